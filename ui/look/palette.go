@@ -1,0 +1,151 @@
+package look
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+
+	"lungwort/labels/scene"
+)
+
+// The colours of our own that stand beside the toolkit's names. Each has a
+// light and a dark value, so whatever draws with a name follows the theme.
+const (
+	// Muted is for second lines, captions and axis words.
+	Muted fyne.ThemeColorName = "muted"
+	// Card is the ground of a card, one step off the paper.
+	Card fyne.ThemeColorName = "card"
+	// CardEdge is the thin line round a card.
+	CardEdge fyne.ThemeColorName = "cardEdge"
+	// InHand is the ground of the row the keyboard is on.
+	InHand fyne.ThemeColorName = "inHand"
+	// Foot is the ground of the band along the bottom of the window.
+	Foot fyne.ThemeColorName = "foot"
+
+	// SideGround is the side bar.
+	SideGround fyne.ThemeColorName = "sideGround"
+	// SideText is the name of a screen on the side bar.
+	SideText fyne.ThemeColorName = "sideText"
+	// SideCount is the count beside the name.
+	SideCount fyne.ThemeColorName = "sideCount"
+	// SideHere is the ground of the screen now open.
+	SideHere fyne.ThemeColorName = "sideHere"
+	// OnSideHere is the text on SideHere.
+	OnSideHere fyne.ThemeColorName = "onSideHere"
+	// SideHover is the ground under the pointer on the side bar.
+	SideHover fyne.ThemeColorName = "sideHover"
+
+	// OnVerdict is text on the full ground of any verdict.
+	OnVerdict fyne.ThemeColorName = "onVerdict"
+)
+
+// shades is one colour for the light look and one for the dark.
+type shades struct{ light, dark color.NRGBA }
+
+func rgb(hex uint32) color.NRGBA {
+	return color.NRGBA{R: uint8(hex >> 16), G: uint8(hex >> 8), B: uint8(hex), A: 0xff}
+}
+
+func both(light, dark uint32) shades { return shades{rgb(light), rgb(dark)} }
+
+// clear is a colour that lets what lies below show through.
+func clear(s shades, alpha uint8) shades {
+	s.light.A, s.dark.A = alpha, alpha
+	return s
+}
+
+// The few colours everything else is made from.
+var (
+	paper   = both(0xf6f2e9, 0x10211f)
+	surface = both(0xfffdf8, 0x182c2b)
+	sand    = both(0xece6d8, 0x274140)
+	ink     = both(0x16313a, 0xe9efe9)
+	dim     = both(0x53646a, 0xa7b8b5)
+	teal    = both(0x1d6d73, 0x63bfc0)
+	deep    = both(0x14333c, 0x0a1716)
+	line    = both(0xd6cfbd, 0x34504e)
+	shadow  = both(0x16313a, 0x000000)
+	rust    = both(0x9a210f, 0xff9d78)
+	ochre   = both(0x865f00, 0xe8b74e)
+	blue    = both(0x1f5c93, 0x86bdf2)
+	onTeal  = both(0xffffff, 0x08201f)
+)
+
+// palette holds every colour by name. The verdicts' colours keep apart for
+// people who see no red or no green: rust and ochre differ in lightness, what
+// holds is blue, what is unknown has no hue.
+var palette = map[fyne.ThemeColorName]shades{
+	theme.ColorNameBackground:          paper,
+	theme.ColorNameForeground:          ink,
+	theme.ColorNameButton:              sand,
+	theme.ColorNameDisabledButton:      both(0xece8dd, 0x1d3331),
+	theme.ColorNameDisabled:            both(0x6f7b7e, 0x7f918e),
+	theme.ColorNamePlaceHolder:         dim,
+	theme.ColorNameFocus:               clear(teal, 0x66),
+	theme.ColorNameHover:               clear(teal, 0x1c),
+	theme.ColorNamePressed:             clear(teal, 0x40),
+	theme.ColorNameSelection:           clear(teal, 0x48),
+	theme.ColorNamePrimary:             teal,
+	theme.ColorNameForegroundOnPrimary: onTeal,
+	theme.ColorNameHyperlink:           both(0x17616b, 0x7accd0),
+	theme.ColorNameHeaderBackground:    paper,
+	theme.ColorNameInputBackground:     surface,
+	theme.ColorNameInputBorder:         both(0x7a8a8d, 0x6d8a87),
+	theme.ColorNameMenuBackground:      surface,
+	theme.ColorNameOverlayBackground:   surface,
+	theme.ColorNameScrollBar:           clear(dim, 0x99),
+	theme.ColorNameScrollBarBackground: clear(dim, 0x18),
+	theme.ColorNameSeparator:           line,
+	theme.ColorNameShadow:              clear(shadow, 0x50),
+	theme.ColorNameError:               rust,
+	theme.ColorNameForegroundOnError:   both(0xffffff, 0x2a0d03),
+	theme.ColorNameWarning:             ochre,
+	theme.ColorNameForegroundOnWarning: both(0xffffff, 0x2a1d00),
+	theme.ColorNameSuccess:             blue,
+	theme.ColorNameForegroundOnSuccess: both(0xffffff, 0x061a2d),
+
+	Muted:      dim,
+	Card:       surface,
+	CardEdge:   line,
+	InHand:     sand,
+	Foot:       both(0xebe5d6, 0x1a302f),
+	SideGround: deep,
+	SideText:   both(0xe6ede9, 0xd5e0dc),
+	SideCount:  both(0xa9c0c1, 0x9db4b1),
+	SideHere:   both(0x257278, 0x1f5a5e),
+	OnSideHere: both(0xffffff, 0xffffff),
+	SideHover:  both(0x1f434d, 0x17302f),
+	OnVerdict:  both(0xffffff, 0x0c1a19),
+
+	Ink(scene.Ground):  paper,
+	Ink(scene.Panel):   surface,
+	Ink(scene.Rule):    both(0xdcd5c4, 0x2c4644),
+	Ink(scene.Text):    ink,
+	Ink(scene.Faint):   dim,
+	Ink(scene.Gas):     both(0x217a80, 0x4fa9ab),
+	Ink(scene.Loan):    both(0x8db8b6, 0x3f7f80),
+	Ink(scene.Outline): both(0x217a80, 0x63bfc0),
+	Ink(scene.Alarm):   rust,
+	Ink(scene.Caution): ochre,
+	Ink(scene.Fine):    blue,
+	Ink(scene.Unsure):  both(0x4d5558, 0xb9c3c2),
+	Ink(scene.Hatch):   both(0x3c4c50, 0xb9c6c2),
+	Ink(scene.Sea):     both(0xdde8e8, 0x14303a),
+	Ink(scene.Land):    both(0xe9e0c6, 0x35482f),
+}
+
+// Ink is the theme's name for the colour of a role in a picture.
+func Ink(role scene.Ink) fyne.ThemeColorName {
+	return fyne.ThemeColorName("ink-" + string(role))
+}
+
+// Colour is the value of a colour name in one variant of the look, and whether
+// the palette has it.
+func Colour(name fyne.ThemeColorName, variant fyne.ThemeVariant) (color.NRGBA, bool) {
+	s, ok := palette[name]
+	if variant == theme.VariantLight {
+		return s.light, ok
+	}
+	return s.dark, ok
+}
