@@ -75,19 +75,16 @@ func Axis(now time.Time, horizon time.Duration, w, h float64) Scene {
 		x := float64(t.At.Sub(now)) / float64(horizon) * w
 		s.add(Line{x, h - 3, x, h, 1, Rule, 0})
 		wide := Width(t.Label, size, t.Day)
-		word := Words{X: x, Y: base, Size: size, Bold: t.Day, Align: Middle, Text: t.Label, Ink: Faint}
-		left, right := x-wide/2, x+wide/2
-		if right > w {
-			word.X, word.Align, left, right = w, Right, w-wide, w
-		}
-		if t.Day {
-			word.Ink = Text
-		}
-		if left < free {
+		left := max(free, min(x-wide/2, w-wide)) // pushed aside, but never off its tick
+		if left > x || left+wide > w {
 			continue
 		}
-		s.add(word)
-		free = right + 8
+		ink := Faint
+		if t.Day {
+			ink = Text
+		}
+		s.add(Words{X: left + wide/2, Y: base, Size: size, Bold: t.Day, Align: Middle, Text: t.Label, Ink: ink})
+		free = left + wide + 8
 	}
 	return s
 }

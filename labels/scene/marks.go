@@ -39,6 +39,7 @@ func (r *ribbon) notch() {
 	left, right := math.Max(x-half, 0), math.Min(x+half, r.W)
 	stroke := r.clamped(x, 1.5*r.unit)
 	r.add(
+		r.halo(stroke),
 		Polygon{Points: []Point{{left, r.y(2)}, {right, r.y(2)}, {x, r.y(barTop)}}, Ink: ink},
 		Line{stroke, r.y(4), stroke, r.y(barBottom), 1.5 * r.unit, ink, 0},
 	)
@@ -47,6 +48,9 @@ func (r *ribbon) notch() {
 // visits adds a flag for every planned visit.
 func (r *ribbon) visits() {
 	for i, at := range r.Visits {
+		if at.IsZero() {
+			continue
+		}
 		ink := Text
 		if i == 0 && Late(at, r.ActBy) {
 			ink = Alarm
@@ -79,6 +83,7 @@ func (r *ribbon) flag(at time.Time, ink Ink) {
 	}
 	pole := r.clamped(x, 1.8*r.unit)
 	r.add(
+		r.halo(pole),
 		Line{pole, r.y(barTop - 4), pole, r.y(flagBottom), 1.8 * r.unit, ink, 0},
 		Polygon{Points: []Point{{x, r.y(flagTop)}, {r.clip(x + fly), r.y((flagTop + flagBottom) / 2)}, {x, r.y(flagBottom)}}, Ink: ink},
 	)
@@ -90,6 +95,12 @@ func (r *ribbon) arrow(x, y, way float64, ink Ink) {
 	long, half := 8*r.unit, 4.5*r.unit
 	back := r.clip(x - way*long)
 	r.add(Polygon{Points: []Point{{back, y - half}, {x, y}, {back, y + half}}, Ink: ink})
+}
+
+// halo is the stroke of ground that sets an upright at x off from the bar.
+func (r *ribbon) halo(x float64) Line {
+	x = r.clamped(x, 4*r.unit)
+	return Line{x, r.y(barTop), x, r.y(barBottom), 4 * r.unit, Ground, 0}
 }
 
 // clamped returns x moved in so far that an upright stroke of the given width

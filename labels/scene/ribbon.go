@@ -60,7 +60,7 @@ func Ribbon(data RibbonData, w, h float64) Scene {
 	r.unit = math.Min(h/ribbonHeight, 1.5)
 	r.top = (h - ribbonHeight*r.unit) / 2
 	for _, t := range Ticks(data.Now, data.Horizon) {
-		x := r.x(t.At)
+		x := r.clamped(r.x(t.At), 1)
 		r.add(Line{x, 0, x, h, 1, Rule, 0})
 	}
 	r.bar()
@@ -124,11 +124,15 @@ func (r *ribbon) piece(from, to float64, ink Ink, fade, fadeTo float64) Bar {
 	return Bar{X: from, Y: r.y(barTop), W: to - from, H: barHeight * r.unit, Ink: ink, Fade: fade, FadeTo: fadeTo}
 }
 
-// hollowBar is an outline to the safe end of the cover, dashed to its far end.
+// hollowBar is an outline to the safe end of the cover, dashed to its far end,
+// with a short stroke at its middle.
 func (r *ribbon) hollowBar() {
 	low, high := r.x(r.Now.Add(r.CoverLow)), r.x(r.Now.Add(r.CoverHigh))
 	if r.clip(high) > r.clip(low) {
 		r.edge(r.clip(low), high, 3)
+	}
+	if mid := r.x(r.Now.Add(r.CoverMid)); mid > r.clip(low) && mid < r.clip(high) {
+		r.add(Line{mid, r.y(barTop + 6), mid, r.y(barBottom - 6), 1.2 * r.unit, Outline, 0})
 	}
 	if r.Unknown {
 		r.edge(0, low, 4)

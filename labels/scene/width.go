@@ -1,5 +1,7 @@
 package scene
 
+import "strings"
+
 // Advance widths of the signs from space to tilde in thousandths of the em,
 // read from the two fonts in labels/typeface (DejaVu Sans 2.37).
 var (
@@ -51,7 +53,7 @@ func Shortened(text string, size float64, bold bool, w float64) string {
 	}
 	signs := []rune(text)
 	for n := len(signs) - 1; n > 0; n-- {
-		cut := string(signs[:n]) + "…"
+		cut := strings.TrimRight(string(signs[:n]), " ") + "…"
 		if Width(cut, size, bold) <= w {
 			return cut
 		}
