@@ -1,0 +1,203 @@
+package route
+
+import "math"
+
+// tour is one vehicle's round during the search, with what is needed to judge an insertion in constant time.
+type tour struct {
+	vehicle int32
+	version uint32 // changes whenever spots do
+	spots   []spot // the first is the vehicle's start, the last its end
+	before  []Load // with collections: before[k] is the most on board from the start to the leg into spot k
+	after   []Load // with collections: after[k] is the most on board from the leg into spot k to the end
+	out     Load   // dropped on the whole round
+	back    Load   // collected on the whole round
+	cost    int64  // arcs, vehicle and lateness
+	tardy   bool   // some visit starts past its act-by
+	broken  bool   // a window shuts or the shift ends before the vehicle is there; never so after an insertion
+}
+
+// spot is one place on a tour.
+type spot struct {
+	node  int32
+	leave int32 // earliest time of leaving: the visit as early as can be, plus its service
+	late  int32 // latest start that keeps everything from here on in time, or no later than it is
+	leg   int32 // cost of the arc to the next spot
+}
+
+func (t *tour) visits() int { return len(t.spots) - 2 }
+
+func newTour(n *network, vehicle int32) tour {
+	v := n.vehicles[vehicle]
+	t := tour{vehicle: vehicle, spots: []spot{{node: v.start}, {node: v.end}}}
+	t.refresh(n)
+	return t
+}
+
+// insert puts a stop before position k and refreshes what follows from it.
+func (t *tour) insert(n *network, stop int32, k int) {
+	t.spots = append(t.spots, spot{})
+	copy(t.spots[k+1:], t.spots[k:])
+	t.spots[k] = spot{node: stop}
+	t.refresh(n)
+}
+
+// refresh works out times, loads and cost from the order of the spots.
+func (t *tour) refresh(n *network) {
+	t.weigh(n)
+	v := &n.vehicles[t.vehicle]
+	if len(v.breaks) > 0 {
+		t.refreshWithBreaks(n)
+		return
+	}
+	last := len(t.spots) - 1
+	t.spots[0].leave, t.cost, t.tardy, t.broken = v.from, 0, false, false
+	prev := &t.spots[0]
+	for k := 1; k <= last; k++ {
+		s := &t.spots[k]
+		a := n.out[int(prev.node)*n.nodes+int(s.node)]
+		prev.leg = a.cost
+		t.cost += int64(a.cost)
+		start := prev.leave + a.time
+		if k < last {
+			start = max(start, n.ready[s.node])
+			if start > n.due[s.node] {
+				t.cost += n.lateCost(s.node, start)
+				t.tardy = true
+				t.broken = t.broken || start > n.shut[s.node]
+			}
+		}
+		s.leave = start + n.service[s.node]
+		prev = s
+	}
+	t.spots[last].late = v.until
+	for k := last - 1; k >= 0; k-- {
+		s, next := &t.spots[k], &t.spots[k+1]
+		s.late = next.late - n.out[int(s.node)*n.nodes+int(next.node)].time - n.service[s.node]
+		if k > 0 {
+			s.late = min(s.late, max(n.due[s.node], s.leave-n.service[s.node]))
+		}
+	}
+	t.broken = t.broken || t.spots[last].leave > v.until
+	t.settle(n)
+}
+
+// settle adds what the vehicle costs, or takes everything off a vehicle that stays where it is.
+func (t *tour) settle(n *network) {
+	if t.visits() > 0 {
+		t.cost += n.weights.Vehicle
+		return
+	}
+	t.cost, t.spots[0].leg, t.broken = 0, 0, false
+}
+
+// weigh follows the load along the tour.
+func (t *tour) weigh(n *network) {
+	t.out, t.back = Load{}, Load{}
+	for _, s := range t.spots[1 : len(t.spots)-1] {
+		for _, d := range n.dims {
+			t.out[d] += n.drop[s.node][d]
+			t.back[d] += n.collect[s.node][d]
+		}
+	}
+	if !n.twoWay {
+		return
+	}
+	count := len(t.spots)
+	if cap(t.before) < count {
+		t.before, t.after = make([]Load, count, 2*count), make([]Load, count, 2*count)
+	}
+	t.before, t.after = t.before[:count], t.after[:count]
+	board, most := t.out, t.out
+	for k := 1; k < count; k++ {
+		t.after[k] = board // for now, the load on the leg into k
+		t.before[k] = most
+		for _, d := range n.dims {
+			board[d] += n.collect[t.spots[k].node][d] - n.drop[t.spots[k].node][d]
+			most[d] = max(most[d], board[d])
+		}
+	}
+	for k := count - 2; k > 0; k-- {
+		for _, d := range n.dims {
+			t.after[k][d] = max(t.after[k][d], t.after[k+1][d])
+		}
+	}
+}
+
+// hasRoom reports whether the stop's load could be taken on at all.
+func (t *tour) hasRoom(n *network, stop int32) bool {
+	capacity := &n.vehicles[t.vehicle].capacity
+	for _, d := range n.dims {
+		if t.out[d]+n.drop[stop][d] > capacity[d] || t.back[d]+n.collect[stop][d] > capacity[d] {
+			return false
+		}
+	}
+	return true
+}
+
+// hasRoomAt reports whether a stop with room on the tour also has it before position k.
+func (t *tour) hasRoomAt(n *network, stop int32, k int) bool {
+	if !n.twoWay {
+		return true
+	}
+	capacity := &n.vehicles[t.vehicle].capacity
+	for _, d := range n.dims {
+		if t.before[k][d]+n.drop[stop][d] > capacity[d] || t.after[k][d]+n.collect[stop][d] > capacity[d] {
+			return false
+		}
+	}
+	return true
+}
+
+// offer is a place where a stop could be put: before position at, for cost more.
+type offer struct {
+	cost int32
+	at   int32
+}
+
+// noOffer stands for no place.
+var noOffer = offer{cost: math.MaxInt32, at: -1}
+
+// best holds the cheapest offers, cheapest first.
+type best [3]offer
+
+func (b *best) add(o offer) {
+	switch {
+	case o.cost >= b[2].cost:
+	case o.cost >= b[1].cost:
+		b[2] = o
+	case o.cost >= b[0].cost:
+		b[1], b[2] = o, b[1]
+	default:
+		b[0], b[1], b[2] = o, b[0], b[1]
+	}
+}
+
+// offers finds the cheapest places for a stop that keep every visit in time, or no later than it is.
+func (t *tour) offers(n *network, stop int32) best {
+	found := best{noOffer, noOffer, noOffer}
+	if !n.mayVisit(stop, t.vehicle) || !t.hasRoom(n, stop) {
+		return found
+	}
+	if len(n.vehicles[t.vehicle].breaks) > 0 {
+		return t.offersWithBreaks(n, stop)
+	}
+	fixed := int32(0)
+	if len(t.spots) == 2 {
+		fixed = int32(n.weights.Vehicle)
+	}
+	row := int(stop) * n.nodes
+	in, out := n.in[row:row+n.nodes], n.out[row:row+n.nodes]
+	ready, due, service := n.ready[stop], n.due[stop], n.service[stop]
+	prev := &t.spots[0]
+	for k := 1; k < len(t.spots) && prev.leave <= due; k++ {
+		next := &t.spots[k]
+		to, from := in[prev.node], out[next.node]
+		start := max(prev.leave+to.time, ready)
+		cost := to.cost + from.cost - prev.leg + fixed
+		if cost < found[2].cost && start <= due && start+service+from.time <= next.late && t.hasRoomAt(n, stop, k) {
+			found.add(offer{cost, int32(k)})
+		}
+		prev = next
+	}
+	return found
+}
