@@ -1,0 +1,179 @@
+package paper
+
+import (
+	"fmt"
+	"io"
+	"time"
+
+	"lungwort/inventory/refusal"
+)
+
+// Label is what stands on one item. It has no field for a person: a label is
+// read by everybody.
+type Label struct {
+	Tag         string    // as printed for people to read and type
+	Payload     string    // what the code says
+	Kind        string    // "oxygen cylinder", "concentrator 5 L/min"
+	Size        string    // a cylinder's size, "US-E"; empty for devices
+	Owner       string    // whose it is
+	RequalifyBy time.Time // a cylinder's month of requalification; zero for none
+	ReturnPhone string    // whom to ring when it is found
+	Note        string    // one short line more; may be empty
+}
+
+// LabelSheet is a batch of labels on one stock.
+type LabelSheet struct {
+	Stock   Stock
+	DPI     DPI // the printer's resolution
+	First   int // the first free label of the first page, from 1
+	Copies  int // of each label, at least 1
+	Labels  []Label
+	Printed time.Time
+}
+
+// keepClear is printed on every label, since a label in the wrong place hides
+// what the law or the machine's cooling needs.
+const keepClear = "Do not cover drug label, stamps or vents"
+
+// Print writes the labels, one after the other along the rows.
+func (s LabelSheet) Print(w io.Writer) (Result, error) {
+	if err := s.check(); err != nil {
+		return Result{}, err
+	}
+	d := newDocument(s.Stock.Page, s.DPI, "Labels", s.Printed)
+	place := s.First - 1
+	d.addPage()
+	for _, label := range s.Labels {
+		for range s.Copies {
+			if place == s.Stock.PerSheet() {
+				d.addPage()
+				place = 0
+			}
+			if err := d.label(s.Stock, place, label); err != nil {
+				return Result{}, err
+			}
+			place++
+		}
+	}
+	return d.write(w)
+}
+
+func (s LabelSheet) check() error {
+	if err := s.Stock.Check(); err != nil {
+		return err
+	}
+	switch {
+	case len(s.Labels) == 0:
+		return refusal.New(refusal.Invalid, "There is no label to print.", "Choose the items first.")
+	case s.DPI < 150 || s.DPI > 2400:
+		return refusal.New(refusal.Ask, fmt.Sprintf("A printer of %d dots per inch can't be meant.", s.DPI), "Choose 203, 300 or 600 dpi.")
+	case s.First < 1 || s.First > s.Stock.PerSheet():
+		return refusal.New(refusal.Invalid, fmt.Sprintf("There is no label %d on %s.", s.First, s.Stock.Name),
+			fmt.Sprintf("Choose the first free label from 1 to %d.", s.Stock.PerSheet()))
+	case s.Copies < 1 || s.Copies > 100:
+		return refusal.New(refusal.Invalid, fmt.Sprintf("%d copies of each label can't be meant.", s.Copies), "Choose 1 to 100.")
+	}
+	return nil
+}
+
+// labelLine is one line beside the code. What must be read whole is never cut.
+type labelLine struct {
+	face  face
+	text  string
+	whole bool
+}
+
+// lines are the words of a label, most needed first.
+func (l Label) lines() []labelLine {
+	lines := []labelLine{{face{true, 15}, l.Tag, true}}
+	add := func(f face, text string, whole bool) {
+		if text != "" {
+			lines = append(lines, labelLine{f, text, whole})
+		}
+	}
+	kind := l.Kind
+	if l.Size != "" {
+		kind = l.Size + "  " + kind
+	}
+	add(face{true, 9}, kind, false)
+	add(face{size: 8}, l.Owner, false)
+	if !l.RequalifyBy.IsZero() {
+		add(face{size: 8}, "requalify by "+l.RequalifyBy.Format("Jan 2006"), true)
+	}
+	if l.ReturnPhone != "" {
+		add(face{true, 8}, "found? ring "+l.ReturnPhone, true)
+	}
+	add(face{size: 8}, l.Note, false)
+	return lines
+}
+
+// label draws one label at a place of the page.
+func (d *document) label(stock Stock, place int, l Label) error {
+	const pad MM = 1.5 // the code brings its own white border
+	x, y := stock.corner(place)
+	caution := face{size: 6}
+	if over := caution.width(keepClear) / (stock.Width - 2*pad); over > 1 {
+		caution.size /= float64(over)
+	}
+	tall := stock.Height - 2*pad - caution.leading()
+	side := min(tall, stock.Width*0.45)
+	c, err := fitCode(l.Payload, side, d.dpi)
+	if err != nil {
+		return err
+	}
+	textWidth := stock.Width - 2*pad - c.side()
+	lines, ok := d.scaled(l.lines(), textWidth, tall)
+	if !ok {
+		return refusal.New(refusal.Invalid,
+			fmt.Sprintf("The label of %s doesn't fit %s.", l.Tag, stock.Name), "Choose a larger label.")
+	}
+	d.pdf.RawWriteStr(string(c.draw(x+pad/2, y+pad+(tall-c.side())/2, d.page.Height)))
+	var sum MM
+	for _, line := range lines {
+		sum += line.face.leading()
+	}
+	at := y + pad + (tall-sum)/2
+	for _, line := range lines {
+		d.words(x+pad+c.side(), at, line.face, line.text)
+		at += line.face.leading()
+	}
+	d.words(x+pad, y+stock.Height-pad-caution.leading()+0.4, caution, keepClear)
+	return nil
+}
+
+// scaled sets lines as large as they fit together; a line that may be cut is
+// first set smaller by itself, then cut. It gives up where the print would be
+// too small to read, under five points.
+func (d *document) scaled(lines []labelLine, width, tall MM) ([]labelLine, bool) {
+	for i := range lines {
+		lines[i].text = d.clean(lines[i].text)
+	}
+	for percent := 200; percent >= 60; percent -= 5 {
+		scale := float64(percent) / 100
+		var sum MM
+		fits := true
+		for _, line := range lines {
+			f := face{line.face.bold, line.face.size * scale}
+			sum += f.leading()
+			fits = fits && (!line.whole || f.width(line.text) <= width)
+		}
+		if !fits || sum > tall {
+			continue
+		}
+		for i := range lines {
+			lines[i].face.size *= scale
+			lines[i].squeeze(width)
+		}
+		return lines, true
+	}
+	return nil, false
+}
+
+// squeeze makes a line fit the width: down to seven tenths of its size, then by
+// cutting it.
+func (l *labelLine) squeeze(width MM) {
+	if over := float64(l.face.width(l.text) / width); over > 1 {
+		l.face.size /= min(over*1.001, 1/0.7)
+	}
+	l.text = fit(l.face, l.text, width)
+}
