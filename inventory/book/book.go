@@ -1,0 +1,199 @@
+// Package book is the database the programme keeps: one file holding every
+// table. It opens, migrates, gives transactions their clock, copies and checks.
+// It knows nothing of the tables inside; the stores bring their migrations.
+//
+// A book is a SQLite file of our own application id, in write-ahead mode with
+// foreign keys and full synchronous writes. One program at a time may write to
+// it; others may look. A file that can't be used is refused with a sentence
+// and left as it was.
+package book
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+
+	"lungwort/inventory/refusal"
+)
+
+// Set is the migrations of one package: files named NNN_name.sql, applied in
+// the order of their names.
+type Set struct {
+	Name  string
+	Files fs.FS
+}
+
+// Options are what a book needs besides its file.
+type Options struct {
+	Now  func() time.Time // the clock of its transactions; nil means the machine's
+	Sets []Set            // applied in this order; a later set may refer to tables of an earlier one
+}
+
+// Book is an open database file. Its methods may be called from several
+// goroutines.
+type Book struct {
+	path   string
+	now    func() time.Time
+	writer *sql.DB // one connection; nil when the book is open to look only
+	reader *sql.DB
+	hold   *hold
+}
+
+// Create makes a new book at path and opens it. It refuses when something of
+// that name exists. A book that can't be finished is not left behind.
+func Create(ctx context.Context, path string, o Options) (*Book, error) {
+	path, err := newPath(path)
+	if err != nil {
+		return nil, err
+	}
+	return openHeld(ctx, path, o, func(all []migration) error {
+		if exists(path) { // made by another program since newPath looked
+			return taken(path)
+		}
+		return build(ctx, path, o.clock(), all)
+	})
+}
+
+// Open opens the book at path to read and write, bringing it up to date
+// first. It never makes a book, and holds it until Close: a second program is
+// refused.
+func Open(ctx context.Context, path string, o Options) (*Book, error) {
+	path, err := realPath(path)
+	if err != nil {
+		return nil, err
+	}
+	if err := inspect(path); err != nil {
+		return nil, err
+	}
+	if err := writable(path); err != nil {
+		return nil, err
+	}
+	return openHeld(ctx, path, o, func(all []migration) error {
+		pending, err := peek(ctx, path, all)
+		if err != nil || len(pending) == 0 {
+			return err
+		}
+		return upgrade(ctx, path, o.clock(), pending)
+	})
+}
+
+// OpenOrCreate opens the book at path, or makes it when there is none.
+func OpenOrCreate(ctx context.Context, path string, o Options) (*Book, error) {
+	b, err := Open(ctx, path, o)
+	if errors.Is(err, fs.ErrNotExist) {
+		return Create(ctx, path, o)
+	}
+	return b, err
+}
+
+// OpenReadOnly opens the book at path to look only. It takes no hold, so it
+// works while another program has the book open, and it writes nothing: a
+// book that would have to be brought up to date first is refused.
+func OpenReadOnly(ctx context.Context, path string, o Options) (*Book, error) {
+	path, err := realPath(path)
+	if err != nil {
+		return nil, err
+	}
+	if err := inspect(path); err != nil {
+		return nil, err
+	}
+	all, err := readSets(o.Sets)
+	if err != nil {
+		return nil, err
+	}
+	pending, err := peek(ctx, path, all)
+	if err != nil {
+		return nil, explain(path, err)
+	}
+	if len(pending) > 0 {
+		return nil, older(path)
+	}
+	reader, err := connect(toRead(path), readers)
+	if err != nil {
+		return nil, err
+	}
+	return &Book{path: path, now: o.clock(), reader: reader}, nil
+}
+
+// openHeld takes the hold on path, lets prepare put the file in order, and
+// opens it.
+func openHeld(ctx context.Context, path string, o Options, prepare func([]migration) error) (_ *Book, err error) {
+	all, err := readSets(o.Sets)
+	if err != nil {
+		return nil, err
+	}
+	h, err := take(path, o.clock()())
+	if err != nil {
+		return nil, err
+	}
+	b := &Book{path: path, now: o.clock(), hold: h}
+	defer func() {
+		if err != nil {
+			_ = b.Close() // the refusal says more than what closing might
+		}
+	}()
+	if err := prepare(all); err != nil {
+		return nil, explain(path, err)
+	}
+	if b.writer, err = connect(toWrite(path), 1); err != nil {
+		return nil, err
+	}
+	if b.reader, err = connect(toRead(path), readers); err != nil {
+		return nil, err
+	}
+	// A file that resists write-ahead mode is refused now, not at the first
+	// act; and a writer that has read tidies up behind every reader.
+	if _, err := applied(ctx, b.writer); err != nil {
+		return nil, explain(path, err)
+	}
+	return b, nil
+}
+
+func (o Options) clock() func() time.Time {
+	if o.Now == nil {
+		return time.Now
+	}
+	return o.Now
+}
+
+// Path returns where the book's file is.
+func (b *Book) Path() string { return b.path }
+
+// ReadOnly reports whether the book was opened to look only.
+func (b *Book) ReadOnly() bool { return b.writer == nil }
+
+// Close closes the book and lets others have it.
+func (b *Book) Close() error {
+	var errs []error
+	for _, db := range []*sql.DB{b.reader, b.writer} {
+		if db != nil {
+			errs = append(errs, db.Close())
+		}
+	}
+	if b.hold != nil {
+		errs = append(errs, b.hold.release())
+		b.hold = nil
+	}
+	return errors.Join(errs...)
+}
+
+// DefaultPath returns where the book is when nobody says otherwise: in the
+// user's own configuration folder, which is made, for that user alone, when
+// it is missing.
+func DefaultPath() (string, error) {
+	config, err := os.UserConfigDir()
+	if err != nil {
+		return "", refusal.New(refusal.NotFound,
+			"This user has no configuration folder to keep the book in.",
+			"Say where the book is with --book.").Because(err)
+	}
+	dir := filepath.Join(config, "lungwort")
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return "", folderReadOnly(dir).Because(err)
+	}
+	return filepath.Join(dir, "book.lungwort"), nil
+}

@@ -1,0 +1,54 @@
+package book
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+)
+
+// dialect spells what databases spell differently. Migrations are written once
+// with the words of the dialect in double braces:
+//
+//	CREATE TABLE reading (
+//	    id      {{ID}},
+//	    item_id {{INT}} NOT NULL REFERENCES item (id),
+//	    gauge   {{REAL}} NOT NULL
+//	){{STRICT}};
+//	{{APPEND_ONLY reading}}
+type dialect map[string]string
+
+// sqliteDialect is the dialect of the embedded database. A word that takes the
+// name of a table has it wherever %[1]s stands.
+var sqliteDialect = dialect{
+	"ID":     "INTEGER PRIMARY KEY",
+	"INT":    "INTEGER",
+	"REAL":   "REAL",
+	"TEXT":   "TEXT",
+	"BLOB":   "BLOB",
+	"STRICT": " STRICT",
+	"APPEND_ONLY": `CREATE TRIGGER %[1]s_never_changes BEFORE UPDATE ON %[1]s
+BEGIN SELECT RAISE(ABORT, '%[1]s is append-only: correct it with a new fact'); END;
+CREATE TRIGGER %[1]s_never_goes BEFORE DELETE ON %[1]s
+BEGIN SELECT RAISE(ABORT, '%[1]s is append-only: correct it with a new fact'); END;`,
+}
+
+var word = regexp.MustCompile(`\{\{([^}]*)\}\}`)
+
+// expand writes the words of the dialect out in text.
+func (d dialect) expand(text string) (string, error) {
+	var bad error
+	out := word.ReplaceAllStringFunc(text, func(match string) string {
+		name, table, _ := strings.Cut(strings.Trim(match, "{}"), " ")
+		spelling, known := d[name]
+		takesTable := strings.Contains(spelling, "%[1]s")
+		switch {
+		case !known || takesTable != (table != ""):
+			bad = fmt.Errorf("%s is no word of the dialect", match)
+			return match
+		case takesTable:
+			return fmt.Sprintf(spelling, table)
+		}
+		return spelling
+	})
+	return out, bad
+}

@@ -1,0 +1,123 @@
+package book
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"time"
+)
+
+// Tx is one transaction on the book with one clock. SQL is written with $1
+// placeholders. A Tx must not be kept after the function it was given to.
+type Tx struct {
+	// Now is the one instant of everything written here: UTC, in whole
+	// milliseconds, so that what is read back equals what was written.
+	Now time.Time
+
+	ctx context.Context
+	sql *sql.Tx
+}
+
+// Write lets act change the book in one transaction, alone. When act returns
+// an error or panics nothing is changed. Acts must not call Write again: they
+// pass the Tx on.
+func (b *Book) Write(ctx context.Context, act func(*Tx) error) error {
+	if b.ReadOnly() {
+		return lookingOnly(b.path)
+	}
+	return b.transact(ctx, b.writer, nil, act)
+}
+
+// Read lets look see the book as it stands at one moment, whatever is written
+// meanwhile.
+func (b *Book) Read(ctx context.Context, look func(*Tx) error) error {
+	return b.transact(ctx, b.reader, &sql.TxOptions{ReadOnly: true}, look)
+}
+
+func (b *Book) transact(ctx context.Context, db *sql.DB, kind *sql.TxOptions, do func(*Tx) error) error {
+	tx, err := db.BeginTx(ctx, kind)
+	if err != nil {
+		return explain(b.path, err)
+	}
+	defer tx.Rollback() // after Commit it does nothing; on an error or a panic it undoes
+	if err := do(&Tx{Now: stored(b.now()), ctx: ctx, sql: tx}); err != nil {
+		return explain(b.path, err)
+	}
+	return explain(b.path, tx.Commit())
+}
+
+// Context returns the context of the transaction.
+func (t *Tx) Context() context.Context { return t.ctx }
+
+// Exec runs a statement that gives no rows.
+func (t *Tx) Exec(query string, args ...any) (sql.Result, error) {
+	if err := bindable(args); err != nil {
+		return nil, err
+	}
+	return t.sql.ExecContext(t.ctx, query, args...)
+}
+
+// Insert runs an INSERT … RETURNING id and returns that id.
+func (t *Tx) Insert(query string, args ...any) (int64, error) {
+	var id int64
+	err := t.QueryRow(query, args...).Scan(&id)
+	return id, err
+}
+
+// Query runs a statement that gives rows. They must be closed before the next
+// statement; List does so.
+func (t *Tx) Query(query string, args ...any) (*sql.Rows, error) {
+	if err := bindable(args); err != nil {
+		return nil, err
+	}
+	return t.sql.QueryContext(t.ctx, query, args...)
+}
+
+// QueryRow runs a statement that gives one row. Its Scan returns
+// sql.ErrNoRows when there is none.
+func (t *Tx) QueryRow(query string, args ...any) Row {
+	if err := bindable(args); err != nil {
+		return failed{err}
+	}
+	return t.sql.QueryRowContext(t.ctx, query, args...)
+}
+
+// Row is one row, to be scanned once.
+type Row interface {
+	Scan(into ...any) error
+}
+
+type failed struct{ err error }
+
+func (f failed) Scan(...any) error { return f.err }
+
+// List runs a query and returns what scan makes of each of its rows, in order.
+func List[T any](t *Tx, scan func(Row) (T, error), query string, args ...any) (_ []T, err error) {
+	rows, err := t.Query(query, args...)
+	if err != nil {
+		return nil, err
+	}
+	defer func() { err = errors.Join(err, rows.Close()) }()
+	var list []T
+	for rows.Next() {
+		one, err := scan(rows)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, one)
+	}
+	return list, rows.Err()
+}
+
+// bindable refuses times, which drivers store each in their own text: they
+// are bound as a Stamp's two numbers.
+func bindable(args []any) error {
+	for i, a := range args {
+		switch a.(type) {
+		case time.Time, *time.Time, sql.NullTime, Stamp, MaybeStamp:
+			return fmt.Errorf("book: argument %d is a %T; bind its milliseconds and offset instead", i+1, a)
+		}
+	}
+	return nil
+}
