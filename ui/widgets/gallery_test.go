@@ -1,0 +1,107 @@
+package widgets_test
+
+import (
+	"image"
+	"image/png"
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+
+	"lungwort/labels/scene"
+	"lungwort/ui/look"
+	"lungwort/ui/widgets"
+)
+
+// show is one page of the gallery: what it holds and how large it is.
+type show struct {
+	size    fyne.Size
+	content func() fyne.CanvasObject
+	// then acts on the shown window, for states that need a focus or a key.
+	then func(fyne.Window)
+}
+
+// TestGallery draws every widget in light and dark. With LUNGWORT_GALLERY set
+// to a folder the pictures are kept there for a look; without, it proves that
+// all of them draw.
+func TestGallery(t *testing.T) {
+	dir := os.Getenv("LUNGWORT_GALLERY")
+	if dir == "" {
+		dir = t.TempDir()
+	}
+	require.NoError(t, os.MkdirAll(dir, 0o755))
+	for name, page := range gallery {
+		for label, shade := range map[string]look.Shade{"light": look.Light, "dark": look.Dark} {
+			img := draw(t, shade, page)
+			require.False(t, oneColour(img), "%s in %s is blank", name, label)
+			file, err := os.Create(filepath.Join(dir, name+"-"+label+".png"))
+			require.NoError(t, err)
+			require.NoError(t, png.Encode(file, img))
+			require.NoError(t, file.Close())
+		}
+	}
+}
+
+func draw(t *testing.T, shade look.Shade, page show) image.Image {
+	t.Helper()
+	app := test.NewApp()
+	defer app.Quit()
+	app.Settings().SetTheme(look.New(shade))
+	win := test.NewWindow(page.content())
+	defer win.Close()
+	win.Resize(page.size)
+	if page.then != nil {
+		page.then(win)
+	}
+	return win.Canvas().Capture()
+}
+
+func oneColour(img image.Image) bool {
+	first := img.At(img.Bounds().Min.X, img.Bounds().Min.Y)
+	for y := img.Bounds().Min.Y; y < img.Bounds().Max.Y; y++ {
+		for x := img.Bounds().Min.X; x < img.Bounds().Max.X; x++ {
+			if img.At(x, y) != first {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+var at = time.Date(2026, 11, 24, 16, 20, 0, 0, time.FixedZone("", -3*3600))
+
+// ribbons are those of an afternoon: one of each verdict.
+var ribbons = []scene.RibbonData{
+	{Now: at, Horizon: 6 * time.Hour, Low: at.Add(50 * time.Minute), Mid: at.Add(70 * time.Minute), High: at.Add(97 * time.Minute), ActBy: at.Add(54 * time.Minute), Visits: []time.Time{at.Add(90 * time.Minute)}},
+	{Now: at, Horizon: 6 * time.Hour, Unknown: true, Low: at.Add(10 * time.Minute), Mid: at.Add(3 * time.Hour), High: at.Add(330 * time.Minute), ActBy: at.Add(12 * time.Minute), Outages: []scene.Span{{To: at.Add(4 * time.Hour)}}},
+	{Now: at, Horizon: 6 * time.Hour, Low: at.Add(150 * time.Minute), Mid: at.Add(180 * time.Minute), High: at.Add(220 * time.Minute), ActBy: at.Add(144 * time.Minute), Visits: []time.Time{at.Add(126 * time.Minute)}, Outages: []scene.Span{{To: at.Add(4 * time.Hour)}}},
+	{Now: at, Horizon: 6 * time.Hour, Low: at.Add(4 * time.Hour), Mid: at.Add(270 * time.Minute), High: at.Add(300 * time.Minute), ActBy: at.Add(204 * time.Minute), Visits: []time.Time{at.Add(114 * time.Minute)}},
+	{Now: at, Horizon: 6 * time.Hour, Hollow: true, CoverLow: 4 * time.Hour, CoverMid: 270 * time.Minute, CoverHigh: 300 * time.Minute},
+	{Now: at, Horizon: 6 * time.Hour, Low: at.Add(-30 * time.Minute), Mid: at.Add(-20 * time.Minute), High: at.Add(-10 * time.Minute), ActBy: at.Add(-time.Hour)},
+}
+
+func ribbon(i int) widgets.Drawing {
+	return func(w, h float64) scene.Scene { return scene.Ribbon(ribbons[i%len(ribbons)], w, h) }
+}
+
+func axis(w, h float64) scene.Scene { return scene.Axis(at, 6*time.Hour, w, h) }
+
+var gallery = map[string]show{
+	"picture": {size: fyne.NewSize(760, 420), content: func() fyne.CanvasObject {
+		rows := container.NewVBox(widgets.NewPicture(fyne.NewSize(300, 20), axis))
+		for i := range ribbons {
+			rows.Add(widgets.NewPicture(fyne.NewSize(300, 44), ribbon(i)))
+		}
+		marks := container.NewHBox()
+		for _, v := range []string{scene.Dry, scene.Short, scene.Unknown, scene.Tight, scene.Holds} {
+			marks.Add(widgets.NewPicture(fyne.NewSize(20, 20), func(w, _ float64) scene.Scene { return scene.VerdictMark(v, w) }))
+		}
+		rows.Add(marks)
+		return rows
+	}},
+}
