@@ -1,0 +1,80 @@
+package depletion
+
+import "math"
+
+// course is one way the use of gas may go. Use is a gamma process: in t
+// minutes a Gamma distributed number of litres with shape steady·t and an
+// unknown rate, which is Gamma distributed itself. The chance that the gas is
+// gone is then an incomplete beta function (the gamma-gamma mixture; see van
+// Noortwijk, Reliability Engineering and System Safety 2009, for the process).
+type course struct {
+	weight float64 // the chance of this course; an outlook makes it of the odds
+	odds   float64 // logarithm of that chance, up to a term common to all courses
+	gas    float64 // litres down to gauge zero when the clock starts
+	steady float64 // shape of the use in a minute: the larger, the steadier
+	shape  float64 // of the unknown rate: the larger, the better it is known
+	scale  float64 // litres: rate of the distribution of the unknown rate
+	daily  float64 // minutes of use a day
+}
+
+// newCourse returns a course whose use is flow litres a minute on average,
+// with a relative standard deviation of spread between one person and another.
+func newCourse(weight, gas, flow, steady, spread float64) course {
+	shape := 2 + 1/(spread*spread)
+	return course{
+		odds:   math.Log(weight),
+		gas:    gas,
+		steady: steady,
+		shape:  shape,
+		scale:  (shape - 1) * flow / steady,
+		daily:  minutesPerDay,
+	}
+}
+
+// withChance returns the course with its chance made a share of what it was.
+func (c course) withChance(share float64) course {
+	c.odds += math.Log(share)
+	return c
+}
+
+// pace returns the expected use in litres a minute.
+func (c course) pace() float64 { return c.scale * c.steady / (c.shape - 1) }
+
+// learn sharpens the course by a use of litres in minutes, read with a
+// standard error of so many litres, and weighs it by how well it foresaw that
+// use. A reading tells less than the gas did: the error lowers the shape with
+// which the use enters.
+func (c course) learn(litres, minutes, err float64) course {
+	process := c.steady * minutes
+	relative := err / (c.pace() * minutes)
+	shape := 1 / (1/process + relative*relative)
+	share := shape / process
+	seen := math.Max(litres, err/2) * share // a gauge cannot show less than its error
+
+	c.odds += math.Log(share) + logChoose(shape, c.shape) +
+		c.shape*math.Log(c.scale) + (shape-1)*math.Log(seen) - (shape+c.shape)*math.Log(seen+c.scale)
+	c.shape += shape
+	c.scale += seen
+	return c
+}
+
+// blur returns the course with gas known only up to a relative standard error.
+// Whether the gas is gone depends on the product of gas and rate alone, so the
+// error is added to what is unknown of the rate; its mean stays.
+func (c course) blur(relative float64) course {
+	shape := 1 / (1/c.shape + relative*relative)
+	c.scale *= shape / c.shape
+	c.shape = shape
+	return c
+}
+
+// emptied returns the chance that the gas is gone within minutes.
+func (c course) emptied(minutes float64) float64 {
+	switch {
+	case c.gas <= 0:
+		return 1
+	case minutes <= 0:
+		return 0
+	}
+	return incompleteBeta(c.scale/(c.gas+c.scale), c.shape, c.steady*used(minutes, c.daily))
+}

@@ -1,0 +1,46 @@
+package depletion
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"lungwort/inventory/gas"
+)
+
+var night = time.Date(2031, 3, 4, 2, 10, 0, 0, time.FixedZone("isles", 3600))
+
+func size(t testing.TB, code gas.SizeCode) gas.Size {
+	s, ok := gas.LookUp(code)
+	require.True(t, ok, code)
+	return s
+}
+
+func cylinder(t testing.TB, code gas.SizeCode, psi float64, age time.Duration) Cylinder {
+	return Cylinder{Size: size(t, code), Gauge: gas.PSI(psi), ReadAt: night.Add(-age), Known: true}
+}
+
+var usual = Limits{WithoutOxygen: 0.01, Reserve: gas.UsualReserve, Temperature: gas.Room}
+
+// The jobmap's night call: an E at 500 psi and 4 L/min plans on 21 minutes
+// (respiratory-therapy teaching: (500 − 200) × 0.28 ÷ 4).
+func TestNightCall(t *testing.T) {
+	h := Household{Now: night, Source: OnCylinder, Flow: 4, ValveOpen: true,
+		Cylinders: []Cylinder{cylinder(t, "US-E", 500, 0)}}
+	f := Predict(h, usual)
+	assert.True(t, f.Known, f.Status)
+	assert.Equal(t, night.Add(21*time.Minute), f.PlanningDry)
+	assert.False(t, f.ActBy.After(f.PlanningDry))
+	t.Log(f.Low, f.Mid, f.High, f.ActBy, f.ActByCause, f.Litres, f.CoverLow, f.CoverMid, f.CoverHigh, f.Assumptions)
+	assert.Equal(t, Short, Judge(h, f, night.Add(38*time.Minute), 1.5))
+}
+
+func BenchmarkPredict(b *testing.B) {
+	h := Household{Now: night, Source: OnCylinder, Flow: 2, HighFlow: 4, ValveOpen: true,
+		Cylinders: []Cylinder{cylinder(b, "US-E", 1500, time.Hour), cylinder(b, "US-E", 2000, 9*time.Hour)}}
+	for b.Loop() {
+		Predict(h, usual)
+	}
+}

@@ -1,0 +1,142 @@
+package depletion
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"time"
+
+	"lungwort/inventory/gas"
+)
+
+// order returns the flow in force, or what is seen where none is ordered.
+func (h Household) order() gas.Flow {
+	return cmp.Or(h.Flow, h.ObservedFlow, h.HighFlow)
+}
+
+// highest returns the highest credible flow.
+func (h Household) highest() gas.Flow { return max(h.Flow, h.HighFlow, h.ObservedFlow) }
+
+// unusable says in a sentence why nothing can be computed; empty: it can.
+func (h Household) unusable(l Limits) string {
+	switch {
+	case h.Pulse:
+		return "The device gives pulses, and a pulse setting is not a flow in L/min. Without the device's bolus and a breath rate there is no prediction"
+	case h.order() == 0:
+		return "No flow is ordered and none was observed. Ask for the order"
+	case !isFlow(h.Flow) || !isFlow(h.HighFlow) || !isFlow(h.ObservedFlow):
+		return "A flow is not a number from zero up. Check the order"
+	case !(h.HoursPerDay >= 0 && h.HoursPerDay <= 24):
+		return fmt.Sprintf("%g hours a day do not fit in a day. Check the order", h.HoursPerDay)
+	case !(l.WithoutOxygen > 0 && l.WithoutOxygen < 1):
+		return "The programme's limit for being without oxygen must lie between 0 and 100 %. Set it again"
+	}
+	return ""
+}
+
+func isFlow(f gas.Flow) bool { return f >= 0 && !math.IsInf(float64(f), 1) }
+
+// stock is the gas that can be counted on. What is not known is not counted.
+type stock struct {
+	start    time.Time    // when the clock starts: the reading of the cylinder used first
+	gas      gas.Litres   // down to gauge zero
+	first    gas.Litres   // of it, in the cylinder used first
+	gauge    gas.Pressure // of the cylinder used first
+	perPa    float64      // litres by which an error of 1 Pa in each reading moves the gas
+	planning gas.Litres   // above the reserve, by the smaller method
+	minutes  int          // planning minutes at the highest credible flow
+	counted  int          // cylinders
+	notes    []string     // what was left out
+	doubt    string       // why the verdict is unknown although numbers stand
+	refused  string       // why there are no numbers
+}
+
+// count adds up the cylinders whose readings can be relied on.
+func (h Household) count(l Limits) stock {
+	s := stock{start: h.Now}
+	first := h.usedFirst()
+	for i, c := range h.Cylinders {
+		if why := h.doubts(c); why != "" {
+			s.notes = append(s.notes, "the "+why+": counted as empty")
+			if i == first {
+				s.doubt = "The " + why + ". Ask for a reading"
+			}
+			continue
+		}
+		if err := s.add(c, h.highest(), l); err != nil {
+			s.refused = err.Error()
+			return s
+		}
+		if i == first || first < 0 && s.counted == 1 {
+			s.start, s.gauge, s.first = c.ReadAt, c.Gauge, c.Size.ContentsAt(c.Gauge, l.Temperature)
+		}
+	}
+	switch {
+	case h.Source != OnCylinder && h.Source != OnConcentrator:
+		s.doubt = "It is not known whether the person breathes from a cylinder or the concentrator. Ask"
+	case h.Source == OnCylinder && len(h.Cylinders) == 0:
+		s.doubt = "The person breathes from a cylinder, but none is recorded in the home. Ask"
+	case s.counted == 0 && len(h.Cylinders) > 0:
+		s.doubt = "The " + h.doubts(h.Cylinders[0]) + ". Ask for a reading"
+	}
+	return s
+}
+
+// usedFirst returns the place of the cylinder the person breathes from; -1
+// while a concentrator runs.
+func (h Household) usedFirst() int {
+	if h.Source == OnConcentrator {
+		return -1
+	}
+	for i, c := range h.Cylinders {
+		if c.InUse {
+			return i
+		}
+	}
+	return 0
+}
+
+// doubts says why the reading of c cannot be relied on; empty: it can.
+func (h Household) doubts(c Cylinder) string {
+	age := h.Now.Sub(c.ReadAt)
+	switch {
+	case !c.Known:
+		return fmt.Sprintf("%s has no gauge reading", c.Size.Code)
+	case age < 0:
+		return fmt.Sprintf("reading of the %s lies %s ahead", c.Size.Code, inWords(-age))
+	case h.ReadingLimit > 0 && age > h.ReadingLimit:
+		return fmt.Sprintf("reading of the %s is %s old, older than the limit of %s",
+			c.Size.Code, inWords(age), inWords(h.ReadingLimit))
+	}
+	return ""
+}
+
+func (s *stock) add(c Cylinder, flow gas.Flow, l Limits) error {
+	plan, err := gas.PlanMinutes(c.Size, c.Gauge, l.Reserve, flow, l.Temperature)
+	if err != nil {
+		return err
+	}
+	usable := plan.Methods[0].Litres
+	for _, m := range plan.Methods {
+		usable = min(usable, m.Litres)
+	}
+	s.planning += usable
+	s.minutes += plan.Minutes
+	s.gas += c.Size.ContentsAt(c.Gauge, l.Temperature)
+	s.perPa = math.Hypot(s.perPa, float64(c.Size.Contents)/float64(c.Size.Service))
+	s.counted++
+	return nil
+}
+
+// inWords returns a duration in hours and minutes, in days and hours from two
+// days on.
+func inWords(d time.Duration) string {
+	minutes := int(d.Round(time.Minute).Minutes())
+	switch {
+	case d >= 48*time.Hour:
+		return fmt.Sprintf("%d d %d h", minutes/minutesPerDay, minutes%minutesPerDay/60)
+	case minutes >= 60:
+		return fmt.Sprintf("%d h %02d min", minutes/60, minutes%60)
+	}
+	return fmt.Sprintf("%d min", minutes)
+}
