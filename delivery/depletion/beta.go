@@ -5,31 +5,35 @@ import "math"
 const (
 	fractionLimit = 1000  // terms; far beyond the square root of any shape met here
 	fractionFloor = 1e-30 // keeps Lentz's method away from a division by zero
-	fractionClose = 1e-13 // relative change at which the fraction has settled
+	fractionClose = 1e-11 // relative change at which the fraction has settled
 )
 
-// incompleteBeta returns the regularised incomplete beta function I_x(a, b)
-// for positive a and b: the chance that a Beta(a, b) variable is at most x.
-func incompleteBeta(x, a, b float64) float64 {
-	switch {
-	case x <= 0:
-		return 0
-	case x >= 1:
-		return 1
-	}
-	front := math.Exp(logChoose(a, b) + a*math.Log(x) + b*math.Log1p(-x))
-	if x < (a+1)/(a+b+2) {
-		return front * betaFraction(x, a, b) / a
-	}
-	return 1 - front*betaFraction(1-x, b, a)/b
+// incompleteBeta is the regularised incomplete beta function I_x(a, b) with x
+// and a held, to be asked for many b: the chance that a Beta(a, b) variable is
+// at most x.
+type incompleteBeta struct {
+	x, a               float64
+	logX, logY, gammaA float64 // ln x, ln(1−x), ln Γ(a)
 }
 
-// logChoose returns ln Γ(a+b) − ln Γ(a) − ln Γ(b).
-func logChoose(a, b float64) float64 {
-	both, _ := math.Lgamma(a + b)
-	first, _ := math.Lgamma(a)
-	second, _ := math.Lgamma(b)
-	return both - first - second
+// newIncompleteBeta holds x, between 0 and 1, and a positive a.
+func newIncompleteBeta(x, a float64) incompleteBeta {
+	return incompleteBeta{x: x, a: a, logX: math.Log(x), logY: math.Log1p(-x), gammaA: logGamma(a)}
+}
+
+// at returns I_x(a, b) for a positive b.
+func (i incompleteBeta) at(b float64) float64 {
+	front := math.Exp(logGamma(i.a+b) - i.gammaA - logGamma(b) + i.a*i.logX + b*i.logY)
+	if i.x < (i.a+1)/(i.a+b+2) {
+		return front * betaFraction(i.x, i.a, b) / i.a
+	}
+	return 1 - front*betaFraction(1-i.x, b, i.a)/b
+}
+
+// logGamma returns ln Γ(x) for a positive x.
+func logGamma(x float64) float64 {
+	v, _ := math.Lgamma(x)
+	return v
 }
 
 // betaFraction is the continued fraction of the incomplete beta function

@@ -8,8 +8,7 @@ import "math"
 // gone is then an incomplete beta function (the gamma-gamma mixture; see van
 // Noortwijk, Reliability Engineering and System Safety 2009, for the process).
 type course struct {
-	weight float64 // the chance of this course; an outlook makes it of the odds
-	odds   float64 // logarithm of that chance, up to a term common to all courses
+	odds   float64 // logarithm of its chance, up to a term common to all courses
 	gas    float64 // litres down to gauge zero when the clock starts
 	steady float64 // shape of the use in a minute: the larger, the steadier
 	shape  float64 // of the unknown rate: the larger, the better it is known
@@ -51,7 +50,7 @@ func (c course) learn(litres, minutes, err float64) course {
 	share := shape / process
 	seen := math.Max(litres, err/2) * share // a gauge cannot show less than its error
 
-	c.odds += math.Log(share) + logChoose(shape, c.shape) +
+	c.odds += math.Log(share) + logGamma(shape+c.shape) - logGamma(shape) - logGamma(c.shape) +
 		c.shape*math.Log(c.scale) + (shape-1)*math.Log(seen) - (shape+c.shape)*math.Log(seen+c.scale)
 	c.shape += shape
 	c.scale += seen
@@ -66,15 +65,4 @@ func (c course) blur(relative float64) course {
 	c.scale *= shape / c.shape
 	c.shape = shape
 	return c
-}
-
-// emptied returns the chance that the gas is gone within minutes.
-func (c course) emptied(minutes float64) float64 {
-	switch {
-	case c.gas <= 0:
-		return 1
-	case minutes <= 0:
-		return 0
-	}
-	return incompleteBeta(c.scale/(c.gas+c.scale), c.shape, c.steady*used(minutes, c.daily))
 }

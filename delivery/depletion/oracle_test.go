@@ -34,9 +34,15 @@ func gammaBelow(a, x float64) float64 {
 	return 1 - front*value
 }
 
-// known returns a course whose rate is all but known, so that the use is a
+// known returns an outlook whose rate is all but known, so that the use is a
 // gamma process of shape steady·t and that rate.
-func known(gas, steady, rate float64) course {
+func known(gas, steady, rate float64) outlook {
 	const sure = 1e7
-	return course{weight: 1, gas: gas, steady: steady, shape: sure, scale: sure / rate, daily: minutesPerDay}
+	return alone(course{gas: gas, steady: steady, shape: sure, scale: sure / rate})
+}
+
+// alone returns the outlook of a single course without pauses.
+func alone(c course) outlook {
+	c.daily = minutesPerDay
+	return newOutlook([]course{c})
 }

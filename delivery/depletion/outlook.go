@@ -2,37 +2,59 @@ package depletion
 
 import "math"
 
-// outlook is a choice of courses whose weights sum to one.
-type outlook []course
+// branch is one course as an outlook asks for it.
+type branch struct {
+	course
+	weight float64        // its chance
+	gone   incompleteBeta // chance that the gas is gone, by shape of the use
+}
 
-// newOutlook turns the odds of the courses into weights that sum to one.
+// emptied returns the chance that the gas is gone within minutes.
+func (b branch) emptied(minutes float64) float64 {
+	switch {
+	case b.gas <= 0:
+		return 1
+	case minutes <= 0:
+		return 0
+	}
+	return b.gone.at(b.steady * used(minutes, b.daily))
+}
+
+// outlook is a choice of courses whose weights sum to one.
+type outlook []branch
+
+// newOutlook turns the odds of the courses into weights.
 func newOutlook(courses []course) outlook {
 	best := math.Inf(-1)
 	for _, c := range courses {
 		best = math.Max(best, c.odds)
 	}
+	o := make(outlook, len(courses))
 	var sum float64
 	for i, c := range courses {
-		courses[i].weight = math.Exp(c.odds - best)
-		sum += courses[i].weight
+		o[i] = branch{course: c, weight: math.Exp(c.odds - best)}
+		if c.gas > 0 {
+			o[i].gone = newIncompleteBeta(c.scale/(c.gas+c.scale), c.shape)
+		}
+		sum += o[i].weight
 	}
-	for i := range courses {
-		courses[i].weight /= sum
+	for i := range o {
+		o[i].weight /= sum
 	}
-	return courses
+	return o
 }
 
 // emptied returns the chance that the gas is gone within minutes.
 func (o outlook) emptied(minutes float64) float64 {
 	var chance float64
-	for _, c := range o {
-		chance += c.weight * c.emptied(minutes)
+	for _, b := range o {
+		chance += b.weight * b.emptied(minutes)
 	}
 	return math.Min(chance, 1)
 }
 
 const (
-	searchClose = 1e-6 // distance in log odds at which a search has settled
+	searchClose = 1e-5 // distance in log odds at which a search has settled
 	searchLimit = 100  // steps of a search; halving alone needs about 40
 	chanceFloor = 1e-12
 	farthest    = 20.0 // log minutes: nine centuries
@@ -48,15 +70,25 @@ func (o outlook) until(q float64) float64 {
 	}
 	miss := func(x float64) float64 { return logit(o.emptied(math.Exp(x))) - logit(q) }
 	low, high, under, over := o.bracket(miss)
+	side := 0 // of the end that stayed where it was in the last step
 	for range searchLimit {
 		x := low - under*(high-low)/(over-under)
-		switch m := miss(x); {
-		case math.Abs(m) < searchClose || high-low < searchClose:
+		m := miss(x)
+		if math.Abs(m) < searchClose || high-low < searchClose {
 			return math.Exp(x)
-		case m < 0:
-			low, under, over = x, m, over/2
-		default:
-			high, over, under = x, m, under/2
+		}
+		if m < 0 {
+			low, under = x, m
+			if side > 0 {
+				over /= 2
+			}
+			side = 1
+		} else {
+			high, over = x, m
+			if side < 0 {
+				under /= 2
+			}
+			side = -1
 		}
 	}
 	return math.Exp(low)
