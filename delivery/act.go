@@ -1,0 +1,135 @@
+package delivery
+
+import (
+	"fmt"
+	"time"
+
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+	"lungwort/inventory/refusal"
+)
+
+// View is what an act may look at while it decides: the book as it stands
+// inside the act's own transaction.
+type View interface {
+	At() time.Time // when the act happened, in its own offset
+	Programme() (Programme, error)
+	Item(inventory.ItemID) (inventory.Item, error)
+	Care(inventory.PersonID) (Care, error)
+	Person(inventory.PersonID) (Person, error)
+	Address(inventory.AddressID) (Address, error)
+	Run(inventory.RunID) (Run, error)
+	// Reserved returns the items set aside for a person.
+	Reserved(inventory.PersonID) ([]inventory.Item, error)
+	// Alternative returns the best ready item of what is wanted, and whether
+	// there is one.
+	Alternative(Wanted) (inventory.Item, bool, error)
+	// Label says how a person names the item: tag and serial.
+	Label(inventory.Item) string
+
+	NewItem() (inventory.ItemID, uint32, error)
+	NewPerson() (inventory.PersonID, error)
+	NewAddress() (inventory.AddressID, error)
+	NewRun() (inventory.RunID, error)
+}
+
+// Act is one thing somebody does. Everything the program writes goes through
+// an act: from the window, from a command, from a sheet.
+type Act interface {
+	// Decide returns what the act changes, or a refusal. It writes nothing.
+	Decide(View) (Change, error)
+}
+
+// Change is what an act writes, all of it or nothing.
+type Change struct {
+	Facts     []inventory.Fact // Happened, By and Source may be left empty: the act's own
+	Persons   []Person
+	Addresses []Address
+	Says      string // one sentence on what was done
+}
+
+// about adds a fact about an item, a person or both.
+func (c *Change) about(item inventory.ItemID, person inventory.PersonID, s inventory.Statement) {
+	c.Facts = append(c.Facts, inventory.Fact{Item: item, Person: person, Statement: s})
+}
+
+// item adds a fact about an item alone.
+func (c *Change) item(id inventory.ItemID, s inventory.Statement) { c.about(id, "", s) }
+
+// person adds a fact about a person alone.
+func (c *Change) person(id inventory.PersonID, s inventory.Statement) { c.about("", id, s) }
+
+// observed adds a reading of an item when there is any value in it. The
+// reading is also the person's who has the item.
+func (c *Change) observed(id inventory.ItemID, person inventory.PersonID, o inventory.Observed) {
+	if o.Gauge != nil || o.Hours != nil || o.Oxygen != nil || o.Flow != nil {
+		c.about(id, person, &o)
+	}
+}
+
+// ready refuses an item that can't be lent to a person now, and names the
+// nearest alternative.
+func ready(v View, item inventory.Item, person inventory.PersonID) error {
+	why := ""
+	switch {
+	case item.Spec.Foreign:
+		why = "belongs to " + item.Spec.Owner + ", not to the programme"
+	case item.Recall != "":
+		why = "is named by recall " + item.Recall
+	case item.Lent():
+		why = "is on loan to another person"
+		if item.Person == person {
+			why = "is already on loan to this person"
+		}
+	case item.State == inventory.Held && item.Person != person:
+		why = "is reserved for another person"
+	case item.State != inventory.Ready && item.State != inventory.Held:
+		why = "is " + string(item.State)
+		if item.Why != "" {
+			why += " (" + item.Why + ")"
+		}
+	}
+	if why == "" {
+		return nil
+	}
+	return refuse(v, item, why)
+}
+
+// refuse says why an item can't be lent and what could be lent instead.
+func refuse(v View, item inventory.Item, why string) error {
+	return refusal.New(refusal.Unready, fmt.Sprintf("%s %s %s.", item.Spec.Kind, v.Label(item), why), instead(v, Wanted{
+		Kind: item.Spec.Kind, Size: item.Spec.Size, Rated: item.Spec.Rated,
+	}))
+}
+
+func instead(v View, want Wanted) string {
+	other, ok, err := v.Alternative(want)
+	if err != nil || !ok {
+		return fmt.Sprintf("No other %s is ready: look at the bench and at what is not needed in homes.", want.Kind)
+	}
+	gauge := ""
+	if other.Gauge != nil {
+		gauge = ", " + other.Gauge.Value.String()
+	}
+	return fmt.Sprintf("Nearest ready: %s at %s%s.", v.Label(other), other.Place.Name(), gauge)
+}
+
+// plausible refuses a gauge reading a cylinder can't show.
+func plausible(v View, item inventory.Item, gauge *gas.Pressure) error {
+	if gauge == nil {
+		return nil
+	}
+	if item.Spec.Kind != inventory.Cylinder {
+		return refusal.New(refusal.Invalid, fmt.Sprintf("%s has no gauge: it is a %s.", v.Label(item), item.Spec.Kind), "Scan the cylinder.")
+	}
+	size, ok := gas.LookUp(item.Spec.Size)
+	if !ok {
+		return refusal.New(refusal.Invalid, fmt.Sprintf("%s has no known size.", v.Label(item)), "Set the size of the cylinder first.")
+	}
+	if *gauge < 0 || *gauge > size.Service*5/4 {
+		return refusal.New(refusal.Invalid,
+			fmt.Sprintf("A gauge of %s is not possible on %s, filled to %s.", *gauge, v.Label(item), size.Service),
+			"Read the gauge again, and its unit.")
+	}
+	return nil
+}

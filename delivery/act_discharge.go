@@ -1,0 +1,204 @@
+package delivery
+
+import (
+	"fmt"
+	"time"
+
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+	"lungwort/inventory/refusal"
+)
+
+// Piece is one item handed to a person.
+type Piece struct {
+	Item  inventory.ItemID
+	Gauge *gas.Pressure // cylinders: read at hand-over
+	Hours *float64
+}
+
+// Discharge hands a kit over on the ward and starts the bridge: order, loans,
+// readings, supplies and the delivery task, in one act.
+type Discharge struct {
+	Person   inventory.PersonID
+	Ward     string
+	Opened   time.Time // the valve; zero: at the act
+	Leaves   time.Time
+	HandOver []Piece            // goes along with the person
+	Bring    []inventory.ItemID // is brought to the home and started there
+	Supplies []inventory.Handful
+	Consents map[string]bool
+	From     time.Time // window of the delivery
+	Until    time.Time
+	// Arrives is when the delivery is promised; the bridge is judged by it.
+	Arrives time.Time
+}
+
+// Bridge returns the bridge question of the discharge as it stands; the
+// screen asks it at every keystroke.
+func (d Discharge) Bridge(v View) (Bridge, error) {
+	p, err := v.Programme()
+	if err != nil {
+		return Bridge{}, err
+	}
+	care, err := v.Care(d.Person)
+	if err != nil {
+		return Bridge{}, err
+	}
+	_, highest := care.Flow()
+	b := Bridge{
+		Opens: d.opened(v), Leaves: d.Leaves, Flow: highest, Arrives: d.Arrives,
+		SetUp: p.SetUp, WarmUp: p.WarmUp, Margin: p.Margin, Reserve: p.Reserve, Spare: "US-E",
+	}
+	if b.Leaves.IsZero() {
+		b.Leaves = b.Opens.Add(p.WardDelay)
+	}
+	if address, err := v.Address(care.Address); err == nil {
+		b.Ride = p.Ride(p.Hospital.Point, address.Point).Takes
+	}
+	for _, piece := range d.HandOver {
+		item, err := v.Item(piece.Item)
+		if err != nil {
+			return b, err
+		}
+		if item.Spec.Kind == inventory.Cylinder {
+			b.Gas = append(b.Gas, BridgeGas{Tag: v.Label(item), Size: item.Spec.Size, Gauge: piece.Gauge})
+			b.Spare = item.Spec.Size
+		}
+	}
+	return b, nil
+}
+
+func (d Discharge) opened(v View) time.Time {
+	if d.Opened.IsZero() {
+		return v.At()
+	}
+	return d.Opened
+}
+
+// Decide refuses what would leave the person without oxygen or break custody,
+// and otherwise hands over.
+func (d Discharge) Decide(v View) (Change, error) {
+	care, err := v.Care(d.Person)
+	if err != nil {
+		return Change{}, err
+	}
+	if err := d.may(v, care); err != nil {
+		return Change{}, err
+	}
+	bridge, err := d.Bridge(v)
+	if err != nil {
+		return Change{}, err
+	}
+	p, err := v.Programme()
+	if err != nil {
+		return Change{}, err
+	}
+	answer, err := bridge.Answer(p)
+	if err != nil {
+		return Change{}, err
+	}
+	var c Change
+	for to, given := range sortedConsents(d.Consents) {
+		c.person(d.Person, &Consented{To: to, Given: given})
+	}
+	c.person(d.Person, &Discharged{
+		Ward: d.Ward, Opened: bridge.Opens, Leaves: bridge.Leaves,
+		Supplies: d.Supplies, Verdict: string(answer.Verdict),
+	})
+	for _, piece := range d.HandOver {
+		if err := d.lend(v, &c, care, piece); err != nil {
+			return Change{}, err
+		}
+	}
+	wanted, err := d.reserve(v, &c, care)
+	if err != nil {
+		return Change{}, err
+	}
+	if len(wanted) > 0 {
+		c.person(d.Person, &Tasked{Task: Deliver, Why: "discharged", From: d.From, Until: d.Until, Bring: wanted})
+	}
+	c.Says = fmt.Sprintf("Handed over. Bridge %s: %s.", answer.Verdict, answer.Title)
+	return c, nil
+}
+
+// may holds the gate: order, address, power.
+func (d Discharge) may(v View, care Care) error {
+	if care.Order == nil {
+		return refusal.New(refusal.Invalid, "There is no order.", "Enter the order first: nobody leaves on oxygen without one.")
+	}
+	if err := care.Order.Check(); err != nil {
+		return err
+	}
+	if care.Watched() {
+		return refusal.New(refusal.Conflict, "This person is on oxygen at home already.", "Open the person's page; add to the kit by a task.")
+	}
+	address, err := v.Address(care.Address)
+	if err != nil {
+		return refusal.New(refusal.Invalid, "There is no address where they sleep tonight.", "Ask for it, and enter it.")
+	}
+	if len(d.Bring) > 0 && (address.Mains == MainsNo || address.Mains == MainsUnknown) {
+		return refusal.New(refusal.Unready,
+			fmt.Sprintf("%s has %s: a concentrator can't run there.", address.Where(), orUnknown(string(address.Mains))),
+			"Ask about mains power; without it the clinician decides on a plan with cylinders.")
+	}
+	return nil
+}
+
+func orUnknown(mains string) string {
+	if mains == "" {
+		return "no answer about mains power"
+	}
+	return mains
+}
+
+func (d Discharge) lend(v View, c *Change, care Care, piece Piece) error {
+	item, err := v.Item(piece.Item)
+	if err != nil {
+		return err
+	}
+	if err := ready(v, item, d.Person); err != nil {
+		return err
+	}
+	if item.Spec.Kind == inventory.Cylinder && piece.Gauge == nil {
+		return refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s has no gauge reading at hand-over.", v.Label(item)), "Read the gauge with the nurse.")
+	}
+	if err := plausible(v, item, piece.Gauge); err != nil {
+		return err
+	}
+	if why, small := TooSmall(item.Spec, *care.Order); small {
+		return refuse(v, item, why)
+	}
+	role := inventory.InUse
+	if item.Spec.Kind == inventory.Cylinder {
+		role = inventory.Bridging
+	}
+	c.about(item.ID, d.Person, &inventory.Lent{
+		Spec: item.Spec, Role: role, At: inventory.At(inventory.AtAddress, string(care.Address)),
+	})
+	c.observed(item.ID, d.Person, inventory.Observed{Gauge: piece.Gauge, Hours: piece.Hours})
+	return nil
+}
+
+// reserve sets aside what is brought to the home.
+func (d Discharge) reserve(v View, c *Change, care Care) ([]Wanted, error) {
+	var wanted []Wanted
+	for _, id := range d.Bring {
+		item, err := v.Item(id)
+		if err != nil {
+			return nil, err
+		}
+		if err := ready(v, item, d.Person); err != nil {
+			return nil, err
+		}
+		highest := max(care.Order.Rest, care.Order.Exertion, care.Order.Asleep)
+		if why, small := TooSmall(item.Spec, *care.Order); small {
+			item.Spec.Rated = highest
+			return nil, refuse(v, item, why)
+		}
+		if item.State != inventory.Held {
+			c.about(id, d.Person, &inventory.Reserved{})
+		}
+		wanted = append(wanted, Wanted{Kind: item.Spec.Kind, Size: item.Spec.Size, Rated: item.Spec.Rated, Count: 1})
+	}
+	return wanted, nil
+}

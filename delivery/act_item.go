@@ -1,0 +1,317 @@
+package delivery
+
+import (
+	"fmt"
+
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+	"lungwort/inventory/refusal"
+)
+
+// The acts about one item. Field tags name the fields for people and
+// commands; the doc of an act is its Says sentence.
+type (
+	// Enrol brings an item into the book at a depot.
+	Enrol struct {
+		Spec    inventory.Spec
+		Depot   string `act:"depot" help:"where it is"`
+		Gauge   *gas.Pressure
+		Hours   *float64
+		Lot     string
+		Cleared bool // it is clean, tested and ready to lend
+	}
+	// Refill records a new fill of a cylinder.
+	Refill struct {
+		Item  inventory.ItemID `act:"item" help:"tag or serial"`
+		Lot   string           `act:"lot" help:"lot on the drug label"`
+		Full  gas.Pressure     `act:"gauge" help:"gauge after filling"`
+		Plant string           `act:"plant,optional" help:"who filled it"`
+		Depot string           `act:"depot" help:"where it is now"`
+	}
+	// Read records what somebody saw on an item.
+	Read struct {
+		Item   inventory.ItemID `act:"item" help:"tag or serial"`
+		Gauge  *gas.Pressure    `act:"gauge,optional" help:"gauge pressure with unit"`
+		Hours  *float64         `act:"hours,optional" help:"hours meter"`
+		Oxygen *float64         `act:"oxygen,optional" help:"oxygen, percent"`
+		Flow   *gas.Flow        `act:"flow,optional" help:"flow the oxygen was measured at"`
+		Told   bool             `act:"told,optional" help:"reported by phone, not read by one of us"`
+	}
+	// Move puts an item at another place of ours.
+	Move struct {
+		Item inventory.ItemID `act:"item" help:"tag or serial"`
+		To   inventory.Place  `act:"to" help:"depot:NAME, ward:NAME, vehicle:NAME, plant:NAME, workshop, missing or retired"`
+	}
+	// Bench starts the work on a returned item.
+	Bench struct {
+		Item inventory.ItemID `act:"item" help:"tag or serial"`
+	}
+	// Test records the outcome of the bench.
+	Test struct {
+		Item   inventory.ItemID `act:"item" help:"tag or serial"`
+		Passed bool             `act:"passed,optional" help:"the item passed"`
+		Oxygen *float64         `act:"oxygen,optional" help:"oxygen after warm-up, percent"`
+		Detail string           `act:"detail,optional" help:"what was found"`
+	}
+	// Release makes an item ready to lend again.
+	Release struct {
+		Item  inventory.ItemID `act:"item" help:"tag or serial"`
+		Depot string           `act:"depot" help:"where it is ready"`
+	}
+	// Quarantine keeps an item from being lent.
+	Quarantine struct {
+		Item inventory.ItemID `act:"item" help:"tag or serial"`
+		Why  string           `act:"why" help:"the reason"`
+	}
+	// Recall marks the items a notice names.
+	Recall struct {
+		Notice string             `act:"notice" help:"number of the recall notice"`
+		Items  []inventory.ItemID `act:"items" help:"tags or serials, comma between"`
+	}
+	// Retract takes a fact back.
+	Retract struct {
+		Fact inventory.FactID `act:"fact" help:"number of the fact"`
+		Why  string           `act:"why" help:"the reason"`
+		Of   inventory.Fact   // the fact itself, filled in by the store
+	}
+)
+
+// purityFloor is the oxygen under which a concentrator fails: the alarm level
+// of the WHO-UNICEF technical specifications for oxygen therapy devices, 2019.
+const purityFloor = 82
+
+// Decide enrols the item; not cleared, it waits in quarantine.
+func (a Enrol) Decide(v View) (Change, error) {
+	if a.Spec.Kind == inventory.Cylinder {
+		if _, ok := gas.LookUp(a.Spec.Size); !ok {
+			return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("No cylinder size goes by %q.", a.Spec.Size), "Give region and letter, as US-E.")
+		}
+	}
+	id, tag, err := v.NewItem()
+	if err != nil {
+		return Change{}, err
+	}
+	item := inventory.Item{ID: id, Tag: tag, Spec: a.Spec}
+	if err := plausible(v, item, a.Gauge); err != nil {
+		return Change{}, err
+	}
+	var c Change
+	c.item(id, &inventory.Enrolled{Tag: tag, Spec: a.Spec})
+	c.item(id, &inventory.Moved{To: inventory.At(inventory.AtDepot, a.Depot)})
+	if a.Lot != "" {
+		c.item(id, &inventory.Filled{Lot: a.Lot})
+	}
+	c.observed(id, "", inventory.Observed{Gauge: a.Gauge, Hours: a.Hours})
+	if a.Cleared && !a.Spec.Foreign {
+		c.item(id, &inventory.Cleared{Depot: a.Depot})
+	}
+	c.Says = fmt.Sprintf("%s %s is in the book.", a.Spec.Kind, v.Label(item))
+	return c, nil
+}
+
+// Decide records the fill and puts the cylinder on the bench of the depot.
+func (a Refill) Decide(v View) (Change, error) {
+	item, err := v.Item(a.Item)
+	if err != nil {
+		return Change{}, err
+	}
+	if item.Spec.Kind != inventory.Cylinder {
+		return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("%s is a %s and is not filled.", v.Label(item), item.Spec.Kind), "Scan a cylinder.")
+	}
+	if item.Lent() {
+		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is on loan.", v.Label(item)), "Record its return first.")
+	}
+	if err := plausible(v, item, &a.Full); err != nil {
+		return Change{}, err
+	}
+	var c Change
+	c.item(item.ID, &inventory.Filled{Lot: a.Lot, Full: a.Full, Plant: a.Plant})
+	c.observed(item.ID, "", inventory.Observed{Gauge: &a.Full})
+	c.item(item.ID, &inventory.Moved{To: inventory.At(inventory.AtDepot, a.Depot)})
+	c.Says = fmt.Sprintf("%s is filled to %s, lot %s. Release it to lend it.", v.Label(item), a.Full, a.Lot)
+	return c, nil
+}
+
+// Decide records the reading for the item and for the person who has it.
+func (a Read) Decide(v View) (Change, error) {
+	item, err := v.Item(a.Item)
+	if err != nil {
+		return Change{}, err
+	}
+	if err := plausible(v, item, a.Gauge); err != nil {
+		return Change{}, err
+	}
+	var c Change
+	c.observed(item.ID, borrower(item), inventory.Observed{Gauge: a.Gauge, Hours: a.Hours, Oxygen: a.Oxygen, Flow: a.Flow, Told: a.Told})
+	if len(c.Facts) == 0 {
+		return c, refusal.New(refusal.Invalid, "There is no value in the reading.", "Give a gauge, hours or oxygen.")
+	}
+	c.Says = fmt.Sprintf("The reading of %s is in the book.", v.Label(item))
+	return c, nil
+}
+
+// borrower returns who has an item on loan, not for whom it is reserved.
+func borrower(i inventory.Item) inventory.PersonID {
+	if i.Lent() {
+		return i.Person
+	}
+	return ""
+}
+
+// Decide moves the item; what is on loan can't be moved, it is collected.
+func (a Move) Decide(v View) (Change, error) {
+	item, err := v.Item(a.Item)
+	if err != nil {
+		return Change{}, err
+	}
+	lost := a.To.Kind() == inventory.AtMissing || a.To.Kind() == inventory.AtRetired
+	if item.Lent() && !lost {
+		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is on loan.", v.Label(item)), "Collect or return it first.")
+	}
+	if err := knownPlace(v, a.To); err != nil {
+		return Change{}, err
+	}
+	var c Change
+	c.about(item.ID, borrower(item), &inventory.Moved{To: a.To})
+	c.Says = fmt.Sprintf("%s is now at %s.", v.Label(item), a.To)
+	return c, nil
+}
+
+func knownPlace(v View, to inventory.Place) error {
+	p, err := v.Programme()
+	if err != nil {
+		return err
+	}
+	known := false
+	switch to.Kind() {
+	case inventory.AtMissing, inventory.AtRetired, inventory.AtWorkshop:
+		known = true
+	case inventory.AtDepot, inventory.AtWard, inventory.AtPlant:
+		_, known = p.Site(to.Name())
+	case inventory.AtVehicle:
+		_, known = p.Vehicle(to.Name())
+	}
+	if !known {
+		return refusal.New(refusal.NotFound, fmt.Sprintf("The programme has no place %q.", to), "Choose a depot, ward, vehicle or plant of the settings.")
+	}
+	return nil
+}
+
+// Decide puts a returned item on the bench.
+func (a Bench) Decide(v View) (Change, error) {
+	item, err := v.Item(a.Item)
+	if err != nil {
+		return Change{}, err
+	}
+	if item.State != inventory.Dirty && item.State != inventory.InQuarantine {
+		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is %s, not waiting for the bench.", v.Label(item), item.State), "Return it first.")
+	}
+	var c Change
+	c.item(item.ID, &inventory.Benched{})
+	c.Says = fmt.Sprintf("%s is on the bench.", v.Label(item))
+	return c, nil
+}
+
+// Decide records the test. Oxygen under the alarm level fails, whatever was
+// ticked.
+func (a Test) Decide(v View) (Change, error) {
+	item, err := v.Item(a.Item)
+	if err != nil {
+		return Change{}, err
+	}
+	if item.State != inventory.OnBench && item.State != inventory.Dirty && item.State != inventory.InQuarantine {
+		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is %s, not on the bench.", v.Label(item), item.State), "Put it on the bench first.")
+	}
+	passed, detail := a.Passed, a.Detail
+	if a.Oxygen != nil && *a.Oxygen < purityFloor {
+		passed, detail = false, fmt.Sprintf("oxygen %.1f %%, under %d %%", *a.Oxygen, purityFloor)
+	}
+	var c Change
+	c.observed(item.ID, "", inventory.Observed{Oxygen: a.Oxygen})
+	c.item(item.ID, &inventory.Tested{Passed: passed, Detail: detail})
+	c.Says = fmt.Sprintf("%s passed.", v.Label(item))
+	if !passed {
+		c.Says = fmt.Sprintf("%s failed and is in quarantine: %s.", v.Label(item), detail)
+	}
+	return c, nil
+}
+
+// Decide releases the item. A cylinder needs a reading, a recalled or lent
+// item is never released.
+func (a Release) Decide(v View) (Change, error) {
+	item, err := v.Item(a.Item)
+	if err != nil {
+		return Change{}, err
+	}
+	switch {
+	case item.Lent():
+		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is on loan.", v.Label(item)), "Record its return first.")
+	case item.Spec.Foreign:
+		return Change{}, refusal.New(refusal.Foreign, fmt.Sprintf("%s belongs to %s.", v.Label(item), item.Spec.Owner), "Tell the owner to fetch it.")
+	case item.Spec.Kind == "":
+		return Change{}, refusal.New(refusal.Unready, fmt.Sprintf("%s is not known to the book.", v.Label(item)), "Find out what it is and whose, then enrol it.")
+	case item.Recall != "":
+		return Change{}, refusal.New(refusal.Unready, fmt.Sprintf("%s is named by recall %s.", v.Label(item), item.Recall), "Keep it in quarantine for the maker.")
+	case item.Spec.Kind == inventory.Cylinder && item.Gauge == nil:
+		return Change{}, refusal.New(refusal.Unready, fmt.Sprintf("%s has no gauge reading.", v.Label(item)), "Read the gauge: no cylinder is called full or empty without one.")
+	}
+	if err := knownPlace(v, inventory.At(inventory.AtDepot, a.Depot)); err != nil {
+		return Change{}, err
+	}
+	var c Change
+	c.item(item.ID, &inventory.Cleared{Depot: a.Depot})
+	c.Says = fmt.Sprintf("%s is ready to lend.", v.Label(item))
+	return c, nil
+}
+
+// Decide quarantines the item; in a home it is marked and fetched.
+func (a Quarantine) Decide(v View) (Change, error) {
+	item, err := v.Item(a.Item)
+	if err != nil {
+		return Change{}, err
+	}
+	var c Change
+	c.about(item.ID, borrower(item), &inventory.Quarantined{Why: a.Why})
+	c.Says = fmt.Sprintf("%s is kept from being lent: %s.", v.Label(item), a.Why)
+	return c, nil
+}
+
+// Decide marks each item, quarantines it, and opens a swap for each person
+// who has one.
+func (a Recall) Decide(v View) (Change, error) {
+	var c Change
+	homes := 0
+	for _, id := range a.Items {
+		item, err := v.Item(id)
+		if err != nil {
+			return Change{}, err
+		}
+		c.item(id, &inventory.Recalled{Notice: a.Notice})
+		c.about(id, borrower(item), &inventory.Quarantined{Why: "recall " + a.Notice})
+		if who := borrower(item); who != "" {
+			homes++
+			c.person(who, &Tasked{
+				Task:  Swap,
+				Why:   "recall " + a.Notice,
+				Bring: []Wanted{{Kind: item.Spec.Kind, Size: item.Spec.Size, Rated: item.Spec.Rated, Count: 1}},
+			})
+		}
+	}
+	c.Says = fmt.Sprintf("Recall %s: %d items marked, %d of them in homes; a swap is open for each.", a.Notice, len(a.Items), homes)
+	return c, nil
+}
+
+// Decide retracts the fact for the same item, person and run it was about.
+func (a Retract) Decide(View) (Change, error) {
+	return Change{
+		Facts: []inventory.Fact{{
+			Happened:  a.Of.Happened,
+			Corrects:  a.Fact,
+			Item:      a.Of.Item,
+			Person:    a.Of.Person,
+			Run:       a.Of.Run,
+			Statement: &inventory.Retracted{Why: a.Why},
+		}},
+		Says: fmt.Sprintf("Fact %d is taken back: %s.", a.Fact, a.Why),
+	}, nil
+}

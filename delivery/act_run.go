@@ -1,0 +1,60 @@
+package delivery
+
+import (
+	"fmt"
+
+	"lungwort/inventory"
+	"lungwort/inventory/refusal"
+)
+
+// PlanRuns puts runs in force. A run with an id is planned anew; one without
+// gets an id.
+type PlanRuns struct {
+	Runs []RunPlan
+}
+
+// RunPlan is one run as it is decided.
+type RunPlan struct {
+	ID inventory.RunID
+	Planned
+}
+
+// Decide records the plans.
+func (a PlanRuns) Decide(v View) (Change, error) {
+	var c Change
+	for _, r := range a.Runs {
+		id := r.ID
+		if id == "" {
+			var err error
+			if id, err = v.NewRun(); err != nil {
+				return Change{}, err
+			}
+		}
+		plan := r.Planned
+		c.Facts = append(c.Facts, inventory.Fact{Run: id, Statement: &plan})
+	}
+	c.Says = fmt.Sprintf("%d runs are planned.", len(a.Runs))
+	return c, nil
+}
+
+// EndRun closes a run. Its stops must all be closed or failed first.
+type EndRun struct {
+	Run inventory.RunID `act:"run" help:"id of the run"`
+}
+
+// Decide ends the run.
+func (a EndRun) Decide(v View) (Change, error) {
+	run, err := v.Run(a.Run)
+	if err != nil {
+		return Change{}, err
+	}
+	if open := run.Open(); len(open) > 0 {
+		return Change{}, refusal.New(refusal.Conflict,
+			fmt.Sprintf("%d stops of the run are still open.", len(open)),
+			"Close each: what was left and taken, or why it failed.")
+	}
+	return Change{
+		Facts: []inventory.Fact{{Run: a.Run, Statement: &Ended{}}},
+		Says:  "The run is closed.",
+	}, nil
+}

@@ -1,0 +1,216 @@
+package delivery
+
+import (
+	"fmt"
+	"iter"
+	"maps"
+	"slices"
+	"time"
+
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+	"lungwort/inventory/refusal"
+)
+
+// Taken is one item taken home from a visit, with what was read on it.
+type Taken struct {
+	Item  inventory.ItemID
+	Gauge *gas.Pressure
+	Hours *float64
+}
+
+// Visit records what happened at one stop for one person: what was left and
+// what was collected, or why it failed.
+type Visit struct {
+	Run     inventory.RunID // empty: outside any run
+	Person  inventory.PersonID
+	Left    []Piece
+	Took    []Taken
+	Running bool     // the concentrator was confirmed running at the ordered flow
+	Oxygen  *float64 // percent, after warm-up
+	Failed  string   // why nothing could be done
+	Next    time.Time
+}
+
+// Decide records the visit in one act.
+func (a Visit) Decide(v View) (Change, error) {
+	care, err := v.Care(a.Person)
+	if err != nil {
+		return Change{}, err
+	}
+	var c Change
+	if a.Run != "" {
+		if err := a.closeStop(v, &c, care); err != nil {
+			return Change{}, err
+		}
+	}
+	if a.Failed != "" {
+		for _, t := range care.Tasks {
+			c.person(a.Person, &Done{Task: t.ID, Failed: a.Failed, Next: a.Next})
+		}
+		c.Says = "The stop failed: " + a.Failed + ". Its tasks stay open."
+		return c, nil
+	}
+	for _, piece := range a.Left {
+		if err := a.leave(v, &c, care, piece); err != nil {
+			return Change{}, err
+		}
+	}
+	for _, taken := range a.Took {
+		if err := a.take(v, &c, taken); err != nil {
+			return Change{}, err
+		}
+	}
+	if err := a.started(v, &c, care); err != nil {
+		return Change{}, err
+	}
+	for _, t := range care.Tasks {
+		if a.does(t) {
+			c.person(a.Person, &Done{Task: t.ID})
+		}
+	}
+	c.Says = fmt.Sprintf("Left %d, took %d.", len(a.Left), len(a.Took))
+	return c, nil
+}
+
+// closeStop closes the run's stop once, when the last of its persons is done.
+func (a Visit) closeStop(v View, c *Change, care Care) error {
+	run, err := v.Run(a.Run)
+	if err != nil {
+		return err
+	}
+	i := slices.IndexFunc(run.Stops, func(s Stop) bool { return slices.Contains(s.Persons, a.Person) && s.Closed.IsZero() })
+	if i < 0 {
+		return refusal.New(refusal.Conflict, "This run has no open stop for the person.", "Look at the run: the stop may be closed already.")
+	}
+	c.Facts = append(c.Facts, inventory.Fact{
+		Run: a.Run, Person: a.Person,
+		Statement: &Visited{Address: run.Stops[i].Address, Failed: a.Failed},
+	})
+	return nil
+}
+
+func (a Visit) leave(v View, c *Change, care Care, piece Piece) error {
+	item, err := v.Item(piece.Item)
+	if err != nil {
+		return err
+	}
+	if err := ready(v, item, a.Person); err != nil {
+		return err
+	}
+	if err := plausible(v, item, piece.Gauge); err != nil {
+		return err
+	}
+	if care.Order != nil {
+		if why, small := TooSmall(item.Spec, *care.Order); small {
+			return refuse(v, item, why)
+		}
+	}
+	gauge := piece.Gauge
+	if item.Spec.Kind == inventory.Cylinder && gauge == nil {
+		if item.Gauge == nil {
+			return refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s was never read.", v.Label(item)), "Read its gauge before it is left.")
+		}
+		gauge = &item.Gauge.Value
+	}
+	role := inventory.InUse
+	if item.Spec.Kind == inventory.Cylinder {
+		role = inventory.Backup
+	}
+	c.about(item.ID, a.Person, &inventory.Lent{
+		Spec: item.Spec, Role: role, At: inventory.At(inventory.AtAddress, string(care.Address)),
+	})
+	c.observed(item.ID, a.Person, inventory.Observed{Gauge: gauge, Hours: piece.Hours})
+	return nil
+}
+
+func (a Visit) take(v View, c *Change, taken Taken) error {
+	item, err := v.Item(taken.Item)
+	if err != nil {
+		return err
+	}
+	if !item.Lent() || item.Person != a.Person {
+		return refusal.New(refusal.Conflict,
+			fmt.Sprintf("%s is not on loan to this person.", v.Label(item)),
+			"Do not touch what belongs to somebody else in the house; scan again.")
+	}
+	if err := plausible(v, item, taken.Gauge); err != nil {
+		return err
+	}
+	c.observed(item.ID, a.Person, inventory.Observed{Gauge: taken.Gauge, Hours: taken.Hours})
+	vehicle := "unknown"
+	if a.Run != "" {
+		run, err := v.Run(a.Run)
+		if err != nil {
+			return err
+		}
+		vehicle = run.Vehicle
+	}
+	c.about(item.ID, a.Person, &inventory.Collected{Vehicle: vehicle})
+	return nil
+}
+
+// started records that the concentrator runs: the bridge is over and its
+// cylinders become the backup.
+func (a Visit) started(v View, c *Change, care Care) error {
+	if !a.Running {
+		return nil
+	}
+	machine, err := a.machine(v, care)
+	if err != nil {
+		return err
+	}
+	if a.Oxygen != nil && *a.Oxygen < purityFloor {
+		return refusal.New(refusal.Unready,
+			fmt.Sprintf("%s gives %.1f %% oxygen, under %d %%.", v.Label(machine), *a.Oxygen, purityFloor),
+			"Leave the person on the cylinder, swap the machine tonight, and tell the coordinator.")
+	}
+	c.observed(machine.ID, a.Person, inventory.Observed{Oxygen: a.Oxygen})
+	c.person(a.Person, &Switched{To: FromConcentrator, Why: "set up"})
+	for _, h := range care.Kit {
+		took := slices.ContainsFunc(a.Took, func(t Taken) bool { return t.Item == h.Item })
+		if h.Role == inventory.Bridging && !took {
+			c.about(h.Item, a.Person, &inventory.Serving{As: inventory.Backup})
+		}
+	}
+	return nil
+}
+
+// machine returns the concentrator that was left, or is in the home already.
+func (a Visit) machine(v View, care Care) (inventory.Item, error) {
+	for _, piece := range a.Left {
+		item, err := v.Item(piece.Item)
+		if err != nil || item.Spec.Kind == inventory.Concentrator {
+			return item, err
+		}
+	}
+	if h, ok := care.Concentrator(); ok {
+		return v.Item(h.Item)
+	}
+	return inventory.Item{}, refusal.New(refusal.Conflict, "There is no concentrator to run.", "Scan the concentrator that was left.")
+}
+
+// does reports whether the visit did a task.
+func (a Visit) does(t OpenTask) bool {
+	switch t.Tasked.Task {
+	case Deliver:
+		return len(a.Left) > 0
+	case Swap:
+		return len(a.Left) > 0 || len(a.Took) > 0
+	case Collect:
+		return len(a.Took) > 0
+	}
+	return false
+}
+
+// sortedConsents walks consents in the order of their names, so that the
+// same act always writes the same facts.
+func sortedConsents(consents map[string]bool) iter.Seq2[string, bool] {
+	return func(yield func(string, bool) bool) {
+		for _, to := range slices.Sorted(maps.Keys(consents)) {
+			if !yield(to, consents[to]) {
+				return
+			}
+		}
+	}
+}

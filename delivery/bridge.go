@@ -1,0 +1,196 @@
+package delivery
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"lungwort/delivery/depletion"
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+)
+
+// BridgeGas is one cylinder that goes along.
+type BridgeGas struct {
+	Tag   string // as a person reads it
+	Size  gas.SizeCode
+	Gauge *gas.Pressure // nil: not read
+}
+
+// Bridge is the question before a person leaves the ward: does the gas that
+// goes along last until the concentrator runs?
+type Bridge struct {
+	Opens   time.Time // the valve, on the ward
+	Leaves  time.Time
+	Flow    gas.Flow // the highest credible
+	Gas     []BridgeGas
+	Ride    time.Duration
+	Arrives time.Time // the delivery at the home; zero: not planned
+	SetUp   time.Duration
+	WarmUp  time.Duration
+	Margin  float64
+	Reserve gas.Pressure
+	Spare   gas.SizeCode // the size that could be added
+}
+
+// BridgeAnswer is the answer card with the numbers behind it.
+type BridgeAnswer struct {
+	Answer
+	Has   time.Duration // planning minutes of the gas that goes along
+	Needs time.Duration // from the valve opened to the concentrator running
+	Wants time.Duration // needs times the margin
+}
+
+// Running returns when the concentrator runs: the later of the arrivals of
+// person and delivery, then set-up and warm-up. Zero when no delivery is
+// planned.
+func (b Bridge) Running() time.Time {
+	if b.Arrives.IsZero() {
+		return time.Time{}
+	}
+	home := b.Leaves.Add(b.Ride)
+	if b.Arrives.After(home) {
+		home = b.Arrives
+	}
+	return home.Add(b.SetUp + b.WarmUp)
+}
+
+// Answer judges the bridge.
+func (b Bridge) Answer(p Programme) (BridgeAnswer, error) {
+	a := BridgeAnswer{}
+	low, high, facts, err := b.minutes()
+	if err != nil {
+		return a, err
+	}
+	a.Has = low
+	a.Facts = facts
+	a.Low, a.Mid, a.High = Spell(low), Spell((low+high)/2), Spell(high)
+	a.Assumed = []string{
+		fmt.Sprintf("continuous flow of %s, the highest ordered or seen", b.Flow),
+		fmt.Sprintf("reserve of %s kept in each cylinder", b.Reserve),
+		fmt.Sprintf("set-up %s, warm-up %s", Spell(b.SetUp), Spell(b.WarmUp)),
+		NoFlowAdvice,
+	}
+	running := b.Running()
+	if running.IsZero() {
+		a.Verdict = depletion.Unknown
+		a.Title = "no delivery is planned"
+		a.Help = "none planned"
+		a.Do = []string{"Plan the delivery first, then judge the bridge"}
+		return a, nil
+	}
+	a.Needs = running.Sub(b.Opens)
+	a.Wants = time.Duration(float64(a.Needs) * b.Margin)
+	a.Help = fmt.Sprintf("concentrator running %s, in %s", Clock(running, b.Opens), Spell(a.Needs))
+	b.judge(p, &a)
+	return a, nil
+}
+
+// minutes returns the planning time and the time by the most generous
+// published method, over all cylinders one after another.
+func (b Bridge) minutes() (low, high time.Duration, facts []string, err error) {
+	for _, g := range b.Gas {
+		size, ok := gas.LookUp(g.Size)
+		if !ok {
+			return 0, 0, nil, fmt.Errorf("cylinder %s has no known size", g.Tag)
+		}
+		if g.Gauge == nil {
+			facts = append(facts, fmt.Sprintf("%s %s: not read, counts as nothing", size.Letter, g.Tag))
+			continue
+		}
+		plan, err := gas.PlanMinutes(size, *g.Gauge, b.Reserve, b.Flow, gas.Room)
+		if err != nil {
+			return 0, 0, nil, err
+		}
+		most := plan.Minutes
+		for _, m := range plan.Methods {
+			most = max(most, m.Minutes)
+		}
+		low += time.Duration(plan.Minutes) * time.Minute
+		high += time.Duration(most) * time.Minute
+		facts = append(facts, fmt.Sprintf("%s %s: %s", size.Letter, g.Tag, *g.Gauge))
+	}
+	return low, high, facts, nil
+}
+
+func (b Bridge) judge(p Programme, a *BridgeAnswer) {
+	short := a.Needs - a.Has
+	switch {
+	case a.Has < a.Needs:
+		a.Verdict = depletion.Short
+		a.Title = fmt.Sprintf("No: gas ends %s before the concentrator runs", Spell(short+59*time.Second))
+		a.Do = append(a.Do, "Do not let them leave yet")
+		a.Do = append(a.Do, b.ways(a.Has, a.Needs, a.Wants)...)
+	case a.Has < a.Wants:
+		a.Verdict = depletion.Tight
+		a.Title = fmt.Sprintf("Tight: %s of gas for %s, margin of %.1f not kept", Spell(a.Has), Spell(a.Needs), b.Margin)
+		a.Do = append(a.Do, b.ways(a.Has, a.Needs, a.Wants)...)
+	default:
+		a.Verdict = depletion.Holds
+		a.Title = fmt.Sprintf("Yes: %s of gas for %s", Spell(a.Has), Spell(a.Needs))
+		a.Do = []string{"Read the gauge with the nurse, open the valve, set the flow, feel the gas"}
+	}
+}
+
+// ways returns what would fix a bridge that does not hold: more gas, leaving
+// later, or an earlier delivery, each computed.
+func (b Bridge) ways(has, needs, wants time.Duration) []string {
+	var ways []string
+	if more := b.more(needs - has); more > 0 {
+		margin := b.more(wants - has)
+		ways = append(ways, fmt.Sprintf("Add %d full %s (%d with the margin of %.1f)", more, letter(b.Spare), margin, b.Margin))
+	} else if margin := b.more(wants - has); margin > 0 {
+		ways = append(ways, fmt.Sprintf("Add %d full %s to keep the margin of %.1f", margin, letter(b.Spare), b.Margin))
+	}
+	running := b.Running()
+	latest := running.Add(-has)
+	kept := running.Add(-time.Duration(float64(has) / b.Margin))
+	if has > 0 && latest.After(b.Opens) {
+		ways = append(ways, fmt.Sprintf("Or open the valve no earlier than %s (%s with margin)", ceilClock(latest), ceilClock(kept)))
+	} else if has > 0 {
+		ways = append(ways, fmt.Sprintf("Or open the valve no earlier than %s", ceilClock(kept)))
+	}
+	home := b.Leaves.Add(b.Ride)
+	need := b.Opens.Add(has - b.SetUp - b.WarmUp)
+	if b.Arrives.After(home) && need.After(home) {
+		ways = append(ways, "Or bring the delivery forward to "+need.Format("15:04"))
+	}
+	return ways
+}
+
+// more returns how many full cylinders of the spare size cover a time.
+func (b Bridge) more(short time.Duration) int {
+	size, ok := gas.LookUp(b.Spare)
+	if !ok || short <= 0 {
+		return 0
+	}
+	plan, err := gas.PlanMinutes(size, size.Service, b.Reserve, b.Flow, gas.Room)
+	if err != nil || plan.Minutes == 0 {
+		return 0
+	}
+	return int(math.Ceil(short.Minutes() / float64(plan.Minutes)))
+}
+
+func letter(code gas.SizeCode) string {
+	if s, ok := gas.LookUp(code); ok {
+		return s.Letter
+	}
+	return string(code)
+}
+
+func ceilClock(t time.Time) string {
+	if up := t.Truncate(time.Minute); up.Before(t) {
+		t = up.Add(time.Minute)
+	}
+	return t.Format("15:04")
+}
+
+// TooSmall reports why an item can't serve an order: a concentrator rated
+// under the highest ordered flow.
+func TooSmall(spec inventory.Spec, o Ordered) (string, bool) {
+	highest := max(o.Rest, o.Exertion, o.Asleep)
+	if spec.Kind == inventory.Concentrator && spec.Rated > 0 && spec.Rated < highest {
+		return fmt.Sprintf("gives %s at most, %s is ordered", spec.Rated, highest), true
+	}
+	return "", false
+}

@@ -1,0 +1,143 @@
+package delivery
+
+import (
+	"fmt"
+	"time"
+
+	"lungwort/delivery/depletion"
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+)
+
+// Home is everything the forecast of one person rests on.
+type Home struct {
+	Care    Care
+	Address Address
+	Cuts    []PowerCut    // that touch the address
+	Visit   time.Time     // next planned visit; zero for none
+	Nearest time.Duration // how soon help could be there if it left now; zero when unknown
+}
+
+// Household returns what the forecast needs to know of the home at now.
+func (h Home) Household(p Programme, now time.Time) depletion.Household {
+	rest, highest := h.Care.Flow()
+	seen, _ := h.Care.Observed()
+	d := depletion.Household{
+		Now:          now,
+		Source:       h.source(),
+		Flow:         rest,
+		HighFlow:     highest,
+		ObservedFlow: seen,
+		ValveOpen:    h.Care.Breathes == FromCylinder,
+		ReadingLimit: p.ReadingShut,
+	}
+	if h.Care.Order != nil {
+		d.HoursPerDay = h.Care.Order.Hours
+		d.Pulse = h.Care.Order.Setting != ""
+	}
+	if d.ValveOpen {
+		d.ReadingLimit = p.ReadingOpen
+	}
+	for _, cut := range h.Cuts {
+		d.Outages = append(d.Outages, depletion.Span{From: cut.From, Until: cut.Until})
+	}
+	for _, t := range h.Care.Tasks {
+		if t.Backup {
+			d.BackupDue = t.Due
+		}
+	}
+	d.Cylinders = h.cylinders(p, now)
+	return d
+}
+
+func (h Home) source() depletion.Source {
+	switch h.Care.Breathes {
+	case FromCylinder:
+		return depletion.OnCylinder
+	case FromConcentrator:
+		return depletion.OnConcentrator
+	}
+	return depletion.Unclear
+}
+
+// cylinders returns the cylinders in the home in order of use, each with its
+// reading lowered by what was breathed from it in spells that ended since.
+func (h Home) cylinders(p Programme, now time.Time) []depletion.Cylinder {
+	var all []depletion.Cylinder
+	_, highest := h.Care.Flow()
+	for _, held := range h.Care.Kit {
+		if held.Spec.Kind != inventory.Cylinder || held.Role == inventory.NotNeeded {
+			continue
+		}
+		size, ok := gas.LookUp(held.Spec.Size)
+		if !ok {
+			continue
+		}
+		c := depletion.Cylinder{Size: size, InUse: len(all) == 0}
+		if held.Gauge != nil {
+			c.Known, c.Gauge, c.ReadAt = true, held.Gauge.Value, held.Gauge.At
+			if held.Breathed > 0 {
+				used := gas.Litres(held.Breathed.Minutes()) * gas.Litres(highest)
+				left := max(0, size.ContentsAt(c.Gauge, gas.Room)-used)
+				c.Gauge = size.GaugeFor(left, gas.Room)
+			}
+		}
+		all = append(all, c)
+	}
+	return all
+}
+
+// Forecast returns when the gas of the home ends.
+func (h Home) Forecast(p Programme, now time.Time) (depletion.Household, depletion.Forecast) {
+	d := h.Household(p, now)
+	return d, depletion.Predict(d, depletion.Limits{
+		WithoutOxygen: p.Risk,
+		Reserve:       p.Reserve,
+		Temperature:   gas.Room,
+	})
+}
+
+// Help returns when help arrives: the planned visit, else the earliest a
+// vehicle could be there.
+func (h Home) Help(now time.Time) time.Time {
+	if !h.Visit.IsZero() {
+		return h.Visit
+	}
+	if h.Nearest > 0 {
+		return now.Add(h.Nearest)
+	}
+	return time.Time{}
+}
+
+// gasLine returns what is in the home in words: "2 × E, 1,400 psi read 15:50".
+func (h Home) gasLine(now time.Time) string {
+	var count int
+	var last *Holding
+	for i, held := range h.Care.Kit {
+		if held.Spec.Kind == inventory.Cylinder {
+			count++
+			if last == nil {
+				last = &h.Care.Kit[i]
+			}
+		}
+	}
+	if last == nil {
+		return "no cylinder"
+	}
+	letter := string(last.Spec.Size)
+	if s, ok := gas.LookUp(last.Spec.Size); ok {
+		letter = s.Letter
+	}
+	words := letter
+	if count > 1 {
+		words = fmt.Sprintf("%d %s", count, letter)
+	}
+	if last.Gauge == nil {
+		return words + ", no reading"
+	}
+	verb := "read"
+	if last.Gauge.Told {
+		verb = "told"
+	}
+	return fmt.Sprintf("%s %s %s %s", words, last.Gauge.Value, verb, Clock(last.Gauge.At, now))
+}

@@ -1,0 +1,237 @@
+package delivery
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+	"lungwort/inventory/refusal"
+)
+
+// Contact is somebody the programme calls, with the number.
+type Contact struct {
+	Name  string `json:"name"`
+	Role  string `json:"role,omitempty"`
+	Phone string `json:"phone"`
+}
+
+// Duty is one turn of the on-call rota.
+type Duty struct {
+	Contact
+	From  time.Time `json:"from"`
+	Until time.Time `json:"until"`
+}
+
+// Site is a place of the programme: depot, ward, filling plant, workshop.
+type Site struct {
+	Name  string `json:"name"` // short and unique; places refer to it
+	Title string `json:"title"`
+	Phone string `json:"phone,omitempty"`
+	Point Point  `json:"point"`
+}
+
+// Vehicle is what a run is driven with.
+type Vehicle struct {
+	Name      string   `json:"name"`
+	Depot     string   `json:"depot"`
+	Driver    string   `json:"driver,omitempty"`
+	Pieces    int      `json:"pieces"`
+	Kg        float64  `json:"kg"`    // gross mass of cylinders it may carry
+	From      string   `json:"from"`  // shift, 15:04
+	Until     string   `json:"until"` // shift, 15:04
+	Languages []string `json:"languages,omitempty"`
+	Pair      bool     `json:"pair,omitempty"` // two persons on board
+}
+
+// Ferry is a crossing between two areas: the wait and the passage together.
+type Ferry struct {
+	Between [2]string     `json:"between"`
+	Takes   time.Duration `json:"takes"`
+	Metres  int64         `json:"metres"`
+}
+
+// Kit is a list a person's kit is built from.
+type Kit struct {
+	Name     string              `json:"name"`
+	Items    []Wanted            `json:"items"`
+	Supplies []inventory.Handful `json:"supplies"`
+}
+
+// Bands are the programme's check-in bands: common practice, no source; a
+// clinician decides.
+type Bands struct {
+	Target     float64  `json:"target"`     // SpO2, percent
+	Borderline gas.Flow `json:"borderline"` // from this flow on: tell the clinician today
+	Emergency  gas.Flow `json:"emergency"`  // from this flow on: emergency department now
+}
+
+// Programme is everything a hospital decides about how it lends. Each value
+// has a default; Notes says where the default comes from.
+type Programme struct {
+	Name      string    `json:"name"`
+	Region    string    `json:"region"` // of cylinder letters without one
+	Emergency string    `json:"emergency"`
+	Phone     string    `json:"phone"` // printed on labels: whom to call about kit
+	Clinician []Contact `json:"clinicians"`
+	OnCall    []Duty    `json:"on_call"`
+
+	Hospital Site      `json:"hospital"`
+	Wards    []Site    `json:"wards"`
+	Depots   []Site    `json:"depots"`
+	Plants   []Site    `json:"plants"`
+	Vehicles []Vehicle `json:"vehicles"`
+	Kits     []Kit     `json:"kits"`
+
+	SpeedKmh float64 `json:"speed_kmh"`
+	Detour   float64 `json:"detour"` // road over great circle
+	Ferries  []Ferry `json:"ferries"`
+
+	Reserve      gas.Pressure  `json:"reserve"`
+	Margin       float64       `json:"margin"` // of the bridge
+	WardDelay    time.Duration `json:"ward_delay"`
+	SetUp        time.Duration `json:"set_up"`
+	WarmUp       time.Duration `json:"warm_up"`
+	SwapTime     time.Duration `json:"swap_time"`
+	Risk         float64       `json:"risk"`          // accepted chance of being without oxygen
+	ReadingOpen  time.Duration `json:"reading_open"`  // oldest usable reading on the cylinder
+	ReadingShut  time.Duration `json:"reading_shut"`  // oldest usable reading of a backup
+	BackupHours  time.Duration `json:"backup_hours"`  // least cover of a backup
+	BackupWithin time.Duration `json:"backup_within"` // a backup task falls due so long after it opens
+	FireMetres   float64       `json:"fire_metres"`
+	FirstCall    time.Duration `json:"first_call"` // after discharge
+	Bands        Bands         `json:"bands"`
+}
+
+// NewProgramme returns the defaults a new book starts from.
+func NewProgramme() Programme {
+	return Programme{
+		Name:      "Home oxygen",
+		Region:    "US",
+		Emergency: "911",
+		Kits: []Kit{{
+			Name: "standard",
+			Items: []Wanted{
+				{Kind: inventory.Concentrator, Count: 1},
+				{Kind: inventory.Cylinder, Size: "US-E", Count: 1},
+				{Kind: inventory.Regulator, Count: 1},
+				{Kind: inventory.Oximeter, Count: 1},
+			},
+			Supplies: []inventory.Handful{
+				{Supply: "cannula", Count: 2},
+				{Supply: "extension tubing", Count: 1},
+				{Supply: "swivel connector", Count: 1},
+			},
+		}},
+		SpeedKmh:     40,
+		Detour:       1.3,
+		Reserve:      gas.UsualReserve,
+		Margin:       1.5,
+		WardDelay:    30 * time.Minute,
+		SetUp:        15 * time.Minute,
+		WarmUp:       20 * time.Minute,
+		SwapTime:     10 * time.Minute,
+		Risk:         0.01,
+		ReadingOpen:  12 * time.Hour,
+		ReadingShut:  14 * 24 * time.Hour,
+		BackupHours:  4 * time.Hour,
+		BackupWithin: 24 * time.Hour,
+		FireMetres:   3,
+		FirstCall:    12 * time.Hour,
+		Bands:        Bands{Target: 92, Borderline: 3, Emergency: 4},
+	}
+}
+
+// Note says where the default of a setting comes from.
+type Note struct {
+	Setting string // the JSON name of the field
+	Label   string
+	Source  string
+}
+
+const practice = "common practice, no source"
+
+// Notes lists the settings with a number, in the order of the settings
+// screen.
+func Notes() []Note {
+	return []Note{
+		{"emergency", "Emergency number", "set your own; 911 is the number in North America"},
+		{"reserve", "Reserve left in a cylinder", "200 psi safe residual, as respiratory-therapy texts give it"},
+		{"margin", "Bridge margin", practice},
+		{"ward_delay", "Ward delay", practice},
+		{"set_up", "Set-up at home", practice},
+		{"warm_up", "Concentrator warm-up", "20 min at 5 L/min in one maker's service manual; use your model's"},
+		{"swap_time", "Minutes at the door for a swap", practice},
+		{"risk", "Accepted chance without oxygen", "programme's choice, 1 %"},
+		{"reading_open", "Oldest reading on the cylinder", practice},
+		{"reading_shut", "Oldest reading of a backup", practice},
+		{"backup_hours", "Least backup cover", "users ask for 5 to 6 h; 38 % had 2 h or less (Ann Am Thorac Soc 2021)"},
+		{"backup_within", "Backup task due within", practice},
+		{"fire_metres", "Distance from flames", "3 m (10 ft) in fire-service leaflets; others say 1.5 to 4.5 m: local fire code decides"},
+		{"first_call", "First call after", "12 to 18 h in published discharge protocols (JAMA Netw Open 2021)"},
+		{"speed_kmh", "Driving speed", practice},
+		{"detour", "Road over great circle", "1.2 to 1.4 in transport studies (Newell 1980; O'Sullivan & Morrall 1996)"},
+	}
+}
+
+// Duty returns who is on call at t, and whether anybody is.
+func (p Programme) Duty(t time.Time) (Contact, bool) {
+	for _, d := range p.OnCall {
+		if !t.Before(d.From) && t.Before(d.Until) {
+			return d.Contact, true
+		}
+	}
+	return Contact{}, false
+}
+
+// Site returns the depot, ward or plant of a name.
+func (p Programme) Site(name string) (Site, bool) {
+	all := slices.Concat(p.Depots, p.Wards, p.Plants, []Site{p.Hospital})
+	i := slices.IndexFunc(all, func(s Site) bool { return s.Name == name })
+	if i < 0 {
+		return Site{}, false
+	}
+	return all[i], true
+}
+
+// Vehicle returns the vehicle of a name.
+func (p Programme) Vehicle(name string) (Vehicle, bool) {
+	i := slices.IndexFunc(p.Vehicles, func(v Vehicle) bool { return v.Name == name })
+	if i < 0 {
+		return Vehicle{}, false
+	}
+	return p.Vehicles[i], true
+}
+
+// Kit returns the kit list of a name.
+func (p Programme) Kit(name string) (Kit, bool) {
+	i := slices.IndexFunc(p.Kits, func(k Kit) bool { return k.Name == name })
+	if i < 0 {
+		return Kit{}, false
+	}
+	return p.Kits[i], true
+}
+
+// Check refuses settings the program can't work with.
+func (p Programme) Check() error {
+	bad := func(what, next string) error { return refusal.New(refusal.Invalid, what, next) }
+	switch {
+	case p.Emergency == "":
+		return bad("The programme has no emergency number.", "Enter the number people call for an ambulance.")
+	case p.Margin < 1:
+		return bad(fmt.Sprintf("A bridge margin of %.2f is under 1.", p.Margin), "Choose 1 or more; 1.5 is the default.")
+	case p.Risk <= 0 || p.Risk >= 0.5:
+		return bad(fmt.Sprintf("An accepted chance of %g is out of range.", p.Risk), "Choose more than 0 and less than 0.5; 0.01 is the default.")
+	case p.Reserve < 0:
+		return bad("The reserve is under zero.", "Choose 0 psi or more; 200 psi is the default.")
+	case p.SpeedKmh <= 0 || p.Detour < 1:
+		return bad("Driving speed or detour factor can't be.", "Speed over 0 km/h, detour 1 or more.")
+	}
+	for _, v := range p.Vehicles {
+		if _, ok := p.Site(v.Depot); !ok {
+			return bad(fmt.Sprintf("Vehicle %s starts from %q, which is no depot.", v.Name, v.Depot), "Choose one of the depots.")
+		}
+	}
+	return nil
+}

@@ -1,0 +1,83 @@
+package delivery
+
+import (
+	"slices"
+	"time"
+
+	"lungwort/inventory"
+)
+
+// Stop is one stop of a run with what became of it.
+type Stop struct {
+	PlannedStop
+	Closed time.Time `json:"closed,omitzero"`
+	Failed string    `json:"failed,omitempty"`
+}
+
+// Run is what the facts say of one trip of one vehicle.
+type Run struct {
+	ID      inventory.RunID `json:"id"`
+	Vehicle string          `json:"vehicle"`
+	Driver  string          `json:"driver,omitempty"`
+	Day     string          `json:"day"`
+	Departs time.Time       `json:"departs"`
+	Back    time.Time       `json:"back"`
+	Metres  int64           `json:"metres"`
+	Stops   []Stop          `json:"stops"`
+	Ended   time.Time       `json:"ended,omitzero"`
+}
+
+// Open returns the stops not yet closed.
+func (r Run) Open() []Stop {
+	return slices.DeleteFunc(slices.Clone(r.Stops), func(s Stop) bool { return !s.Closed.IsZero() })
+}
+
+// Visit returns when the run plans to be with a person, for a stop still
+// open.
+func (r Run) Visit(person inventory.PersonID) (time.Time, bool) {
+	for _, s := range r.Open() {
+		if slices.Contains(s.Persons, person) {
+			return s.Arrive, true
+		}
+	}
+	return time.Time{}, false
+}
+
+// FoldRun returns what the facts about one run say.
+func FoldRun(id inventory.RunID, facts []inventory.Fact) Run {
+	r := Run{ID: id}
+	for _, f := range inventory.Standing(facts) {
+		if f.Run != id {
+			continue
+		}
+		switch s := f.Statement.(type) {
+		case *Planned:
+			r.plan(s)
+		case *Visited:
+			r.visit(s, f)
+		case *Ended:
+			r.Ended = f.Happened
+		}
+	}
+	return r
+}
+
+// plan takes a plan over; stops already closed stay as they were.
+func (r *Run) plan(s *Planned) {
+	closed := slices.DeleteFunc(slices.Clone(r.Stops), func(s Stop) bool { return s.Closed.IsZero() })
+	r.Vehicle, r.Driver, r.Day = s.Vehicle, s.Driver, s.Day
+	r.Departs, r.Back, r.Metres = s.Departs, s.Back, s.Metres
+	r.Stops = closed
+	for _, stop := range s.Stops {
+		r.Stops = append(r.Stops, Stop{PlannedStop: stop})
+	}
+}
+
+func (r *Run) visit(s *Visited, f inventory.Fact) {
+	for i := range r.Stops {
+		if r.Stops[i].Address == s.Address && r.Stops[i].Closed.IsZero() {
+			r.Stops[i].Closed, r.Stops[i].Failed = f.Happened, s.Failed
+			return
+		}
+	}
+}

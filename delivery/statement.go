@@ -1,0 +1,181 @@
+package delivery
+
+import (
+	"time"
+
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+)
+
+// Task is what a visit is for.
+type Task string
+
+// The tasks of a visit.
+const (
+	Deliver Task = "deliver" // bring and start the kit
+	Swap    Task = "swap"    // bring full, take what is used
+	Collect Task = "collect" // take home what is not needed
+)
+
+// Breathes is what a person breathes from.
+type Breathes string
+
+// What a person can breathe from.
+const (
+	FromCylinder     Breathes = "cylinder"
+	FromConcentrator Breathes = "concentrator"
+	FromNothing      Breathes = "" // no oxygen of ours
+)
+
+// The statements about persons and runs.
+type (
+	// Settled says where a person sleeps from now on.
+	Settled struct {
+		Address inventory.AddressID `json:"address"`
+	}
+	// Consented records an answer to a question of consent.
+	Consented struct {
+		To    string `json:"to"`
+		Given bool   `json:"given"`
+	}
+	// Ordered is a prescription. It replaces the whole order before it.
+	Ordered struct {
+		Rest       gas.Flow  `json:"rest"`
+		Exertion   gas.Flow  `json:"exertion,omitempty"`
+		Asleep     gas.Flow  `json:"asleep,omitempty"`
+		Hours      float64   `json:"hours"` // a day
+		Device     string    `json:"device,omitempty"`
+		Setting    string    `json:"setting,omitempty"` // of a pulse device; never a flow
+		Review     time.Time `json:"review,omitzero"`   // when "still needed?" goes to the clinician
+		Prescriber string    `json:"prescriber,omitempty"`
+	}
+	// Discharged starts the bridge: the valve was opened on the ward.
+	Discharged struct {
+		Ward     string              `json:"ward"`
+		Opened   time.Time           `json:"opened"` // the valve
+		Leaves   time.Time           `json:"leaves"`
+		Supplies []inventory.Handful `json:"supplies,omitempty"`
+		Verdict  string              `json:"verdict"` // of the bridge, as it was answered
+	}
+	// Switched says what the person breathes from now on, and why.
+	Switched struct {
+		To  Breathes `json:"to"`
+		Why string   `json:"why,omitempty"`
+	}
+	// Called is a call made or taken, with what was heard.
+	Called struct {
+		Answered bool      `json:"answered"`
+		SpO2     *float64  `json:"spo2,omitempty"` // percent
+		Flow     *gas.Flow `json:"flow,omitempty"` // the flow in use then
+		Worse    bool      `json:"worse,omitempty"`
+		Saving   bool      `json:"saving,omitempty"` // turned it down to save gas
+		Band     string    `json:"band,omitempty"`   // the check-in band it falls in
+	}
+	// Tasked opens a task for a person.
+	Tasked struct {
+		Task   Task      `json:"task"`
+		Why    string    `json:"why"`
+		From   time.Time `json:"from,omitzero"` // window
+		Until  time.Time `json:"until,omitzero"`
+		Due    time.Time `json:"due,omitzero"` // fixed act-by, for a backup task
+		Bring  []Wanted  `json:"bring,omitempty"`
+		Backup bool      `json:"backup,omitempty"`
+	}
+	// Settled task: Done closes a task, or says why it could not be done.
+	Done struct {
+		Task   inventory.FactID `json:"task"`
+		Failed string           `json:"failed,omitempty"`
+		Next   time.Time        `json:"next,omitzero"` // of the next try
+	}
+	// Stopped ends the need for oxygen; it names who ordered that.
+	Stopped struct {
+		Reason    string `json:"reason"`
+		OrderedBy string `json:"ordered_by"`
+	}
+	// PowerCut says that power is, or will be, out in an area.
+	PowerCut struct {
+		Area  string    `json:"area"`
+		From  time.Time `json:"from"`
+		Until time.Time `json:"until,omitzero"`
+		Cause string    `json:"cause,omitempty"`
+	}
+	// Planned is a run as it was decided; a new plan of the same run
+	// replaces what is not yet done of the old one.
+	Planned struct {
+		Vehicle string        `json:"vehicle"`
+		Driver  string        `json:"driver,omitempty"`
+		Day     string        `json:"day"` // 2006-01-02
+		Departs time.Time     `json:"departs"`
+		Back    time.Time     `json:"back"`
+		Stops   []PlannedStop `json:"stops"`
+		Metres  int64         `json:"metres"`
+	}
+	// Visited closes one stop of a run.
+	Visited struct {
+		Address inventory.AddressID `json:"address"`
+		Failed  string              `json:"failed,omitempty"`
+	}
+	// Ended closes a run.
+	Ended struct{}
+	// Decided is an answer to a question of the program or a setting.
+	Decided struct {
+		Programme Programme `json:"programme"`
+	}
+)
+
+// Wanted is one line of what a task brings.
+type Wanted struct {
+	Kind  inventory.Kind `json:"kind"`
+	Size  gas.SizeCode   `json:"size,omitempty"`
+	Rated gas.Flow       `json:"rated,omitempty"` // at least
+	Count int            `json:"count"`
+}
+
+// PlannedStop is one address on a run with its tasks.
+type PlannedStop struct {
+	Address inventory.AddressID  `json:"address"`
+	Persons []inventory.PersonID `json:"persons"`
+	Tasks   []inventory.FactID   `json:"tasks"`
+	Arrive  time.Time            `json:"arrive"`
+	Leave   time.Time            `json:"leave"`
+	ActBy   time.Time            `json:"act_by,omitzero"`
+	Late    time.Duration        `json:"late,omitempty"` // past act-by
+}
+
+// Says implements inventory.Statement for each statement about persons and
+// runs.
+func (*Settled) Says() string    { return "settled" }
+func (*Consented) Says() string  { return "consented" }
+func (*Ordered) Says() string    { return "ordered" }
+func (*Discharged) Says() string { return "discharged" }
+func (*Switched) Says() string   { return "switched" }
+func (*Called) Says() string     { return "called" }
+func (*Tasked) Says() string     { return "tasked" }
+func (*Done) Says() string       { return "done" }
+func (*Stopped) Says() string    { return "stopped" }
+func (*PowerCut) Says() string   { return "power cut" }
+func (*Planned) Says() string    { return "planned" }
+func (*Visited) Says() string    { return "visited" }
+func (*Ended) Says() string      { return "ended" }
+func (*Decided) Says() string    { return "decided" }
+
+// Words is the vocabulary of everything the book can say: items, persons and
+// runs.
+func Words() inventory.Vocabulary {
+	return inventory.Words().And(inventory.Vocabulary{
+		"settled":    func() inventory.Statement { return new(Settled) },
+		"consented":  func() inventory.Statement { return new(Consented) },
+		"ordered":    func() inventory.Statement { return new(Ordered) },
+		"discharged": func() inventory.Statement { return new(Discharged) },
+		"switched":   func() inventory.Statement { return new(Switched) },
+		"called":     func() inventory.Statement { return new(Called) },
+		"tasked":     func() inventory.Statement { return new(Tasked) },
+		"done":       func() inventory.Statement { return new(Done) },
+		"stopped":    func() inventory.Statement { return new(Stopped) },
+		"power cut":  func() inventory.Statement { return new(PowerCut) },
+		"planned":    func() inventory.Statement { return new(Planned) },
+		"visited":    func() inventory.Statement { return new(Visited) },
+		"ended":      func() inventory.Statement { return new(Ended) },
+		"decided":    func() inventory.Statement { return new(Decided) },
+	})
+}

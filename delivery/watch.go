@@ -1,0 +1,166 @@
+package delivery
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+
+	"lungwort/delivery/depletion"
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+)
+
+// Watch is one row of the watch list: a person, the clock, the verdict and
+// what to do next.
+type Watch struct {
+	Person   Person
+	Address  Address
+	Care     Care
+	Flow     gas.Flow
+	Home     depletion.Household
+	Forecast depletion.Forecast
+	Verdict  depletion.Verdict
+	Visit    time.Time // planned; zero for none
+	Run      inventory.RunID
+	Cuts     []PowerCut
+
+	Situation string // bridge, backup, outage, cylinder only
+	Gas       string // what is there, with the age of the reading
+	Next      string // the next action
+	Urgent    bool   // the next action can't wait
+}
+
+// ActBy returns the act-by time of the row; zero for none.
+func (w Watch) ActBy() time.Time { return w.Forecast.ActBy }
+
+// Needs reports whether the row needs somebody: anything but a home that
+// holds with nothing due.
+func (w Watch) Needs() bool {
+	return w.Verdict != depletion.Holds || len(w.Care.Tasks) > 0 || w.Care.Tried > 0
+}
+
+// WatchHome judges one home at now.
+func WatchHome(p Programme, person Person, h Home, now time.Time) Watch {
+	household, forecast := h.Forecast(p, now)
+	w := Watch{
+		Person:   person,
+		Address:  h.Address,
+		Care:     h.Care,
+		Home:     household,
+		Forecast: forecast,
+		Visit:    h.Visit,
+		Cuts:     h.Cuts,
+	}
+	w.Flow, _ = h.Care.Flow()
+	w.Verdict = depletion.Judge(household, forecast, h.Help(now), p.Margin)
+	w.Situation = situation(h, now)
+	w.Gas = h.gasLine(now)
+	w.Next, w.Urgent = nextAction(p, w, now)
+	return w
+}
+
+func situation(h Home, now time.Time) string {
+	out := slices.ContainsFunc(h.Cuts, func(c PowerCut) bool {
+		return !now.Before(c.From) && (c.Until.IsZero() || now.Before(c.Until))
+	})
+	switch {
+	case out:
+		return "power out"
+	case h.Care.Phase == OnBridge:
+		return "bridge"
+	case h.Care.Breathes == FromCylinder:
+		if _, has := h.Care.Concentrator(); !has {
+			return "cylinder only"
+		}
+		return "on cylinder"
+	case h.Care.Breathes == FromConcentrator:
+		return "backup"
+	}
+	return "no oxygen"
+}
+
+// nextAction returns the one thing to do next for a row, and whether it can't
+// wait.
+func nextAction(p Programme, w Watch, now time.Time) (string, bool) {
+	visit := Clock(w.Visit, now)
+	switch w.Verdict {
+	case depletion.Dry:
+		return "emergency number " + p.Emergency + " first, then call the home", true
+	case depletion.Short:
+		if w.Visit.IsZero() {
+			return "call now; send gas before " + Clock(w.ActBy(), now), true
+		}
+		return fmt.Sprintf("visit %s is after act-by %s: move it up, or add gas", visit, Clock(w.ActBy(), now)), true
+	case depletion.Unknown:
+		return "call: ask for a gauge reading", true
+	}
+	return routine(p, w, now), w.Verdict == depletion.Tight
+}
+
+// routine returns the next action for a home that holds or is tight.
+func routine(p Programme, w Watch, now time.Time) string {
+	visit := Clock(w.Visit, now)
+	task := earliest(w.Care.Tasks)
+	switch {
+	case task != nil && !w.Visit.IsZero():
+		return fmt.Sprintf("%s with the visit at %s", task.Tasked.Task, visit)
+	case task != nil && !task.Due.IsZero():
+		return fmt.Sprintf("plan a visit: %s by %s", task.Tasked.Task, Clock(task.Due, now))
+	case task != nil:
+		return fmt.Sprintf("plan a visit: %s (%s)", task.Tasked.Task, task.Why)
+	case w.Care.Tried > 0:
+		return fmt.Sprintf("try again: no answer %d times", w.Care.Tried)
+	case w.Care.LastCall == nil && w.Care.Discharge != nil:
+		return "first call due " + Clock(w.Care.Discharge.Leaves.Add(p.FirstCall), now)
+	case w.Care.Order != nil && !w.Care.Order.Review.IsZero():
+		return "review with the clinician " + w.Care.Order.Review.Format("Mon 2 Jan")
+	}
+	return "nothing due"
+}
+
+func earliest(tasks []OpenTask) *OpenTask {
+	if len(tasks) == 0 {
+		return nil
+	}
+	first := slices.MinFunc(tasks, func(a, b OpenTask) int {
+		return cmp.Or(dueOrder(a.Due, b.Due), a.Opened.Compare(b.Opened))
+	})
+	return &first
+}
+
+// dueOrder orders times with the zero time last.
+func dueOrder(a, b time.Time) int {
+	switch {
+	case a.IsZero() && b.IsZero():
+		return 0
+	case a.IsZero():
+		return 1
+	case b.IsZero():
+		return -1
+	}
+	return a.Compare(b)
+}
+
+// ByUrgency orders rows as every list shows them: dry, short, unknown, tight,
+// holds; then by act-by; homes with something to do before those without;
+// then by cover, then by name.
+func ByUrgency(rows []Watch) {
+	slices.SortStableFunc(rows, func(a, b Watch) int {
+		return cmp.Or(
+			depletion.Compare(a.Verdict, b.Verdict),
+			dueOrder(a.ActBy(), b.ActBy()),
+			cmp.Compare(order(a.Needs()), order(b.Needs())),
+			cmp.Compare(a.Forecast.CoverLow, b.Forecast.CoverLow),
+			cmp.Compare(a.Person.Name(), b.Person.Name()),
+			cmp.Compare(a.Person.ID, b.Person.ID),
+		)
+	})
+}
+
+func order(first bool) int {
+	if first {
+		return 0
+	}
+	return 1
+}

@@ -1,0 +1,164 @@
+package inventory
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"lungwort/inventory/gas"
+)
+
+// Spec is what an item is: what is written on its plate and its label.
+type Spec struct {
+	Kind    Kind         `json:"kind"`
+	Serial  string       `json:"serial,omitempty"` // the maker's, as stamped
+	Model   string       `json:"model,omitempty"`
+	Owner   string       `json:"owner,omitempty"` // empty: the programme's own
+	Size    gas.SizeCode `json:"size,omitempty"`  // cylinders
+	Rated   gas.Flow     `json:"rated,omitempty"` // concentrators: most it can give
+	Requal  string       `json:"requal,omitempty"`
+	Foreign bool         `json:"foreign,omitempty"` // another supplier's, seen and left alone
+}
+
+// Role is what a lent thing does for the person who has it.
+type Role string
+
+// The roles of a lent thing.
+const (
+	Bridging  Role = "bridge" // the gas that lasts until the concentrator runs
+	InUse     Role = "in use"
+	Backup    Role = "backup"
+	NotNeeded Role = "not needed"
+	OnHold    Role = "on hold"
+)
+
+// Handful is a counted supply given or taken, by lot.
+type Handful struct {
+	Supply string `json:"supply"` // cannula, extension tubing, swivel connector
+	Count  int    `json:"count"`
+	Lot    string `json:"lot,omitempty"`
+}
+
+// The statements about items.
+type (
+	// Enrolled brings an item into the book.
+	Enrolled struct {
+		Tag  uint32 `json:"tag"` // number of our own label
+		Spec Spec   `json:"spec"`
+	}
+	// Moved puts an item at a place of ours.
+	Moved struct {
+		To Place `json:"to"`
+	}
+	// Observed is what somebody saw: any of gauge, hours meter, oxygen at a
+	// flow. Told means reported by phone, not read by one of us.
+	Observed struct {
+		Gauge  *gas.Pressure `json:"gauge,omitempty"`
+		Hours  *float64      `json:"hours,omitempty"`
+		Oxygen *float64      `json:"oxygen,omitempty"` // percent
+		Flow   *gas.Flow     `json:"flow,omitempty"`
+		Warm   time.Duration `json:"warm,omitempty"` // the machine had run so long
+		Told   bool          `json:"told,omitempty"`
+	}
+	// Filled starts a new fill of a cylinder.
+	Filled struct {
+		Lot   string       `json:"lot"`
+		Full  gas.Pressure `json:"full"`
+		Plant string       `json:"plant,omitempty"`
+	}
+	// Reserved sets a ready item aside for a person.
+	Reserved struct{}
+	// Freed takes a reservation back.
+	Freed struct{}
+	// Lent hands an item over to a person.
+	Lent struct {
+		Spec Spec  `json:"spec"` // as it was at hand-over
+		Role Role  `json:"role"`
+		At   Place `json:"at"` // where the item goes
+	}
+	// Serving says what a lent item does from now on.
+	Serving struct {
+		As Role `json:"as"`
+	}
+	// Collected takes a lent item from a person onto a vehicle.
+	Collected struct {
+		Vehicle string `json:"vehicle"`
+	}
+	// Returned books an item into a dirty bay.
+	Returned struct {
+		Depot  string   `json:"depot"`
+		Soiled bool     `json:"soiled,omitempty"`
+		Lacks  []string `json:"lacks,omitempty"` // small parts that did not come back
+	}
+	// Benched starts the work on a returned item.
+	Benched struct{}
+	// Tested is the outcome of the bench.
+	Tested struct {
+		Passed bool   `json:"passed"`
+		Detail string `json:"detail,omitempty"`
+	}
+	// Cleared releases an item: clean, tested, ready to lend.
+	Cleared struct {
+		Depot string `json:"depot"`
+	}
+	// Quarantined keeps an item from being lent until somebody clears it.
+	Quarantined struct {
+		Why string `json:"why"`
+	}
+	// Recalled marks an item as named by a recall notice.
+	Recalled struct {
+		Notice string `json:"notice"`
+	}
+	// Retracted takes a fact back without putting another in its place.
+	Retracted struct {
+		Why string `json:"why"`
+	}
+)
+
+// Says implements Statement for each statement about items.
+func (*Enrolled) Says() string    { return "enrolled" }
+func (*Moved) Says() string       { return "moved" }
+func (*Observed) Says() string    { return "observed" }
+func (*Filled) Says() string      { return "filled" }
+func (*Reserved) Says() string    { return "reserved" }
+func (*Freed) Says() string       { return "freed" }
+func (*Lent) Says() string        { return "lent" }
+func (*Serving) Says() string     { return "serving" }
+func (*Collected) Says() string   { return "collected" }
+func (*Returned) Says() string    { return "returned" }
+func (*Benched) Says() string     { return "benched" }
+func (*Tested) Says() string      { return "tested" }
+func (*Cleared) Says() string     { return "cleared" }
+func (*Quarantined) Says() string { return "quarantined" }
+func (*Recalled) Says() string    { return "recalled" }
+func (*Retracted) Says() string   { return "retracted" }
+
+// Words is the vocabulary of statements about items.
+func Words() Vocabulary {
+	return Vocabulary{
+		"enrolled":    func() Statement { return new(Enrolled) },
+		"moved":       func() Statement { return new(Moved) },
+		"observed":    func() Statement { return new(Observed) },
+		"filled":      func() Statement { return new(Filled) },
+		"reserved":    func() Statement { return new(Reserved) },
+		"freed":       func() Statement { return new(Freed) },
+		"lent":        func() Statement { return new(Lent) },
+		"serving":     func() Statement { return new(Serving) },
+		"collected":   func() Statement { return new(Collected) },
+		"returned":    func() Statement { return new(Returned) },
+		"benched":     func() Statement { return new(Benched) },
+		"tested":      func() Statement { return new(Tested) },
+		"cleared":     func() Statement { return new(Cleared) },
+		"quarantined": func() Statement { return new(Quarantined) },
+		"recalled":    func() Statement { return new(Recalled) },
+		"retracted":   func() Statement { return new(Retracted) },
+	}
+}
+
+// sortByHappening orders facts by when they happened, then by when they were
+// recorded, which their numbers tell.
+func sortByHappening(facts []Fact) {
+	slices.SortStableFunc(facts, func(a, b Fact) int {
+		return cmp.Or(a.Happened.Compare(b.Happened), cmp.Compare(a.ID, b.ID))
+	})
+}

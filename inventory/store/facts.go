@@ -1,0 +1,88 @@
+package store
+
+import (
+	"database/sql"
+	"fmt"
+	"strings"
+	"time"
+
+	"lungwort/inventory"
+	"lungwort/inventory/book"
+)
+
+// About chooses facts: those about one item, person or run; or, with Says,
+// those of a kind that are about the whole programme. The zero value chooses
+// every fact.
+type About struct {
+	Item   inventory.ItemID
+	Person inventory.PersonID
+	Run    inventory.RunID
+	Says   string
+	Known  time.Time // recorded by then; zero: all
+}
+
+// Facts returns the chosen facts in the order of recording.
+func Facts(tx *book.Tx, words inventory.Vocabulary, about About) ([]inventory.Fact, error) {
+	where, args := about.where()
+	return book.List(tx, func(row book.Row) (inventory.Fact, error) { return scanFact(row, words) }, `
+		SELECT id, says, happened, happened_offset, recorded, by_whom, source,
+		       corrects, item_id, person_id, run_id, body
+		FROM fact
+		WHERE `+where+`
+		ORDER BY id`, args...)
+}
+
+func (a About) where() (string, []any) {
+	terms, args := []string{"1 = 1"}, []any{}
+	add := func(term string, arg any) {
+		args = append(args, arg)
+		terms = append(terms, fmt.Sprintf(term, len(args)))
+	}
+	if a.Item != "" {
+		add("item_id = $%d", string(a.Item))
+	}
+	if a.Person != "" {
+		add("person_id = $%d", string(a.Person))
+	}
+	if a.Run != "" {
+		add("run_id = $%d", string(a.Run))
+	}
+	if a.Says != "" {
+		add("item_id IS NULL AND person_id IS NULL AND run_id IS NULL AND says = $%d", a.Says)
+	}
+	if !a.Known.IsZero() {
+		add("recorded <= $%d", book.Instant(a.Known))
+	}
+	return strings.Join(terms, " AND "), args
+}
+
+// Count returns how many facts the book holds.
+func Count(tx *book.Tx) (int, error) {
+	var n int
+	err := tx.QueryRow(`SELECT count(*) FROM fact`).Scan(&n)
+	return n, err
+}
+
+func scanFact(row book.Row, words inventory.Vocabulary) (inventory.Fact, error) {
+	var (
+		f                 inventory.Fact
+		happened          book.Stamp
+		recorded          int64
+		says, body        string
+		corrects          sql.Null[int64]
+		item, person, run sql.Null[string]
+	)
+	err := row.Scan(&f.ID, &says, &happened.Millis, &happened.Offset, &recorded, &f.By, &f.Source,
+		&corrects, &item, &person, &run, &body)
+	if err != nil {
+		return f, err
+	}
+	f.Happened, f.Recorded = happened.Time(), book.FromInstant(recorded)
+	f.Corrects = inventory.FactID(corrects.V)
+	f.Item, f.Person, f.Run = inventory.ItemID(item.V), inventory.PersonID(person.V), inventory.RunID(run.V)
+	f.Statement, err = words.Read(says, []byte(body))
+	if err != nil {
+		return f, fmt.Errorf("fact %d: %w", f.ID, err)
+	}
+	return f, nil
+}

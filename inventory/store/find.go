@@ -1,0 +1,116 @@
+package store
+
+import (
+	"fmt"
+	"strings"
+
+	"lungwort/inventory"
+	"lungwort/inventory/book"
+	"lungwort/inventory/gas"
+)
+
+// Filter chooses items. Empty fields choose all.
+type Filter struct {
+	States []inventory.State
+	Kind   inventory.Kind
+	Size   gas.SizeCode
+	Place  inventory.Place
+	Person inventory.PersonID
+	Text   string // part of serial, model, size or state
+	Limit  int    // zero: no limit
+}
+
+// Items returns the chosen items by tag, and how many there are in all.
+func Items(tx *book.Tx, f Filter) (items []inventory.Item, total int, err error) {
+	where, args := f.where()
+	if err := tx.QueryRow(`SELECT count(*) FROM item_now WHERE `+where, args...).Scan(&total); err != nil {
+		return nil, 0, err
+	}
+	query := `SELECT body FROM item_now WHERE ` + where + ` ORDER BY tag, item_id`
+	if f.Limit > 0 {
+		args = append(args, f.Limit)
+		query += fmt.Sprintf(" LIMIT $%d", len(args))
+	}
+	items, err = book.List(tx, scanItem, query, args...)
+	return items, total, err
+}
+
+func (f Filter) where() (string, []any) {
+	terms, args := []string{"1 = 1"}, []any{}
+	add := func(term string, arg any) {
+		args = append(args, arg)
+		terms = append(terms, fmt.Sprintf(term, len(args)))
+	}
+	if len(f.States) > 0 {
+		marks := make([]string, len(f.States))
+		for i, s := range f.States {
+			args = append(args, string(s))
+			marks[i] = fmt.Sprintf("$%d", len(args))
+		}
+		terms = append(terms, "state IN ("+strings.Join(marks, ", ")+")")
+	}
+	if f.Kind != "" {
+		add("kind = $%d", string(f.Kind))
+	}
+	if f.Size != "" {
+		add("size = $%d", string(f.Size))
+	}
+	if f.Place != "" {
+		add("place = $%d", string(f.Place))
+	}
+	if f.Person != "" {
+		add("person_id = $%d", string(f.Person))
+	}
+	for _, word := range strings.Fields(Fold(f.Text)) {
+		add(`folded LIKE $%d ESCAPE '!'`, "%"+EscapeLike(word)+"%")
+	}
+	return strings.Join(terms, " AND "), args
+}
+
+// EscapeLike returns text so that LIKE … ESCAPE '!' takes each sign for
+// itself.
+func EscapeLike(text string) string {
+	return strings.NewReplacer("!", "!!", "%", "!%", "_", "!_").Replace(text)
+}
+
+// ByTag returns the items that carry a tag number: one, or none.
+func ByTag(tx *book.Tx, tag uint32) ([]inventory.Item, error) {
+	return book.List(tx, scanItem, `SELECT body FROM item_now WHERE tag = $1 ORDER BY item_id`, int64(tag))
+}
+
+// BySerial returns the items of a serial; several makers may have used it.
+func BySerial(tx *book.Tx, serial string) ([]inventory.Item, error) {
+	return book.List(tx, scanItem, `
+		SELECT body FROM item_now
+		WHERE serial_key = $1 AND serial_key <> ''
+		ORDER BY tag, item_id`, inventory.SerialKey(serial))
+}
+
+// NearSerial returns the items whose serial is easily mistaken for the given
+// one: candidates to ask about.
+func NearSerial(tx *book.Tx, serial string) ([]inventory.Item, error) {
+	return book.List(tx, scanItem, `
+		SELECT body FROM item_now
+		WHERE near_key = $1 AND near_key <> '' AND serial_key <> $2
+		ORDER BY tag, item_id`, inventory.NearKey(serial), inventory.SerialKey(serial))
+}
+
+// Tally counts items by kind, size and state.
+type Tally struct {
+	Kind  inventory.Kind
+	Size  gas.SizeCode
+	State inventory.State
+	Count int
+}
+
+// Tallies returns how many items there are of each kind, size and state.
+func Tallies(tx *book.Tx) ([]Tally, error) {
+	return book.List(tx, func(row book.Row) (Tally, error) {
+		var t Tally
+		return t, row.Scan(&t.Kind, &t.Size, &t.State, &t.Count)
+	}, `
+		SELECT kind, size, state, count(*)
+		FROM item_now
+		GROUP BY kind, size, state
+		ORDER BY kind, size, state`)
+}

@@ -1,0 +1,128 @@
+// Package store keeps the inventory in a book: facts as they come, and what
+// is derived from them beside, written in the same transaction.
+package store
+
+import (
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"lungwort/inventory"
+	"lungwort/inventory/book"
+	"lungwort/inventory/refusal"
+	"lungwort/inventory/store/migration"
+)
+
+// Migrations is the inventory's part of the book.
+func Migrations() book.Set {
+	return book.Set{Name: "inventory", Files: migration.Files}
+}
+
+// Next returns the next number of a counter, from 1.
+func Next(tx *book.Tx, counter string) (int64, error) {
+	var n int64
+	err := tx.QueryRow(`
+		INSERT INTO counter (name, last) VALUES ($1, 1)
+		ON CONFLICT (name) DO UPDATE SET last = counter.last + 1
+		RETURNING last`, counter).Scan(&n)
+	return n, err
+}
+
+// NewItem returns an id and a tag number no item has yet.
+func NewItem(tx *book.Tx) (inventory.ItemID, uint32, error) {
+	n, err := Next(tx, "item")
+	return inventory.ItemID(fmt.Sprintf("i%06d", n)), uint32(n), err
+}
+
+// Append writes facts as they come and brings every item they touch up to
+// date. It returns them with their numbers and the time of recording.
+func Append(tx *book.Tx, words inventory.Vocabulary, facts []inventory.Fact) ([]inventory.Fact, error) {
+	touched := make([]inventory.ItemID, 0, len(facts))
+	seen := make(map[inventory.ItemID]bool)
+	for i := range facts {
+		if err := insert(tx, &facts[i]); err != nil {
+			return nil, err
+		}
+		if id := facts[i].Item; id != "" && !seen[id] {
+			seen[id] = true
+			touched = append(touched, id)
+		}
+	}
+	for _, id := range touched {
+		if err := refold(tx, words, id); err != nil {
+			return nil, err
+		}
+	}
+	return facts, nil
+}
+
+func insert(tx *book.Tx, f *inventory.Fact) error {
+	body, err := json.Marshal(f.Statement)
+	if err != nil {
+		return fmt.Errorf("write %s: %w", f.Statement.Says(), err)
+	}
+	happened := book.StampOf(f.Happened)
+	f.Recorded = tx.Now
+	id, err := tx.Insert(`
+		INSERT INTO fact (says, happened, happened_offset, recorded, by_whom, source,
+		                  corrects, item_id, person_id, run_id, body)
+		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)
+		RETURNING id`,
+		f.Statement.Says(), happened.Millis, happened.Offset, book.Instant(tx.Now), f.By, string(f.Source),
+		orNull(int64(f.Corrects)), orNull(string(f.Item)), orNull(string(f.Person)), orNull(string(f.Run)), string(body))
+	f.ID = inventory.FactID(id)
+	return err
+}
+
+func orNull[T comparable](v T) sql.Null[T] {
+	var zero T
+	return sql.Null[T]{V: v, Valid: v != zero}
+}
+
+// refold derives one item anew from its facts and stores it.
+func refold(tx *book.Tx, words inventory.Vocabulary, id inventory.ItemID) error {
+	facts, err := Facts(tx, words, About{Item: id})
+	if err != nil {
+		return err
+	}
+	return put(tx, inventory.Fold(id, facts))
+}
+
+func put(tx *book.Tx, i inventory.Item) error {
+	body, err := json.Marshal(i)
+	if err != nil {
+		return err
+	}
+	_, err = tx.Exec(`
+		INSERT INTO item_now (item_id, tag, serial_key, near_key, kind, size, owner,
+		                      state, place, person_id, folded, body)
+		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)
+		ON CONFLICT (item_id) DO UPDATE SET
+		    tag = excluded.tag, serial_key = excluded.serial_key, near_key = excluded.near_key,
+		    kind = excluded.kind, size = excluded.size, owner = excluded.owner,
+		    state = excluded.state, place = excluded.place, person_id = excluded.person_id,
+		    folded = excluded.folded, body = excluded.body`,
+		string(i.ID), int64(i.Tag), inventory.SerialKey(i.Spec.Serial), inventory.NearKey(i.Spec.Serial),
+		string(i.Spec.Kind), string(i.Spec.Size), i.Spec.Owner,
+		string(i.State), string(i.Place), string(i.Person), searched(i), string(body))
+	return err
+}
+
+// Item returns an item by its id.
+func Item(tx *book.Tx, id inventory.ItemID) (inventory.Item, error) {
+	item, err := scanItem(tx.QueryRow(`SELECT body FROM item_now WHERE item_id = $1`, string(id)))
+	if errors.Is(err, sql.ErrNoRows) {
+		return item, refusal.New(refusal.NotFound, fmt.Sprintf("No item %s is in the book.", id), "Scan its label or type its serial.")
+	}
+	return item, err
+}
+
+func scanItem(row book.Row) (inventory.Item, error) {
+	var body string
+	var item inventory.Item
+	if err := row.Scan(&body); err != nil {
+		return item, err
+	}
+	return item, json.Unmarshal([]byte(body), &item)
+}
