@@ -1,0 +1,42 @@
+package sheet
+
+import (
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
+)
+
+// clean returns what a person sees of s: composed accents, every kind of
+// space as a plain one, invisible characters gone, no space at the ends.
+// Line breaks inside the text stay.
+func clean(s string) string {
+	if plain(s) {
+		return strings.Trim(s, " ")
+	}
+	s = strings.ReplaceAll(s, "\r\n", "\n")
+	s = strings.Map(visible, strings.ToValidUTF8(s, "\uFFFD"))
+	return strings.TrimSpace(norm.NFC.String(s))
+}
+
+// plain reports whether s is printable ASCII, which needs no cleaning.
+func plain(s string) bool {
+	for i := 0; i < len(s); i++ {
+		if s[i] < ' ' || s[i] > '~' {
+			return false
+		}
+	}
+	return true
+}
+
+func visible(r rune) rune {
+	switch {
+	case r == '\n' || r == '\r' || r == '\u2028' || r == '\u2029':
+		return '\n'
+	case unicode.IsSpace(r):
+		return ' '
+	case unicode.IsControl(r), unicode.Is(unicode.Cf, r) && r != '\u200c' && r != '\u200d':
+		return -1 // byte order marks, soft hyphens, direction marks
+	}
+	return r
+}

@@ -1,0 +1,121 @@
+package sheet
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"lungwort/inventory/refusal"
+)
+
+// ReadFile reads every table of the file. What the file is gets decided by
+// its content, not by its name. A file that can't be read is refused with the
+// next step; a stopped context gives the context's error.
+func ReadFile(ctx context.Context, path string) ([]Table, error) {
+	name := filepath.Base(path)
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, unopened(name, err)
+	}
+	switch {
+	case info.IsDir():
+		return nil, refusal.New(refusal.Invalid, fmt.Sprintf("%q is a folder.", name), "Choose the spreadsheet inside it.")
+	case !info.Mode().IsRegular():
+		return nil, refusal.New(refusal.Invalid, fmt.Sprintf("%q is not an ordinary file.", name), "Choose a spreadsheet saved on a disk.")
+	case info.Size() > maxFileBytes:
+		return nil, tooLarge(name)
+	}
+	file, err := os.Open(path)
+	if err != nil {
+		return nil, unopened(name, err)
+	}
+	defer file.Close()
+	data, err := io.ReadAll(io.LimitReader(file, maxFileBytes+1))
+	if err != nil {
+		return nil, unopened(name, err)
+	}
+	return Read(ctx, name, data)
+}
+
+// Read reads every table of data, which was found under the name: a file's
+// content, or text from the clipboard.
+func Read(ctx context.Context, name string, data []byte) ([]Table, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	if len(data) > maxFileBytes {
+		return nil, tooLarge(name)
+	}
+	tables, err := readAs(ctx, name, data)
+	if err != nil {
+		return nil, err
+	}
+	for _, t := range tables {
+		if len(t.Rows) > 0 {
+			return tables, nil
+		}
+	}
+	return nil, empty(name)
+}
+
+func readAs(ctx context.Context, name string, data []byte) ([]Table, error) {
+	if strings.HasPrefix(string(data[:min(len(data), 4)]), "PK\x03\x04") {
+		return readWorkbook(ctx, name, data)
+	}
+	if err := foreign(name, data); err != nil {
+		return nil, err
+	}
+	text, note, err := decode(name, data)
+	if err != nil {
+		return nil, err
+	}
+	var tables []Table
+	if looksLikeHTML(text) {
+		tables, err = readHTML(ctx, name, text)
+	} else {
+		tables, err = readDelimited(ctx, name, text)
+	}
+	if err != nil {
+		return nil, err
+	}
+	if note != "" {
+		for i := range tables {
+			tables[i].Notes = append(tables[i].Notes, note)
+		}
+	}
+	return tables, nil
+}
+
+// stem is the name a table without one of its own gets.
+func stem(name string) string { return strings.TrimSuffix(name, filepath.Ext(name)) }
+
+func unopened(name string, err error) error {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return refusal.New(refusal.NotFound, fmt.Sprintf("There is no file %q.", name),
+			"Check the name, or choose the file again.").Because(err)
+	case errors.Is(err, fs.ErrPermission):
+		return refusal.New(refusal.Unready, fmt.Sprintf("%q may not be opened by you.", name),
+			"Ask its owner for a copy you may read.").Because(err)
+	case heldOpen(err):
+		return refusal.New(refusal.Busy, fmt.Sprintf("%q is held by another program.", name),
+			"Close it there, then try again.").Because(err)
+	}
+	return refusal.New(refusal.Unready, fmt.Sprintf("%q could not be read from its disk.", name),
+		"Copy it to this computer, then try again.").Because(err)
+}
+
+func tooLarge(name string) error {
+	return refusal.New(refusal.Invalid, fmt.Sprintf("%q is too large to be a list of people or items.", name),
+		"Save only the sheet you need, without pictures and unused rows, and choose that file.")
+}
+
+func empty(name string) error {
+	return refusal.New(refusal.Invalid, fmt.Sprintf("%q holds no rows.", name),
+		"Open it in the spreadsheet program, check that the list is there, and save it again.")
+}
