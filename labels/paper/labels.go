@@ -111,7 +111,7 @@ func (l Label) lines() []labelLine {
 func (d *document) label(stock Stock, place int, l Label) error {
 	const pad MM = 1.5 // the code brings its own white border
 	x, y := stock.corner(place)
-	caution := face{size: 6}
+	caution := face{size: 6 * min(max(1, float64(stock.Height/30)), 1.5)}
 	if over := caution.width(keepClear) / (stock.Width - 2*pad); over > 1 {
 		caution.size /= float64(over)
 	}

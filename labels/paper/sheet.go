@@ -26,6 +26,7 @@ type sheet struct {
 	*document
 	head  Head
 	title string // beside the code on every page; names no person
+	again string // repeated at the top of pages that something runs on to
 	y     MM     // where the next thing goes
 }
 
@@ -47,6 +48,10 @@ func (s *sheet) bottom() MM { return s.page.Height - edge - footHeight }
 func (s *sheet) newPage() {
 	s.addPage()
 	s.y = edge + headHeight + 2
+	if s.again != "" {
+		s.fitted(s.left(), s.y, strong, s.width(), s.again+", continued")
+		s.y += strong.leading() + 1
+	}
 }
 
 // need starts a new page when less than height is free on this one, and

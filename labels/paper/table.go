@@ -50,7 +50,12 @@ type coded struct {
 	side    MM
 }
 
-func (c coded) height(*document, MM) MM { return c.side }
+func (c coded) height(*document, MM) MM {
+	if c.payload == "" {
+		return 0
+	}
+	return c.side
+}
 
 func (c coded) draw(d *document, x, y, _ MM) {
 	if c.payload != "" {

@@ -1,0 +1,229 @@
+package paper
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// loadList is the first part of a run sheet: the trip at a glance, what to
+// load, and what the van is checked for.
+func (s *sheet) loadList(r RunSheet) {
+	s.newPage()
+	s.facts([]fact{
+		{"driver", r.Driver}, {"vehicle", r.Vehicle}, {"depart", departs(r)},
+		{"from", r.Depot}, {"stops", strconv.Itoa(len(r.Stops))}, {"back", momentBeside(r.Back, r.Depart)},
+	}, 3)
+	s.notice(cautions(r.FireDistance))
+	s.overview(r.Stops)
+	s.picks(r.Stops)
+	s.load(r.Load)
+	s.vanCheck()
+}
+
+func departs(r RunSheet) string {
+	if r.Depart.IsZero() {
+		return "–"
+	}
+	return clock(r.Depart)
+}
+
+// overview lists the stops without naming anybody.
+func (s *sheet) overview(stops []Stop) {
+	s.heading("The trip", 20)
+	columns := []column{{"stop", 12}, {"planned", 20}, {"promised", 30}, {"act by", 22}, {"where", 58}, {"what", s.width() - 142}}
+	var rows [][]cell
+	for _, stop := range stops {
+		rows = append(rows, []cell{
+			said{heading, strconv.Itoa(stop.Number)},
+			said{strong, momentBeside(stop.Planned, stop.Planned)},
+			said{body, stop.promised()},
+			said{strong, momentBeside(stop.ActBy, stop.Planned)},
+			said{body, stop.Place},
+			said{body, stop.works()},
+		})
+	}
+	s.table(columns, rows)
+}
+
+// promised is the promised window in words.
+func (p Stop) promised() string {
+	switch {
+	case p.PromisedFrom.IsZero() && p.PromisedTo.IsZero():
+		return "no window"
+	case p.PromisedFrom.IsZero():
+		return "until " + momentBeside(p.PromisedTo, p.Planned)
+	case p.PromisedTo.IsZero():
+		return "from " + momentBeside(p.PromisedFrom, p.Planned)
+	}
+	return momentBeside(p.PromisedFrom, p.Planned) + "–" + momentBeside(p.PromisedTo, p.PromisedFrom)
+}
+
+// works counts the stop's tasks by kind.
+func (p Stop) works() string {
+	count := map[Work]int{}
+	for _, t := range p.Tasks {
+		count[t.Work]++
+	}
+	var said []string
+	for _, work := range []Work{Drop, Swap, Collect} {
+		if n := count[work]; n > 0 {
+			said = append(said, fmt.Sprintf("%s %d", work, n))
+		}
+	}
+	return strings.Join(said, ", ")
+}
+
+// picks lists what goes on the van, last stop first, since what is loaded
+// first comes out last.
+func (s *sheet) picks(stops []Stop) {
+	columns := []column{{"for stop", 18}, {"load", 66}, {"tag", 38}, {"serial", 34}, {"gauge", s.width() - 170}, {"on", 14}}
+	var rows [][]cell
+	for i := len(stops) - 1; i >= 0; i-- {
+		for _, t := range stops[i].Tasks {
+			if t.Work == Collect {
+				continue
+			}
+			what := t.Leave.What
+			if n := t.Leave.quantity(); n > 1 {
+				what = fmt.Sprintf("%d × %s", n, what)
+			}
+			rows = append(rows, []cell{
+				said{heading, strconv.Itoa(stops[i].Number)}, said{body, what},
+				said{strong, t.Leave.Tag}, said{body, t.Leave.Serial},
+				space{tickSide + 1}, ticked{},
+			})
+		}
+	}
+	if len(rows) == 0 {
+		return
+	}
+	s.heading("Load in this order (last stop first)", 20)
+	s.table(columns, rows)
+}
+
+// load gives the counts, the weight against its rule, and the spare parts.
+func (s *sheet) load(l Load) {
+	if len(l.Cylinders) > 0 {
+		s.heading("Cylinders", 20)
+		columns := []column{{"size", 40}, {"full out", 25}, {"counted", 25}, {"to come back", 32}, {"counted", 25}}
+		var rows [][]cell
+		for _, c := range l.Cylinders {
+			rows = append(rows, []cell{
+				said{strong, c.Size}, said{strong, strconv.Itoa(c.FullOut)}, space{6}, said{strong, strconv.Itoa(c.BackOld)}, space{6},
+			})
+		}
+		s.table(columns, rows)
+		s.y += 1
+		s.say(strong, l.weight())
+	}
+	if len(l.Spares) > 0 {
+		s.heading("Spare parts", 12)
+		var texts []string
+		for _, p := range l.Spares {
+			texts = append(texts, fmt.Sprintf("%d × %s", p.Quantity, p.Name))
+		}
+		s.ticks(texts, 3)
+	}
+}
+
+// weight sets the load against the transport rule.
+func (l Load) weight() string {
+	text := fmt.Sprintf("Cylinders weigh %.0f kg gross at most on this run.", l.GrossKg)
+	switch {
+	case l.LimitKg <= 0:
+		return text + " The programme has set no transport limit: ask before loading more."
+	case l.GrossKg > l.LimitKg:
+		return text + fmt.Sprintf(" OVER the %.0f kg of %s: do not drive before the desk has decided.", l.LimitKg, l.LimitRule)
+	}
+	return text + fmt.Sprintf(" Under the %.0f kg of %s.", l.LimitKg, l.LimitRule)
+}
+
+// vanCheck is what the driver signs before leaving. The papers and the
+// separation of clean and dirty are common practice of oxygen transport; the
+// dated rule is the programme's own setting.
+func (s *sheet) vanCheck() {
+	s.heading("Before leaving", 40)
+	s.ticks([]string{
+		"cylinders secured, valves shut", "clean and dirty apart", "shipping paper within reach",
+		"no smoking on board", "phone charged", "emergency guide on board",
+	}, 3)
+	s.y += 2
+	s.blanks([]blank{{"driver's signature", 90}, {"left at", 35}, {"odometer", 40}}, 11)
+}
+
+// fact is a word and its value.
+type fact struct{ word, value string }
+
+// facts sets words over values in the given number of columns.
+func (s *sheet) facts(facts []fact, columns int) {
+	wide := s.width()/MM(columns) - 3
+	for from := 0; from < len(facts); from += columns {
+		row := facts[from:min(from+columns, len(facts))]
+		var tall MM
+		for _, f := range row {
+			tall = max(tall, MM(len(s.lines(heading, f.value, wide, 2)))*heading.leading())
+		}
+		s.need(small.leading() + tall + 0.5)
+		for i, f := range row {
+			x := s.left() + MM(i)*(wide+3)
+			s.wordsOn(x, s.y, small, mid, f.word)
+			s.paragraph(x, s.y+small.leading()-0.3, heading, wide, f.value, 2)
+		}
+		s.y += small.leading() + tall + 0.5
+	}
+}
+
+// notice sets a caution in a frame over the full width.
+func (s *sheet) notice(text string) {
+	const pad MM = 2
+	lines := s.lines(caption, text, s.width()-2*pad, cellLines)
+	tall := MM(len(lines))*caption.leading() + 2*pad - 0.5
+	s.need(tall + 2)
+	s.y += 1
+	s.box(s.left(), s.y, s.width(), tall, 0.5)
+	s.paragraph(s.left()+pad, s.y+pad-0.2, caption, s.width()-2*pad, text, cellLines)
+	s.y += tall + 1
+}
+
+// ticks sets boxes to tick with their texts in columns, row by row.
+func (s *sheet) ticks(texts []string, columns int) {
+	wide := s.width() / MM(columns)
+	for from := 0; from < len(texts); from += columns {
+		row := texts[from:min(from+columns, len(texts))]
+		var tall MM
+		for _, text := range row {
+			tall = max(tall, ticked{said{body, text}}.height(s.document, wide-3))
+		}
+		s.need(tall + 0.8)
+		for i, text := range row {
+			ticked{said{body, text}}.draw(s.document, s.left()+MM(i)*wide, s.y, wide-3)
+		}
+		s.y += tall + 0.8
+	}
+}
+
+// blank is a box to write in by hand, with its word in the corner.
+type blank struct {
+	word string
+	wide MM
+}
+
+// blanks sets boxes side by side; what is wider than the page is narrowed
+// evenly.
+func (s *sheet) blanks(row []blank, tall MM) {
+	s.need(tall + 1)
+	var sum MM
+	for _, b := range row {
+		sum += b.wide
+	}
+	scale := s.width() / sum
+	x := s.left()
+	for _, b := range row {
+		wide := b.wide * scale
+		s.box(x, s.y, wide, tall, 0.35)
+		s.fitted(x+1, s.y+0.5, tiny, wide-2, b.word)
+		x += wide
+	}
+	s.y += tall + 1
+}
