@@ -46,7 +46,17 @@ func (e *easel) colour(ink scene.Ink) color.Color {
 	if ink == "" {
 		return color.Transparent
 	}
-	return theme.ColorForWidget(look.Ink(ink), e.owner)
+	return colour(look.Ink(ink), e.owner)
+}
+
+// colour is a named colour in the widget's theme. A theme that is not ours, as
+// in a test that sets none, may lack it: then it is our light one.
+func colour(name fyne.ThemeColorName, w fyne.Widget) color.Color {
+	if c := theme.ColorForWidget(name, w); c != nil {
+		return c
+	}
+	c, _ := look.Colour(name, theme.VariantLight)
+	return c
 }
 
 // plain breaks up what the canvas has no object for: dashes, and square-edged

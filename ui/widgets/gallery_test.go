@@ -104,4 +104,46 @@ var gallery = map[string]show{
 		rows.Add(marks)
 		return rows
 	}},
+	"rows": {size: fyne.NewSize(1220, 420), content: func() fyne.CanvasObject {
+		rows := watchRows()
+		rows.SetRows(afternoon())
+		return rows
+	}, then: func(w fyne.Window) {
+		w.Canvas().FocusNext()
+		w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+		w.Canvas().Focused().TypedRune('g')
+	}},
+	"rows-empty": {size: fyne.NewSize(800, 200), content: func() fyne.CanvasObject {
+		rows := watchRows()
+		rows.SetRows(nil)
+		return rows
+	}},
+	"rows-low": {size: fyne.NewSize(700, 300), content: func() fyne.CanvasObject {
+		rows := widgets.NewLowRows([]widgets.Column{{Title: "Item", Width: 120}, {Title: "State"}, {Title: "Gauge", Width: 90, Right: true}}, "")
+		rows.SetRows([]widgets.Row{
+			{ID: "1", Cells: []widgets.Cell{{Text: "E-20117", Bold: true}, {Text: "ready · bay 3"}, {Text: "2,050 psi"}}},
+			{ID: "2", Cells: []widgets.Cell{{Text: "E-20118", Bold: true}, {Text: "in use · a very long line about where it is and since when that will not fit"}, {Text: "900 psi"}}},
+		})
+		return rows
+	}},
+}
+
+func watchRows() *widgets.Rows {
+	return widgets.NewRows([]widgets.Column{
+		{Kind: widgets.VerdictColumn, Width: 96},
+		{Title: "Home", Width: 260},
+		{Kind: widgets.PictureColumn, Head: axis},
+		{Title: "Next", Width: 240},
+	}, "No home has oxygen yet. Press Ctrl+2 to discharge the first person.")
+}
+
+func afternoon() []widgets.Row {
+	return []widgets.Row{
+		{ID: "ines", Cells: []widgets.Cell{{Text: "short"}, {Text: "Ines A., Gull Row 14", Bold: true, Below: "bridge · E 1,400 psi read 15:50 · 4 L/min"}, {Draw: ribbon(0)}, {Text: "call now: add 2 E, or van 2 first", Bold: true, Ink: scene.Alarm}}},
+		{ID: "rhea", Cells: []widgets.Cell{{Text: "unknown"}, {Text: "Rhea M., Upper Ness 2", Bold: true, Below: "gauge 26 h old · power out since 14:05"}, {Draw: ribbon(1)}, {Text: "ask for a reading"}}},
+		{ID: "odd", Cells: []widgets.Cell{{Text: "tight"}, {Text: "Odd F., Harbour Lane 9", Bold: true, Below: "outage · 2 E · 3 L/min · turned down to 1"}, {Draw: ribbon(2)}, {Text: "tell clinician: saving oxygen"}}},
+		{ID: "jory", Cells: []widgets.Cell{{Text: "holds"}, {Text: "Jory V., Kelp Street 22", Bold: true, Below: "bridge · E 2,000 psi read 16:02 · 2 L/min"}, {Draw: ribbon(3)}, {Text: "concentrator 18:15"}}},
+		{ID: "pell", Cells: []widgets.Cell{{Text: "holds"}, {Text: "Pell D., Chapel Steps 4", Bold: true, Below: "backup · E 1,800 psi read Mon"}, {Draw: ribbon(4)}, {Text: "first call due 18:00"}}},
+		{ID: "tobin", Cells: []widgets.Cell{{Text: "dry"}, {Text: "Tobin K., Slip House 3", Bold: true, Below: "cylinder only · D 200 psi read 15:10"}, {Draw: ribbon(5)}, {Text: "emergency number now", Bold: true, Ink: scene.Alarm}}},
+	}
 }
