@@ -54,7 +54,7 @@ func Create(ctx context.Context, path string, o Options) (*Book, error) {
 		if exists(path) { // made by another program since newPath looked
 			return taken(path)
 		}
-		return build(ctx, path, o.clock(), all)
+		return build(ctx, path, o.clock()(), all)
 	})
 }
 
@@ -73,11 +73,7 @@ func Open(ctx context.Context, path string, o Options) (*Book, error) {
 		return nil, err
 	}
 	return openHeld(ctx, path, o, func(all []migration) error {
-		pending, err := peek(ctx, path, all)
-		if err != nil || len(pending) == 0 {
-			return err
-		}
-		return upgrade(ctx, path, o.clock(), pending)
+		return bringUpToDate(ctx, path, o.clock()(), all)
 	})
 }
 
@@ -137,7 +133,7 @@ func openHeld(ctx context.Context, path string, o Options, prepare func([]migrat
 		}
 	}()
 	if err := prepare(all); err != nil {
-		return nil, explain(path, err)
+		return nil, explainFile(path, err)
 	}
 	if b.writer, err = connect(toWrite(path), 1); err != nil {
 		return nil, err

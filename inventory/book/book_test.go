@@ -20,6 +20,12 @@ import (
 
 var ctx = context.Background()
 
+// openers are the ways to open a book that must exist.
+var openers = map[string]func(context.Context, string, book.Options) (*book.Book, error){
+	"Open":         book.Open,
+	"OpenReadOnly": book.OpenReadOnly,
+}
+
 // steps is a set of migrations given as file name, text, file name, text.
 func steps(name string, files ...string) book.Set {
 	fsys := fstest.MapFS{}
@@ -85,9 +91,7 @@ func TestWhatIsWrittenIsReadAfterReopening(t *testing.T) {
 
 func TestOpenNeverMakesABook(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "none.lungwort")
-	for name, open := range map[string]func(context.Context, string, book.Options) (*book.Book, error){
-		"Open": book.Open, "OpenReadOnly": book.OpenReadOnly,
-	} {
+	for name, open := range openers {
 		_, err := open(ctx, path, book.Options{})
 		assert.Equal(t, refusal.NotFound, refusal.KindOf(err), "%s: %v", name, err)
 		assert.ErrorContains(t, err, path)

@@ -25,24 +25,18 @@ CREATE TABLE book_migration (
 
 // build makes a book under another name and gives it its own once it is
 // whole, so that no half-made book can be met.
-func build(ctx context.Context, path string, now func() time.Time, all []migration) error {
-	return whole(path, func(part string) error {
-		if err := lay(ctx, part); err != nil {
+func build(ctx context.Context, path string, now time.Time, all []migration) error {
+	return whole(path, func(part string) (err error) {
+		db, err := connect(toBuild(part), 1)
+		if err != nil {
 			return err
 		}
-		return upgrade(ctx, part, now, all)
+		defer func() { err = errors.Join(err, db.Close()) }()
+		if _, err := db.ExecContext(ctx, fmt.Sprintf(ground, applicationID)); err != nil {
+			return err
+		}
+		return upgrade(ctx, db, now, all)
 	})
-}
-
-// lay turns an empty file into a book without any migration.
-func lay(ctx context.Context, path string) (err error) {
-	db, err := connect(toMigrate(path), 1)
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, db.Close()) }()
-	_, err = db.ExecContext(ctx, fmt.Sprintf(ground, applicationID))
-	return err
 }
 
 // whole lets fill write a file for this user alone, in the folder of path, and

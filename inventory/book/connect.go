@@ -75,6 +75,12 @@ func toMigrate(path string) string {
 	return source(path, "_pragma=synchronous(FULL)&_pragma=foreign_keys(0)&_txlock=immediate&mode=rw")
 }
 
+// toBuild is toMigrate for a file nobody knows yet, which is put onto the disk
+// once, when it is whole.
+func toBuild(path string) string {
+	return source(path, "_pragma=synchronous(OFF)&_pragma=journal_mode(MEMORY)&_pragma=foreign_keys(0)&_txlock=immediate&mode=rw")
+}
+
 // toPeek opens a book without leaving a trace beside it, unless a crash or
 // another program left something there that must be taken into account.
 func toPeek(path string) string {

@@ -32,19 +32,26 @@ CREATE TRIGGER %[1]s_never_goes BEFORE DELETE ON %[1]s
 BEGIN SELECT RAISE(ABORT, '%[1]s is append-only: correct it with a new fact'); END;`,
 }
 
-var word = regexp.MustCompile(`\{\{([^}]*)\}\}`)
+var (
+	braces = regexp.MustCompile(`\{\{[^}]*\}\}`)
+	word   = regexp.MustCompile(`^\{\{([A-Z_]+)(?: ([a-z0-9_]+))?\}\}$`)
+)
 
 // expand writes the words of the dialect out in text.
 func (d dialect) expand(text string) (string, error) {
 	var bad error
-	out := word.ReplaceAllStringFunc(text, func(match string) string {
-		name, table, _ := strings.Cut(strings.Trim(match, "{}"), " ")
-		spelling, known := d[name]
+	out := braces.ReplaceAllStringFunc(text, func(match string) string {
+		parts := word.FindStringSubmatch(match)
+		if parts == nil {
+			bad = fmt.Errorf("%s is no word of the dialect", match)
+			return match
+		}
+		spelling, known := d[parts[1]]
+		table := parts[2]
 		takesTable := strings.Contains(spelling, "%[1]s")
 		switch {
 		case !known || takesTable != (table != ""):
 			bad = fmt.Errorf("%s is no word of the dialect", match)
-			return match
 		case takesTable:
 			return fmt.Sprintf(spelling, table)
 		}

@@ -6,7 +6,6 @@ import (
 	"io"
 	"os"
 	"os/user"
-	"path/filepath"
 	"strings"
 	"time"
 
@@ -33,22 +32,22 @@ func take(path string, now time.Time) (*hold, error) {
 	for {
 		locked, err := lock.TryLock()
 		if err != nil {
-			return nil, folderReadOnly(filepath.Dir(path)).Because(err)
+			return nil, explainFile(path, err)
 		}
 		if !locked {
-			return nil, errors.Join(busy(path, readNote(lock.Path())), lock.Close())
+			return nil, busy(path, readNote(lock.Path()))
 		}
 		if stillThere(lock) {
 			break
 		}
 		// Its last owner removed the file between our opening and locking it.
 		if err := lock.Unlock(); err != nil {
-			return nil, err
+			return nil, explainFile(path, err)
 		}
 	}
 	h := &hold{lock: lock}
 	if err := writeNote(lock.Path(), now); err != nil {
-		return nil, errors.Join(err, h.release())
+		return nil, errors.Join(explainFile(path, err), h.release())
 	}
 	return h, nil
 }
@@ -79,17 +78,19 @@ func writeNote(path string, now time.Time) error {
 	return errors.Join(err, f.Close())
 }
 
+// readNote returns who has the book, in words that follow "in use by".
 func readNote(path string) string {
+	const unknown = "another program"
 	f, err := os.Open(path)
 	if err != nil {
-		return ""
+		return unknown
 	}
 	defer f.Close()
 	note, err := io.ReadAll(io.NewSectionReader(f, noteStart, noteLimit))
-	if err != nil {
-		return ""
+	line, _, ended := strings.Cut(string(note), "\n")
+	if err != nil || !ended {
+		return unknown
 	}
-	line, _, _ := strings.Cut(string(note), "\n")
 	return strings.ToValidUTF8(line, "?")
 }
 

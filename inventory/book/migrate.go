@@ -108,65 +108,77 @@ func peek(ctx context.Context, path string, all []migration) (pending []migratio
 	return pending, nil
 }
 
-// upgrade applies the pending steps, each in a transaction of its own that
-// also records it.
-func upgrade(ctx context.Context, path string, now func() time.Time, pending []migration) (err error) {
+// bringUpToDate applies the steps the book at path still lacks.
+func bringUpToDate(ctx context.Context, path string, now time.Time, all []migration) (err error) {
+	pending, err := peek(ctx, path, all)
+	if err != nil || len(pending) == 0 {
+		return err
+	}
 	db, err := connect(toMigrate(path), 1)
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, db.Close()) }()
-	for _, m := range pending {
-		if err := apply(ctx, db, m, now()); err != nil {
-			return fmt.Errorf("book: migration %s/%s: %w", m.set, m.file, err)
-		}
-	}
-	return nil
+	return upgrade(ctx, db, now, pending)
 }
 
-func apply(ctx context.Context, db *sql.DB, m migration, now time.Time) error {
-	text, err := sqliteDialect.expand(m.text)
-	if err != nil {
-		return err
-	}
+// upgrade applies the pending steps and records each, all in one transaction:
+// the book reaches the version of this program or stays as it was.
+func upgrade(ctx context.Context, db *sql.DB, now time.Time, pending []migration) error {
 	tx, err := db.BeginTx(ctx, nil)
 	if err != nil {
 		return err
 	}
 	defer tx.Rollback()
+	for _, m := range pending {
+		if err := apply(ctx, tx, m, now); err != nil {
+			return fmt.Errorf("book: migration %s/%s: %w", m.set, m.file, err)
+		}
+	}
+	return tx.Commit()
+}
+
+func apply(ctx context.Context, tx *sql.Tx, m migration, now time.Time) error {
+	text, err := sqliteDialect.expand(m.text)
+	if err != nil {
+		return err
+	}
 	if _, err := tx.ExecContext(ctx, text); err != nil {
 		return err
 	}
-	if err := foreignKeysHold(ctx, tx); err != nil {
+	lost, err := orphan(ctx, tx)
+	if err != nil {
 		return err
 	}
-	if _, err := tx.ExecContext(ctx, `
+	if lost != "" {
+		return errors.New(lost)
+	}
+	_, err = tx.ExecContext(ctx, `
 		INSERT INTO book_migration (
 			set_name,
 			file,
 			checksum,
 			applied_at
-		) VALUES ($1, $2, $3, $4)`, m.set, m.file, m.checksum(), Instant(now)); err != nil {
-		return err
-	}
-	return tx.Commit()
+		) VALUES ($1, $2, $3, $4)`, m.set, m.file, m.checksum(), Instant(now))
+	return err
 }
 
 type querier interface {
 	QueryRowContext(ctx context.Context, query string, args ...any) *sql.Row
 }
 
-// foreignKeysHold fails when a row refers to one that is not there.
-func foreignKeysHold(ctx context.Context, q querier) error {
+// orphan describes a row that refers to one that is not there, or returns
+// nothing when there is none.
+func orphan(ctx context.Context, q querier) (string, error) {
 	var table, parent string
 	var row sql.NullInt64
 	err := q.QueryRowContext(ctx, `SELECT "table", rowid, parent FROM pragma_foreign_key_check LIMIT 1`).
 		Scan(&table, &row, &parent)
 	if errors.Is(err, sql.ErrNoRows) {
-		return nil
+		return "", nil
 	}
 	if err != nil {
-		return err
+		return "", err
 	}
-	return fmt.Errorf("row %d of %s refers to a missing row of %s", row.Int64, table, parent)
+	return fmt.Sprintf("row %d of %s refers to a missing row of %s", row.Int64, table, parent), nil
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
+	"syscall"
 
 	"modernc.org/sqlite"
 	lib "modernc.org/sqlite/lib"
@@ -82,9 +83,6 @@ func lookingOnly(path string) *refusal.Error {
 }
 
 func busy(path, holder string) *refusal.Error {
-	if holder == "" {
-		holder = "another program"
-	}
 	return refuse(refusal.Busy, "Close it there first, or open it here to look only.",
 		"The book %s is in use by %s.", path, holder)
 }
@@ -94,36 +92,61 @@ func full(path string) *refusal.Error {
 		"The disk that holds %s is full.", path)
 }
 
+func failing(path string) *refusal.Error {
+	return refuse(refusal.Unready, "Check the disk, then restart the program; nothing was written.",
+		"The disk failed while %s was in use.", path)
+}
+
 // unreadable is for a file the system won't let us read.
 func unreadable(path string, err error) *refusal.Error {
-	if errors.Is(err, fs.ErrNotExist) {
+	if errors.Is(err, fs.ErrNotExist) || errors.Is(err, syscall.ENOTDIR) {
 		return missing(path).Because(err)
 	}
 	return refuse(refusal.Unready, "Ask whoever owns the file for the right to read and write it.",
 		"The file %s can't be read by this user.", path).Because(err)
 }
 
-// explain turns what the database or the system says about the file at path
-// into a refusal. Other errors, and refusals, come back unchanged.
+// explain turns what the database says about the file at path into a refusal.
+// Other errors, and refusals, come back unchanged.
 func explain(path string, err error) error {
-	var refused *refusal.Error
-	if err == nil || errors.As(err, &refused) {
+	if refused(err) {
 		return err
 	}
-	if r := fileFault(path, err); r != nil {
+	if r := databaseFault(path, err); r != nil {
 		return r.Because(err)
 	}
 	return err
 }
 
-func fileFault(path string, err error) *refusal.Error {
+// explainFile is explain for work on files, about which the system has its
+// say too.
+func explainFile(path string, err error) error {
+	switch {
+	case refused(err):
+		return err
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		return folderReadOnly(filepath.Dir(path)).Because(err)
+	case errors.Is(err, syscall.ENOSPC):
+		return full(path).Because(err)
+	}
+	return explain(path, err)
+}
+
+func refused(err error) bool {
+	var r *refusal.Error
+	return errors.As(err, &r)
+}
+
+// databaseFault returns the refusal for an error that is the file's fault, or
+// nil for one that is the statement's.
+func databaseFault(path string, err error) *refusal.Error {
 	var e *sqlite.Error
 	if !errors.As(err, &e) {
 		return nil
 	}
 	switch e.Code() & 0xff { // the primary code
 	case lib.SQLITE_BUSY, lib.SQLITE_LOCKED, lib.SQLITE_PROTOCOL:
-		return busy(path, "")
+		return busy(path, "another program")
 	case lib.SQLITE_READONLY:
 		return fileReadOnly(path)
 	case lib.SQLITE_CANTOPEN, lib.SQLITE_PERM:
@@ -133,8 +156,7 @@ func fileFault(path string, err error) *refusal.Error {
 	case lib.SQLITE_FULL:
 		return full(path)
 	case lib.SQLITE_IOERR:
-		return refuse(refusal.Unready, "Check the disk, then restart the program; nothing was written.",
-			"The disk failed while the book %s was in use.", path)
+		return failing(path)
 	}
 	return nil
 }
