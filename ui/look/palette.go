@@ -9,35 +9,28 @@ import (
 	"lungwort/labels/scene"
 )
 
-// The colours of our own that stand beside the toolkit's names. Each has a
-// light and a dark value, so whatever draws with a name follows the theme.
+// Inks of the window that no picture on paper has. Like the inks of package
+// scene each has a light and a dark value.
 const (
-	// Muted is for second lines, captions and axis words.
-	Muted fyne.ThemeColorName = "muted"
-	// Card is the ground of a card, one step off the paper.
-	Card fyne.ThemeColorName = "card"
-	// CardEdge is the thin line round a card.
-	CardEdge fyne.ThemeColorName = "cardEdge"
 	// InHand is the ground of the row the keyboard is on.
-	InHand fyne.ThemeColorName = "inHand"
+	InHand scene.Ink = "in hand"
 	// Foot is the ground of the band along the bottom of the window.
-	Foot fyne.ThemeColorName = "foot"
+	Foot scene.Ink = "foot"
+	// OnVerdict draws on the full ground of any verdict.
+	OnVerdict scene.Ink = "on verdict"
 
 	// SideGround is the side bar.
-	SideGround fyne.ThemeColorName = "sideGround"
+	SideGround scene.Ink = "side"
 	// SideText is the name of a screen on the side bar.
-	SideText fyne.ThemeColorName = "sideText"
+	SideText scene.Ink = "side text"
 	// SideCount is the count beside the name.
-	SideCount fyne.ThemeColorName = "sideCount"
+	SideCount scene.Ink = "side count"
 	// SideHere is the ground of the screen now open.
-	SideHere fyne.ThemeColorName = "sideHere"
-	// OnSideHere is the text on SideHere.
-	OnSideHere fyne.ThemeColorName = "onSideHere"
+	SideHere scene.Ink = "side here"
+	// OnSideHere is what stands on SideHere.
+	OnSideHere scene.Ink = "on side here"
 	// SideHover is the ground under the pointer on the side bar.
-	SideHover fyne.ThemeColorName = "sideHover"
-
-	// OnVerdict is text on the full ground of any verdict.
-	OnVerdict fyne.ThemeColorName = "onVerdict"
+	SideHover scene.Ink = "side hover"
 )
 
 // shades is one colour for the light look and one for the dark.
@@ -105,18 +98,15 @@ var palette = map[fyne.ThemeColorName]shades{
 	theme.ColorNameSuccess:             blue,
 	theme.ColorNameForegroundOnSuccess: both(0xffffff, 0x061a2d),
 
-	Muted:      dim,
-	Card:       surface,
-	CardEdge:   line,
-	InHand:     sand,
-	Foot:       both(0xebe5d6, 0x1a302f),
-	SideGround: deep,
-	SideText:   both(0xe6ede9, 0xd5e0dc),
-	SideCount:  both(0xa9c0c1, 0x9db4b1),
-	SideHere:   both(0x257278, 0x1f5a5e),
-	OnSideHere: both(0xffffff, 0xffffff),
-	SideHover:  both(0x1f434d, 0x17302f),
-	OnVerdict:  both(0xffffff, 0x0c1a19),
+	Ink(InHand):     sand,
+	Ink(Foot):       both(0xebe5d6, 0x1a302f),
+	Ink(OnVerdict):  both(0xffffff, 0x0c1a19),
+	Ink(SideGround): deep,
+	Ink(SideText):   both(0xe6ede9, 0xd5e0dc),
+	Ink(SideCount):  both(0xa9c0c1, 0x9db4b1),
+	Ink(SideHere):   both(0x257278, 0x1f5a5e),
+	Ink(OnSideHere): both(0xffffff, 0xffffff),
+	Ink(SideHover):  both(0x1f434d, 0x17302f),
 
 	Ink(scene.Ground):  paper,
 	Ink(scene.Panel):   surface,

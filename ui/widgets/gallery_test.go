@@ -113,6 +113,18 @@ var gallery = map[string]show{
 		w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
 		w.Canvas().Focused().TypedRune('g')
 	}},
+	"answer": {size: fyne.NewSize(600, 420), content: func() fyne.CanvasObject {
+		return container.NewVBox(widgets.NewAnswerCard(shortAnswer()))
+	}},
+	"answers": {size: fyne.NewSize(1240, 420), content: func() fyne.CanvasObject {
+		row := container.NewGridWithColumns(3)
+		for _, verdict := range []string{"dry", "holds", "unknown"} {
+			data := shortAnswer()
+			data.Verdict, data.Title = verdict, verdict+": the words after the verdict may run to a second line, so they do here"
+			row.Add(container.NewVBox(widgets.NewAnswerCard(data)))
+		}
+		return row
+	}},
 	"rows-empty": {size: fyne.NewSize(800, 200), content: func() fyne.CanvasObject {
 		rows := watchRows()
 		rows.SetRows(nil)
@@ -145,5 +157,17 @@ func afternoon() []widgets.Row {
 		{ID: "jory", Cells: []widgets.Cell{{Text: "holds"}, {Text: "Jory V., Kelp Street 22", Bold: true, Below: "bridge · E 2,000 psi read 16:02 · 2 L/min"}, {Draw: ribbon(3)}, {Text: "concentrator 18:15"}}},
 		{ID: "pell", Cells: []widgets.Cell{{Text: "holds"}, {Text: "Pell D., Chapel Steps 4", Bold: true, Below: "backup · E 1,800 psi read Mon"}, {Draw: ribbon(4)}, {Text: "first call due 18:00"}}},
 		{ID: "tobin", Cells: []widgets.Cell{{Text: "dry"}, {Text: "Tobin K., Slip House 3", Bold: true, Below: "cylinder only · D 200 psi read 15:10"}, {Draw: ribbon(5)}, {Text: "emergency number now", Bold: true, Ink: scene.Alarm}}},
+	}
+}
+
+func shortAnswer() widgets.AnswerData {
+	return widgets.AnswerData{
+		Verdict: "short", Title: "short: gas ends 17 min before the van",
+		Low: "21 min", Range: "21 to 43; textbook rule, E at 500 psi and 4 L/min",
+		Help: "38 min", HelpNote: "van 2 from Kelp Street; depot 41 min",
+		Do:      []string{"Emergency number, then the clinician on call", "Send van 2 with two full E", "Ask Slip House 5, 400 m: backup E, 1,900 psi read 09:10"},
+		Assumed: []string{"valve open since the reading", "flow as told", "reserve 200 psi"},
+		Facts:   []string{"gauge told by phone 02:10", "order 4 L/min since Sat", "size E from tag"},
+		Foot:    "Lungwort does not advise on flow: that is the clinician’s.",
 	}
 }

@@ -160,7 +160,7 @@ func (v *rowView) show(i int) {
 	inHand := i == v.rows.hand
 	v.ground.Hidden = !inHand
 	v.edge.Hidden = !inHand || !v.rows.list.focused
-	v.ground.FillColor = colour(look.InHand, v)
+	v.ground.FillColor = colour(look.Ink(look.InHand), v)
 	v.edge.FillColor = colour(theme.ColorNamePrimary, v)
 	v.ground.Refresh()
 	v.edge.Refresh()
