@@ -3,6 +3,7 @@ package gas
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 )
 
@@ -52,7 +53,7 @@ func oneFlow(text, plain string) (Flow, error) {
 		return 0, fmt.Errorf("%q is below zero, and a flow is not. %s", text, flowNextStep)
 	case isHourly(unit):
 		return 0, hourly(text, value)
-	case oneOf(unit, perMinute) || oneOf(unit, perMinuteThousandth):
+	case slices.Contains(perMinute, unit) || slices.Contains(perMinuteThousandth, unit):
 		return plausibleFlow(text, Flow(value), unit)
 	}
 	return 0, fmt.Errorf("%q: %q is not a unit of flow. %s", text, unit, flowNextStep)
@@ -134,13 +135,4 @@ func hourly(text string, value float64) error {
 	}
 	return &Question{Text: text, Asks: "per hour? Flow meters show litres a minute.",
 		Candidates: []Candidate{{Says: asMinute.String(), Flow: asMinute}, {Says: asWritten.String(), Flow: asWritten}}}
-}
-
-func oneOf(unit string, spellings []string) bool {
-	for _, s := range spellings {
-		if unit == s {
-			return true
-		}
-	}
-	return false
 }

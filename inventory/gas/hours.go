@@ -2,6 +2,7 @@ package gas
 
 import (
 	"fmt"
+	"slices"
 	"time"
 )
 
@@ -17,7 +18,7 @@ const hoursNextStep = "Write what the hours meter shows, as 1204.5"
 func ParseHours(text string) (time.Duration, error) {
 	number, unit := splitNumeral(tidy(text))
 	n, err := readNumeral(number)
-	if err != nil || !oneOf(unit, []string{"", "h", "hr", "hrs", "hour", "hours"}) {
+	if err != nil || !slices.Contains([]string{"", "h", "hr", "hrs", "hour", "hours"}, unit) {
 		return 0, fmt.Errorf("%q is not an hours meter reading. %s", text, hoursNextStep)
 	}
 	if n.decimal < 0 || n.english() > longestMeter {

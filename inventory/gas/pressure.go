@@ -3,6 +3,7 @@ package gas
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -39,10 +40,8 @@ var notReadings = []string{"full", "empty", "mt", "?", "??", "ok", "low", "half"
 // words such as "full" come back as a *Question; only zero needs no unit.
 func ParsePressure(text string) (Pressure, error) {
 	plain := tidy(text)
-	for _, word := range notReadings {
-		if plain == word {
-			return 0, ask(text, "what does the gauge show? "+gaugeNextStep)
-		}
+	if slices.Contains(notReadings, plain) {
+		return 0, ask(text, "what does the gauge show? "+gaugeNextStep)
 	}
 	if _, ok := dialPart(plain); ok {
 		return 0, ask(text, "of what full pressure? Until that is known count it as less than this part. "+gaugeNextStep)
@@ -59,10 +58,8 @@ func ParsePressure(text string) (Pressure, error) {
 		return bareReading(text, n)
 	}
 	for _, u := range pressureUnits {
-		for _, spelling := range u.spellings {
-			if unit == spelling {
-				return u.reading(text, n)
-			}
+		if slices.Contains(u.spellings, unit) {
+			return u.reading(text, n)
 		}
 	}
 	return 0, fmt.Errorf("%q: %q is not a unit on a gauge. Write psi, bar, kPa or MPa, as 500psi", text, unit)

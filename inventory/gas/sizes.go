@@ -97,6 +97,10 @@ func (s Size) Check() error {
 		return fmt.Errorf("%s: a full pressure of %s is far above the usual %s. Read it from the cylinder's shoulder", s.name(), s.Service, known.Service)
 	case found && s.Contents > known.Contents*overfilled:
 		return fmt.Errorf("%s: contents of %s are far above the usual %s. Read them from the cylinder's label", s.name(), s.Contents, known.Contents)
+	case s.Factor < 0 || Litres(s.Service.PSI()*s.Factor) > s.Contents*overfilled:
+		return fmt.Errorf("%s: a factor of %s L/psi makes more than the contents of %s. Leave it out if no textbook gives one", s.name(), trimmed(s.Factor, 3), s.Contents)
+	case s.EmptyMass < 0 || s.GrossMass < s.EmptyMass:
+		return fmt.Errorf("%s: the full mass is below the empty mass. Weigh the cylinder, or leave both out", s.name())
 	}
 	return s.checkVolume()
 }

@@ -6,8 +6,9 @@ package gas
 // today hold more, so their factors err on the safe side.
 
 const (
-	published   = "contents published; water volume and mass from memory"
-	recalled    = "contents, water volume and mass from memory"
+	published   = "contents published; water volume, and mass where given, from memory"
+	recalled    = "contents, water volume, and mass where given, from memory"
+	weighed     = "contents and mass published; water volume from memory"
 	worked      = "contents published; water volume worked out from them; mass from memory"
 	idealLabel  = "contents published as water volume times pressure, about 5 % below the gas it holds"
 	idealMemory = "contents from memory, water volume times pressure, about 5 % below the gas it holds"
@@ -73,7 +74,7 @@ func northAmerica() []Size {
 		{Region: "US", Letter: "M", WaterVolume: 21.5, Service: steel, Contents: 3450, Factor: 1.56, EmptyMass: pounds(75), Valve: threaded, Figures: worked},
 		{Region: "US", Letter: "MM", WaterVolume: 21.4, Service: high, Contents: 3455, EmptyMass: pounds(38.6), Valve: threaded, Figures: recalled},
 		{Region: "US", Letter: "G", WaterVolume: 33.0, Service: steel, Contents: 5300, Factor: 2.41, EmptyMass: pounds(100), Valve: threaded, Figures: worked},
-		{Region: "US", Letter: "H", Also: []string{"K"}, WaterVolume: 43.8, Service: steel, Contents: 6909, Factor: 3.14, EmptyMass: pounds(139), Valve: threaded, Figures: published},
+		{Region: "US", Letter: "H", Also: []string{"K"}, WaterVolume: 43.8, Service: steel, Contents: 6909, Factor: 3.14, EmptyMass: pounds(139), Valve: threaded, Figures: weighed},
 	}
 }
 

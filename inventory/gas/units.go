@@ -73,7 +73,7 @@ func (f Flow) String() string { return trimmed(float64(f), 3) + " L/min" }
 type Celsius float64
 
 // Room is 70 °F, the temperature the contents on a label are stated at.
-const Room Celsius = 21.11
+const Room Celsius = (70 - 32) / 1.8
 
 // Fahrenheit returns a temperature given in degrees Fahrenheit.
 func Fahrenheit(v float64) Celsius { return Celsius((v - 32) / 1.8) }
