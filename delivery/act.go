@@ -24,9 +24,6 @@ type View interface {
 	// Alternative returns the best ready item of what is wanted, and whether
 	// there is one.
 	Alternative(Wanted) (inventory.Item, bool, error)
-	// Label says how a person names the item: tag and serial.
-	Label(inventory.Item) string
-
 	NewItem() (inventory.ItemID, uint32, error)
 	NewPerson() (inventory.PersonID, error)
 	NewAddress() (inventory.AddressID, error)
@@ -97,7 +94,7 @@ func ready(v View, item inventory.Item, person inventory.PersonID) error {
 
 // refuse says why an item can't be lent and what could be lent instead.
 func refuse(v View, item inventory.Item, why string) error {
-	return refusal.New(refusal.Unready, fmt.Sprintf("%s %s %s.", item.Spec.Kind, v.Label(item), why), instead(v, Wanted{
+	return refusal.New(refusal.Unready, fmt.Sprintf("%s %s %s.", item.Spec.Kind, item.Label(), why), instead(v, Wanted{
 		Kind: item.Spec.Kind, Size: item.Spec.Size, Rated: item.Spec.Rated,
 	}))
 }
@@ -111,7 +108,7 @@ func instead(v View, want Wanted) string {
 	if other.Gauge != nil {
 		gauge = ", " + other.Gauge.Value.String()
 	}
-	return fmt.Sprintf("Nearest ready: %s at %s%s.", v.Label(other), other.Place.Name(), gauge)
+	return fmt.Sprintf("Nearest ready: %s at %s%s.", other.Label(), other.Place.Name(), gauge)
 }
 
 // plausible refuses a gauge reading a cylinder can't show.
@@ -120,15 +117,15 @@ func plausible(v View, item inventory.Item, gauge *gas.Pressure) error {
 		return nil
 	}
 	if item.Spec.Kind != inventory.Cylinder {
-		return refusal.New(refusal.Invalid, fmt.Sprintf("%s has no gauge: it is a %s.", v.Label(item), item.Spec.Kind), "Scan the cylinder.")
+		return refusal.New(refusal.Invalid, fmt.Sprintf("%s has no gauge: it is a %s.", item.Label(), item.Spec.Kind), "Scan the cylinder.")
 	}
 	size, ok := gas.LookUp(item.Spec.Size)
 	if !ok {
-		return refusal.New(refusal.Invalid, fmt.Sprintf("%s has no known size.", v.Label(item)), "Set the size of the cylinder first.")
+		return refusal.New(refusal.Invalid, fmt.Sprintf("%s has no known size.", item.Label()), "Set the size of the cylinder first.")
 	}
 	if *gauge < 0 || *gauge > size.Service*5/4 {
 		return refusal.New(refusal.Invalid,
-			fmt.Sprintf("A gauge of %s is not possible on %s, filled to %s.", *gauge, v.Label(item), size.Service),
+			fmt.Sprintf("A gauge of %s is not possible on %s, filled to %s.", *gauge, item.Label(), size.Service),
 			"Read the gauge again, and its unit.")
 	}
 	return nil

@@ -61,7 +61,7 @@ func (d Discharge) Bridge(v View) (Bridge, error) {
 			return b, err
 		}
 		if item.Spec.Kind == inventory.Cylinder {
-			b.Gas = append(b.Gas, BridgeGas{Tag: v.Label(item), Size: item.Spec.Size, Gauge: piece.Gauge})
+			b.Gas = append(b.Gas, BridgeGas{Tag: item.Label(), Size: item.Spec.Size, Gauge: piece.Gauge})
 			b.Spare = item.Spec.Size
 		}
 	}
@@ -160,7 +160,7 @@ func (d Discharge) lend(v View, c *Change, care Care, piece Piece) error {
 		return err
 	}
 	if item.Spec.Kind == inventory.Cylinder && piece.Gauge == nil {
-		return refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s has no gauge reading at hand-over.", v.Label(item)), "Read the gauge with the nurse.")
+		return refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s has no gauge reading at hand-over.", item.Label()), "Read the gauge with the nurse.")
 	}
 	if err := plausible(v, item, piece.Gauge); err != nil {
 		return err

@@ -105,7 +105,7 @@ func (a Enrol) Decide(v View) (Change, error) {
 	if a.Cleared && !a.Spec.Foreign {
 		c.item(id, &inventory.Cleared{Depot: a.Depot})
 	}
-	c.Says = fmt.Sprintf("%s %s is in the book.", a.Spec.Kind, v.Label(item))
+	c.Says = fmt.Sprintf("%s %s is in the book.", a.Spec.Kind, item.Label())
 	return c, nil
 }
 
@@ -116,10 +116,10 @@ func (a Refill) Decide(v View) (Change, error) {
 		return Change{}, err
 	}
 	if item.Spec.Kind != inventory.Cylinder {
-		return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("%s is a %s and is not filled.", v.Label(item), item.Spec.Kind), "Scan a cylinder.")
+		return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("%s is a %s and is not filled.", item.Label(), item.Spec.Kind), "Scan a cylinder.")
 	}
 	if item.Lent() {
-		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is on loan.", v.Label(item)), "Record its return first.")
+		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is on loan.", item.Label()), "Record its return first.")
 	}
 	if err := plausible(v, item, &a.Full); err != nil {
 		return Change{}, err
@@ -128,7 +128,7 @@ func (a Refill) Decide(v View) (Change, error) {
 	c.item(item.ID, &inventory.Filled{Lot: a.Lot, Full: a.Full, Plant: a.Plant})
 	c.observed(item.ID, "", inventory.Observed{Gauge: &a.Full})
 	c.item(item.ID, &inventory.Moved{To: inventory.At(inventory.AtDepot, a.Depot)})
-	c.Says = fmt.Sprintf("%s is filled to %s, lot %s. Release it to lend it.", v.Label(item), a.Full, a.Lot)
+	c.Says = fmt.Sprintf("%s is filled to %s, lot %s. Release it to lend it.", item.Label(), a.Full, a.Lot)
 	return c, nil
 }
 
@@ -146,7 +146,7 @@ func (a Read) Decide(v View) (Change, error) {
 	if len(c.Facts) == 0 {
 		return c, refusal.New(refusal.Invalid, "There is no value in the reading.", "Give a gauge, hours or oxygen.")
 	}
-	c.Says = fmt.Sprintf("The reading of %s is in the book.", v.Label(item))
+	c.Says = fmt.Sprintf("The reading of %s is in the book.", item.Label())
 	return c, nil
 }
 
@@ -166,14 +166,14 @@ func (a Move) Decide(v View) (Change, error) {
 	}
 	lost := a.To.Kind() == inventory.AtMissing || a.To.Kind() == inventory.AtRetired
 	if item.Lent() && !lost {
-		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is on loan.", v.Label(item)), "Collect or return it first.")
+		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is on loan.", item.Label()), "Collect or return it first.")
 	}
 	if err := knownPlace(v, a.To); err != nil {
 		return Change{}, err
 	}
 	var c Change
 	c.about(item.ID, borrower(item), &inventory.Moved{To: a.To})
-	c.Says = fmt.Sprintf("%s is now at %s.", v.Label(item), a.To)
+	c.Says = fmt.Sprintf("%s is now at %s.", item.Label(), a.To)
 	return c, nil
 }
 
@@ -204,11 +204,11 @@ func (a Bench) Decide(v View) (Change, error) {
 		return Change{}, err
 	}
 	if item.State != inventory.Dirty && item.State != inventory.InQuarantine {
-		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is %s, not waiting for the bench.", v.Label(item), item.State), "Return it first.")
+		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is %s, not waiting for the bench.", item.Label(), item.State), "Return it first.")
 	}
 	var c Change
 	c.item(item.ID, &inventory.Benched{})
-	c.Says = fmt.Sprintf("%s is on the bench.", v.Label(item))
+	c.Says = fmt.Sprintf("%s is on the bench.", item.Label())
 	return c, nil
 }
 
@@ -220,7 +220,7 @@ func (a Test) Decide(v View) (Change, error) {
 		return Change{}, err
 	}
 	if item.State != inventory.OnBench && item.State != inventory.Dirty && item.State != inventory.InQuarantine {
-		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is %s, not on the bench.", v.Label(item), item.State), "Put it on the bench first.")
+		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is %s, not on the bench.", item.Label(), item.State), "Put it on the bench first.")
 	}
 	passed, detail := a.Passed, a.Detail
 	if a.Oxygen != nil && *a.Oxygen < purityFloor {
@@ -229,9 +229,9 @@ func (a Test) Decide(v View) (Change, error) {
 	var c Change
 	c.observed(item.ID, "", inventory.Observed{Oxygen: a.Oxygen})
 	c.item(item.ID, &inventory.Tested{Passed: passed, Detail: detail})
-	c.Says = fmt.Sprintf("%s passed.", v.Label(item))
+	c.Says = fmt.Sprintf("%s passed.", item.Label())
 	if !passed {
-		c.Says = fmt.Sprintf("%s failed and is in quarantine: %s.", v.Label(item), detail)
+		c.Says = fmt.Sprintf("%s failed and is in quarantine: %s.", item.Label(), detail)
 	}
 	return c, nil
 }
@@ -245,22 +245,22 @@ func (a Release) Decide(v View) (Change, error) {
 	}
 	switch {
 	case item.Lent():
-		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is on loan.", v.Label(item)), "Record its return first.")
+		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is on loan.", item.Label()), "Record its return first.")
 	case item.Spec.Foreign:
-		return Change{}, refusal.New(refusal.Foreign, fmt.Sprintf("%s belongs to %s.", v.Label(item), item.Spec.Owner), "Tell the owner to fetch it.")
+		return Change{}, refusal.New(refusal.Foreign, fmt.Sprintf("%s belongs to %s.", item.Label(), item.Spec.Owner), "Tell the owner to fetch it.")
 	case item.Spec.Kind == "":
-		return Change{}, refusal.New(refusal.Unready, fmt.Sprintf("%s is not known to the book.", v.Label(item)), "Find out what it is and whose, then enrol it.")
+		return Change{}, refusal.New(refusal.Unready, fmt.Sprintf("%s is not known to the book.", item.Label()), "Find out what it is and whose, then enrol it.")
 	case item.Recall != "":
-		return Change{}, refusal.New(refusal.Unready, fmt.Sprintf("%s is named by recall %s.", v.Label(item), item.Recall), "Keep it in quarantine for the maker.")
+		return Change{}, refusal.New(refusal.Unready, fmt.Sprintf("%s is named by recall %s.", item.Label(), item.Recall), "Keep it in quarantine for the maker.")
 	case item.Spec.Kind == inventory.Cylinder && item.Gauge == nil:
-		return Change{}, refusal.New(refusal.Unready, fmt.Sprintf("%s has no gauge reading.", v.Label(item)), "Read the gauge: no cylinder is called full or empty without one.")
+		return Change{}, refusal.New(refusal.Unready, fmt.Sprintf("%s has no gauge reading.", item.Label()), "Read the gauge: no cylinder is called full or empty without one.")
 	}
 	if err := knownPlace(v, inventory.At(inventory.AtDepot, a.Depot)); err != nil {
 		return Change{}, err
 	}
 	var c Change
 	c.item(item.ID, &inventory.Cleared{Depot: a.Depot})
-	c.Says = fmt.Sprintf("%s is ready to lend.", v.Label(item))
+	c.Says = fmt.Sprintf("%s is ready to lend.", item.Label())
 	return c, nil
 }
 
@@ -272,7 +272,7 @@ func (a Quarantine) Decide(v View) (Change, error) {
 	}
 	var c Change
 	c.about(item.ID, borrower(item), &inventory.Quarantined{Why: a.Why})
-	c.Says = fmt.Sprintf("%s is kept from being lent: %s.", v.Label(item), a.Why)
+	c.Says = fmt.Sprintf("%s is kept from being lent: %s.", item.Label(), a.Why)
 	return c, nil
 }
 

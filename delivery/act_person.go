@@ -88,6 +88,7 @@ func (a Register) Decide(v View) (Change, error) {
 		if person.ID, err = v.NewPerson(); err != nil {
 			return c, err
 		}
+		c.person(person.ID, &Registered{})
 	}
 	c.Persons = []Person{person}
 	if strings.TrimSpace(address.Street) != "" {

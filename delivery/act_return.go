@@ -42,21 +42,21 @@ func (a Return) Decide(v View) (Change, error) {
 		return Change{}, err
 	}
 	if item.Spec.Kind == inventory.Cylinder && a.Gauge == nil {
-		return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s has no reading.", v.Label(item)), "Read the gauge: no cylinder is booked empty without one.")
+		return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s has no reading.", item.Label()), "Read the gauge: no cylinder is booked empty without one.")
 	}
 	if err := plausible(v, item, a.Gauge); err != nil {
 		return Change{}, err
 	}
 	if !item.Lent() && item.State != inventory.WithDriver && item.State != inventory.Missing {
 		return Change{}, refusal.New(refusal.Conflict,
-			fmt.Sprintf("%s is %s; nobody has it on loan.", v.Label(item), item.State),
+			fmt.Sprintf("%s is %s; nobody has it on loan.", item.Label(), item.State),
 			"Scan again; if it is right, move it instead.")
 	}
 	var c Change
 	who := borrower(item)
 	c.observed(item.ID, who, inventory.Observed{Gauge: a.Gauge, Hours: a.Hours})
 	c.about(item.ID, who, &inventory.Returned{Depot: a.Depot, Soiled: a.Soiled, Lacks: a.Lacks})
-	c.Says = fmt.Sprintf("%s is in the dirty bay.", v.Label(item))
+	c.Says = fmt.Sprintf("%s is in the dirty bay.", item.Label())
 	if size, ok := gas.LookUp(item.Spec.Size); ok && a.Gauge != nil && *a.Gauge >= size.Service*fullWhenEmpty {
 		c.Says += " It came back nearly full: ask the clinician whether this person had gas."
 	}

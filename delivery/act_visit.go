@@ -109,7 +109,7 @@ func (a Visit) leave(v View, c *Change, care Care, piece Piece) error {
 	gauge := piece.Gauge
 	if item.Spec.Kind == inventory.Cylinder && gauge == nil {
 		if item.Gauge == nil {
-			return refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s was never read.", v.Label(item)), "Read its gauge before it is left.")
+			return refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s was never read.", item.Label()), "Read its gauge before it is left.")
 		}
 		gauge = &item.Gauge.Value
 	}
@@ -131,7 +131,7 @@ func (a Visit) take(v View, c *Change, taken Taken) error {
 	}
 	if !item.Lent() || item.Person != a.Person {
 		return refusal.New(refusal.Conflict,
-			fmt.Sprintf("%s is not on loan to this person.", v.Label(item)),
+			fmt.Sprintf("%s is not on loan to this person.", item.Label()),
 			"Do not touch what belongs to somebody else in the house; scan again.")
 	}
 	if err := plausible(v, item, taken.Gauge); err != nil {
@@ -162,7 +162,7 @@ func (a Visit) started(v View, c *Change, care Care) error {
 	}
 	if a.Oxygen != nil && *a.Oxygen < purityFloor {
 		return refusal.New(refusal.Unready,
-			fmt.Sprintf("%s gives %.1f %% oxygen, under %d %%.", v.Label(machine), *a.Oxygen, purityFloor),
+			fmt.Sprintf("%s gives %.1f %% oxygen, under %d %%.", machine.Label(), *a.Oxygen, purityFloor),
 			"Leave the person on the cylinder, swap the machine tonight, and tell the coordinator.")
 	}
 	c.observed(machine.ID, a.Person, inventory.Observed{Oxygen: a.Oxygen})

@@ -2,6 +2,7 @@ package delivery
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"lungwort/delivery/depletion"
@@ -46,7 +47,7 @@ func (h Home) Household(p Programme, now time.Time) depletion.Household {
 			d.BackupDue = t.Due
 		}
 	}
-	d.Cylinders = h.cylinders(p, now)
+	d.Cylinders = h.cylinders()
 	return d
 }
 
@@ -62,7 +63,7 @@ func (h Home) source() depletion.Source {
 
 // cylinders returns the cylinders in the home in order of use, each with its
 // reading lowered by what was breathed from it in spells that ended since.
-func (h Home) cylinders(p Programme, now time.Time) []depletion.Cylinder {
+func (h Home) cylinders() []depletion.Cylinder {
 	var all []depletion.Cylinder
 	_, highest := h.Care.Flow()
 	for _, held := range h.Care.Kit {
@@ -140,4 +141,38 @@ func (h Home) gasLine(now time.Time) string {
 		verb = "told"
 	}
 	return fmt.Sprintf("%s %s %s %s", words, last.Gauge.Value, verb, Clock(last.Gauge.At, now))
+}
+
+// BackupTask returns the task a home needs when its cover has fallen under
+// the programme's backup hours, and whether it needs one now. The due time is
+// fixed here, when the low cover is recorded.
+func (c Care) BackupTask(p Programme, at time.Time) (Tasked, bool) {
+	open := func(t OpenTask) bool { return t.Backup || t.Tasked.Task == Deliver }
+	if c.Phase != Running || slices.ContainsFunc(c.Tasks, open) {
+		return Tasked{}, false
+	}
+	var cover time.Duration
+	var size gas.SizeCode = "US-E"
+	rest, _ := c.Flow()
+	for _, cylinder := range (Home{Care: c}).cylinders() {
+		size = cylinder.Size.Code
+		if !cylinder.Known {
+			return Tasked{}, false // unknown is asked about, not guessed
+		}
+		plan, err := gas.PlanMinutes(cylinder.Size, cylinder.Gauge, p.Reserve, rest, gas.Room)
+		if err != nil {
+			return Tasked{}, false
+		}
+		cover += time.Duration(plan.Minutes) * time.Minute
+	}
+	if cover >= p.BackupHours {
+		return Tasked{}, false
+	}
+	return Tasked{
+		Task:   Swap,
+		Backup: true,
+		Why:    fmt.Sprintf("backup lasts %s, under %s", Spell(cover), Spell(p.BackupHours)),
+		Due:    at.Add(p.BackupWithin),
+		Bring:  []Wanted{{Kind: inventory.Cylinder, Size: size, Count: 1}},
+	}, true
 }

@@ -29,6 +29,8 @@ const (
 
 // The statements about persons and runs.
 type (
+	// Registered brings a person into the book.
+	Registered struct{}
 	// Settled says where a person sleeps from now on.
 	Settled struct {
 		Address inventory.AddressID `json:"address"`
@@ -81,7 +83,7 @@ type (
 		Bring  []Wanted  `json:"bring,omitempty"`
 		Backup bool      `json:"backup,omitempty"`
 	}
-	// Settled task: Done closes a task, or says why it could not be done.
+	// Done closes a task, or says why it could not be done.
 	Done struct {
 		Task   inventory.FactID `json:"task"`
 		Failed string           `json:"failed,omitempty"`
@@ -144,6 +146,7 @@ type PlannedStop struct {
 
 // Says implements inventory.Statement for each statement about persons and
 // runs.
+func (*Registered) Says() string { return "registered" }
 func (*Settled) Says() string    { return "settled" }
 func (*Consented) Says() string  { return "consented" }
 func (*Ordered) Says() string    { return "ordered" }
@@ -163,6 +166,7 @@ func (*Decided) Says() string    { return "decided" }
 // runs.
 func Words() inventory.Vocabulary {
 	return inventory.Words().And(inventory.Vocabulary{
+		"registered": func() inventory.Statement { return new(Registered) },
 		"settled":    func() inventory.Statement { return new(Settled) },
 		"consented":  func() inventory.Statement { return new(Consented) },
 		"ordered":    func() inventory.Statement { return new(Ordered) },

@@ -83,3 +83,21 @@ func (p Programme) crossing(a, b string) (Ferry, bool) {
 	}
 	return Ferry{}, false
 }
+
+// Nearest returns the shortest ride from any depot to a point; zero when none
+// is known.
+func (p Programme) Nearest(to Point) time.Duration {
+	var best time.Duration
+	for _, d := range p.Depots {
+		if leg := p.Ride(d.Point, to); leg.Known && (best == 0 || leg.Takes < best) {
+			best = leg.Takes
+		}
+	}
+	return best
+}
+
+// Touches reports whether a cut is announced for an address: by its area, its
+// town or its power line.
+func (c PowerCut) Touches(a Address) bool {
+	return c.Area != "" && (c.Area == a.Point.Area || c.Area == a.Town || c.Area == a.Line)
+}

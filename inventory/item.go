@@ -233,3 +233,12 @@ func (i *Item) observe(s *Observed, f Fact) {
 func (i *Item) doubt(f Fact, what string) {
 	i.Doubts = append(i.Doubts, fmt.Sprintf("%s (%s)", what, f.Happened.Format("Mon 2 Jan 15:04")))
 }
+
+// Label returns how people name the item: by its serial, and by the number of
+// our label where it has no serial.
+func (i Item) Label() string {
+	if i.Spec.Serial != "" {
+		return i.Spec.Serial
+	}
+	return fmt.Sprintf("no. %d", i.Tag)
+}

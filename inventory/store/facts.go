@@ -2,12 +2,14 @@ package store
 
 import (
 	"database/sql"
+	"errors"
 	"fmt"
 	"strings"
 	"time"
 
 	"lungwort/inventory"
 	"lungwort/inventory/book"
+	"lungwort/inventory/refusal"
 )
 
 // About chooses facts: those about one item, person or run; or, with Says,
@@ -85,4 +87,17 @@ func scanFact(row book.Row, words inventory.Vocabulary) (inventory.Fact, error) 
 		return f, fmt.Errorf("fact %d: %w", f.ID, err)
 	}
 	return f, nil
+}
+
+// Fact returns one fact by its number.
+func Fact(tx *book.Tx, words inventory.Vocabulary, id inventory.FactID) (inventory.Fact, error) {
+	f, err := scanFact(tx.QueryRow(`
+		SELECT id, says, happened, happened_offset, recorded, by_whom, source,
+		       corrects, item_id, person_id, run_id, body
+		FROM fact
+		WHERE id = $1`, int64(id)), words)
+	if errors.Is(err, sql.ErrNoRows) {
+		return f, refusal.New(refusal.NotFound, fmt.Sprintf("There is no fact %d.", id), "Look the number up on the timeline.")
+	}
+	return f, err
 }

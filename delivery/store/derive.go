@@ -1,0 +1,166 @@
+package store
+
+import (
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+
+	"lungwort/delivery"
+	"lungwort/inventory"
+	"lungwort/inventory/book"
+	"lungwort/inventory/refusal"
+	items "lungwort/inventory/store"
+)
+
+// refoldPerson derives one person anew from the facts and stores it.
+func refoldPerson(tx *book.Tx, words inventory.Vocabulary, id inventory.PersonID) error {
+	facts, err := items.Facts(tx, words, items.About{Person: id})
+	if err != nil {
+		return err
+	}
+	care := delivery.FoldCare(id, facts)
+	body, err := json.Marshal(care)
+	if err != nil {
+		return err
+	}
+	watched := 0
+	if care.Watched() {
+		watched = 1
+	}
+	_, err = tx.Exec(`
+		INSERT INTO person_now (person_id, phase, watched, address_id, tasks, body)
+		VALUES ($1, $2, $3, $4, $5, $6)
+		ON CONFLICT (person_id) DO UPDATE SET
+		    phase = excluded.phase, watched = excluded.watched,
+		    address_id = excluded.address_id, tasks = excluded.tasks, body = excluded.body`,
+		string(id), string(care.Phase), watched, string(care.Address), len(care.Tasks), string(body))
+	return err
+}
+
+// refoldRun derives one run anew from the facts and stores it.
+func refoldRun(tx *book.Tx, words inventory.Vocabulary, id inventory.RunID) error {
+	facts, err := items.Facts(tx, words, items.About{Run: id})
+	if err != nil {
+		return err
+	}
+	run := delivery.FoldRun(id, facts)
+	body, err := json.Marshal(run)
+	if err != nil {
+		return err
+	}
+	ended := 0
+	if !run.Ended.IsZero() {
+		ended = 1
+	}
+	_, err = tx.Exec(`
+		INSERT INTO run_now (run_id, day, vehicle, ended, body)
+		VALUES ($1, $2, $3, $4, $5)
+		ON CONFLICT (run_id) DO UPDATE SET
+		    day = excluded.day, vehicle = excluded.vehicle, ended = excluded.ended, body = excluded.body`,
+		string(id), run.Day, run.Vehicle, ended, string(body))
+	return err
+}
+
+// keepIdentities stores the persons and addresses of a change.
+func keepIdentities(tx *book.Tx, c delivery.Change) error {
+	for _, p := range c.Persons {
+		if err := keep(tx, string(p.ID), "person", strings.TrimSpace(p.Record), foldPerson(p), p); err != nil {
+			return err
+		}
+	}
+	for _, a := range c.Addresses {
+		if err := keep(tx, string(a.ID), "address", "", items.Fold(a.Where()+" "+a.Point.Area+" "+a.Line), a); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func keep(tx *book.Tx, id, sort, record, folded string, v any) error {
+	body, err := json.Marshal(v)
+	if err != nil {
+		return err
+	}
+	_, err = tx.Exec(`
+		INSERT INTO identity (id, sort, record, folded, body)
+		VALUES ($1, $2, $3, $4, $5)
+		ON CONFLICT (id) DO UPDATE SET
+		    record = excluded.record, folded = excluded.folded, body = excluded.body`,
+		id, sort, record, folded, string(body))
+	return err
+}
+
+// foldPerson returns what a search for the person looks in: names, record
+// number, and phone numbers as digits alone.
+func foldPerson(p delivery.Person) string {
+	parts := []string{p.Given, p.Family, p.Record}
+	for _, phone := range p.Phones {
+		parts = append(parts, digits(phone.Number), phone.Number)
+	}
+	return items.Fold(strings.Join(parts, " "))
+}
+
+func digits(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r >= '0' && r <= '9' {
+			return r
+		}
+		return -1
+	}, s)
+}
+
+// derived reads one derived body.
+func derived[T any](row book.Row) (T, error) {
+	var v T
+	var body string
+	if err := row.Scan(&body); err != nil {
+		return v, err
+	}
+	return v, unmarshal(body, &v)
+}
+
+func unmarshal(body string, into any) error { return json.Unmarshal([]byte(body), into) }
+
+func care(tx *book.Tx, id inventory.PersonID) (delivery.Care, error) {
+	c, err := derived[delivery.Care](tx.QueryRow(`SELECT body FROM person_now WHERE person_id = $1`, string(id)))
+	if errors.Is(err, sql.ErrNoRows) {
+		return c, refusal.New(refusal.NotFound, fmt.Sprintf("No person %s is in the book.", id), "Register the person first.")
+	}
+	return c, err
+}
+
+func person(tx *book.Tx, id inventory.PersonID) (delivery.Person, error) {
+	p, err := derived[delivery.Person](tx.QueryRow(`SELECT body FROM identity WHERE id = $1 AND sort = 'person'`, string(id)))
+	if errors.Is(err, sql.ErrNoRows) {
+		return p, refusal.New(refusal.NotFound, fmt.Sprintf("No person %s is in the book.", id), "Register the person first.")
+	}
+	return p, err
+}
+
+func address(tx *book.Tx, id inventory.AddressID) (delivery.Address, error) {
+	a, err := derived[delivery.Address](tx.QueryRow(`SELECT body FROM identity WHERE id = $1 AND sort = 'address'`, string(id)))
+	if errors.Is(err, sql.ErrNoRows) {
+		return a, refusal.New(refusal.NotFound, "There is no address.", "Enter where the person sleeps tonight.")
+	}
+	return a, err
+}
+
+func run(tx *book.Tx, id inventory.RunID) (delivery.Run, error) {
+	r, err := derived[delivery.Run](tx.QueryRow(`SELECT body FROM run_now WHERE run_id = $1`, string(id)))
+	if errors.Is(err, sql.ErrNoRows) {
+		return r, refusal.New(refusal.NotFound, fmt.Sprintf("No run %s is in the book.", id), "Choose a run of the day.")
+	}
+	return r, err
+}
+
+// programme returns the settings in force: the last decided, else the
+// defaults.
+func programme(tx *book.Tx, words inventory.Vocabulary) (delivery.Programme, error) {
+	facts, err := items.Facts(tx, words, items.About{Says: new(delivery.Decided).Says()})
+	if err != nil || len(facts) == 0 {
+		return delivery.NewProgramme(), err
+	}
+	return facts[len(facts)-1].Statement.(*delivery.Decided).Programme, nil
+}

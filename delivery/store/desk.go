@@ -1,0 +1,183 @@
+// Package store keeps persons and promises in a book. A Desk is the one door
+// to it: the window, the commands and the intake all read and act through
+// one.
+package store
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/delivery/store/migration"
+	"lungwort/inventory"
+	"lungwort/inventory/book"
+	items "lungwort/inventory/store"
+)
+
+// Migrations are all tables of a book, in the order they depend on each
+// other.
+func Migrations() []book.Set {
+	return []book.Set{items.Migrations(), {Name: "delivery", Files: migration.Files}}
+}
+
+// Desk is a book at which somebody works.
+type Desk struct {
+	book  *book.Book
+	words inventory.Vocabulary
+}
+
+// NewDesk returns a desk on an open book.
+func NewDesk(b *book.Book) *Desk {
+	return &Desk{book: b, words: delivery.Words()}
+}
+
+// Book returns the book of the desk.
+func (d *Desk) Book() *book.Book { return d.book }
+
+// Hand is who does an act, how it reached the book, and when it happened.
+// The time carries the offset of the place.
+type Hand struct {
+	By     string
+	Source inventory.Source
+	At     time.Time
+}
+
+// Outcome is what an act wrote.
+type Outcome struct {
+	Says  string
+	Facts []inventory.Fact
+}
+
+// Do does an act: it is decided on the book as it stands and written whole,
+// or refused and nothing is written.
+func (d *Desk) Do(ctx context.Context, hand Hand, act delivery.Act) (Outcome, error) {
+	var out Outcome
+	err := d.book.Write(ctx, func(tx *book.Tx) error {
+		var err error
+		out, err = d.do(tx, hand, act)
+		return err
+	})
+	if err != nil {
+		return Outcome{}, err
+	}
+	return out, nil
+}
+
+// DoAll does several acts in one transaction: all of them, or none. Progress
+// is told after each.
+func (d *Desk) DoAll(ctx context.Context, acts []Dated, progress func(done int)) error {
+	return d.book.Write(ctx, func(tx *book.Tx) error {
+		for i, a := range acts {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			if _, err := d.do(tx, a.Hand, a.Act); err != nil {
+				return fmt.Errorf("act %d: %w", i+1, err)
+			}
+			if progress != nil {
+				progress(i + 1)
+			}
+		}
+		return nil
+	})
+}
+
+// Dated is an act with its hand.
+type Dated struct {
+	Hand Hand
+	Act  delivery.Act
+}
+
+func (d *Desk) do(tx *book.Tx, hand Hand, act delivery.Act) (Outcome, error) {
+	v := &view{tx: tx, words: d.words, at: hand.At}
+	change, err := act.Decide(v)
+	if err != nil {
+		return Outcome{}, err
+	}
+	if err := keepIdentities(tx, change); err != nil {
+		return Outcome{}, err
+	}
+	facts, err := d.write(tx, hand, change.Facts)
+	if err != nil {
+		return Outcome{}, err
+	}
+	more, err := d.followUp(tx, hand, facts)
+	if err != nil {
+		return Outcome{}, err
+	}
+	return Outcome{Says: change.Says, Facts: append(facts, more...)}, nil
+}
+
+// write appends facts with the act's hand and brings everything they touch up
+// to date.
+func (d *Desk) write(tx *book.Tx, hand Hand, facts []inventory.Fact) ([]inventory.Fact, error) {
+	for i := range facts {
+		f := &facts[i]
+		if f.Happened.IsZero() {
+			f.Happened = hand.At
+		}
+		if f.By == "" {
+			f.By = hand.By
+		}
+		if f.Source == "" {
+			f.Source = hand.Source
+		}
+	}
+	facts, err := items.Append(tx, d.words, facts)
+	if err != nil {
+		return nil, err
+	}
+	for _, id := range touched(facts, func(f inventory.Fact) inventory.PersonID { return f.Person }) {
+		if err := refoldPerson(tx, d.words, id); err != nil {
+			return nil, err
+		}
+	}
+	for _, id := range touched(facts, func(f inventory.Fact) inventory.RunID { return f.Run }) {
+		if err := refoldRun(tx, d.words, id); err != nil {
+			return nil, err
+		}
+	}
+	return facts, nil
+}
+
+// followUp opens what the program concludes from what was just written: a
+// backup task for each home whose cover fell under the programme's hours.
+func (d *Desk) followUp(tx *book.Tx, hand Hand, facts []inventory.Fact) ([]inventory.Fact, error) {
+	people := touched(facts, func(f inventory.Fact) inventory.PersonID { return f.Person })
+	if len(people) == 0 {
+		return nil, nil
+	}
+	p, err := programme(tx, d.words)
+	if err != nil {
+		return nil, err
+	}
+	var more []inventory.Fact
+	for _, id := range people {
+		care, err := care(tx, id)
+		if err != nil {
+			return nil, err
+		}
+		if task, low := care.BackupTask(p, hand.At); low {
+			more = append(more, inventory.Fact{Person: id, Source: inventory.Program, Statement: &task})
+		}
+	}
+	if len(more) == 0 {
+		return nil, nil
+	}
+	return d.write(tx, hand, more)
+}
+
+// touched returns the different non-empty ids of facts, in order.
+func touched[ID comparable](facts []inventory.Fact, id func(inventory.Fact) ID) []ID {
+	var none ID
+	seen := make(map[ID]bool)
+	var ids []ID
+	for _, f := range facts {
+		if x := id(f); x != none && !seen[x] {
+			seen[x] = true
+			ids = append(ids, x)
+		}
+	}
+	return ids
+}

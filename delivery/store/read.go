@@ -1,0 +1,267 @@
+package store
+
+import (
+	"context"
+	"strings"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/inventory"
+	"lungwort/inventory/book"
+	items "lungwort/inventory/store"
+)
+
+// PersonPage is everything about one person.
+type PersonPage struct {
+	Person   delivery.Person
+	Address  delivery.Address
+	Care     delivery.Care
+	Kit      []inventory.Item // on loan
+	Reserved []inventory.Item
+	Last     []inventory.Item // had it, not back yet: with a driver
+	House    []delivery.Watch // others at the same address
+	Runs     []delivery.Run   // that stop there and are not ended
+	Facts    []inventory.Fact // newest first
+}
+
+// Programme returns the settings in force.
+func (d *Desk) Programme(ctx context.Context) (p delivery.Programme, err error) {
+	err = d.book.Read(ctx, func(tx *book.Tx) error {
+		p, err = programme(tx, d.words)
+		return err
+	})
+	return p, err
+}
+
+// Page returns the page of a person.
+func (d *Desk) Page(ctx context.Context, id inventory.PersonID, now time.Time) (PersonPage, error) {
+	var page PersonPage
+	err := d.book.Read(ctx, func(tx *book.Tx) (err error) {
+		if page.Care, err = care(tx, id); err != nil {
+			return err
+		}
+		if page.Person, err = person(tx, id); err != nil {
+			return err
+		}
+		if page.Care.Address != "" {
+			if page.Address, err = address(tx, page.Care.Address); err != nil {
+				return err
+			}
+		}
+		if err := d.pageKit(tx, &page); err != nil {
+			return err
+		}
+		return d.pageAround(tx, &page, now)
+	})
+	return page, err
+}
+
+func (d *Desk) pageKit(tx *book.Tx, page *PersonPage) error {
+	found, _, err := items.Items(tx, items.Filter{Person: page.Care.Person})
+	if err != nil {
+		return err
+	}
+	for _, i := range found {
+		if i.Lent() {
+			page.Kit = append(page.Kit, i)
+		} else {
+			page.Reserved = append(page.Reserved, i)
+		}
+	}
+	page.Last, err = withDriver(tx, page.Care.Person)
+	return err
+}
+
+// withDriver returns what was taken from a person and has not come back yet.
+func withDriver(tx *book.Tx, id inventory.PersonID) ([]inventory.Item, error) {
+	found, _, err := items.Items(tx, items.Filter{States: []inventory.State{inventory.WithDriver}})
+	if err != nil {
+		return nil, err
+	}
+	var last []inventory.Item
+	for _, i := range found {
+		if i.Last == id {
+			last = append(last, i)
+		}
+	}
+	return last, nil
+}
+
+func (d *Desk) pageAround(tx *book.Tx, page *PersonPage, now time.Time) error {
+	facts, err := items.Facts(tx, d.words, items.About{Person: page.Care.Person})
+	if err != nil {
+		return err
+	}
+	for i := len(facts) - 1; i >= 0; i-- {
+		page.Facts = append(page.Facts, facts[i])
+	}
+	p, err := programme(tx, d.words)
+	if err != nil {
+		return err
+	}
+	others, err := d.homes(tx, now, `watched = 1 AND address_id = $1 AND address_id <> '' AND person_id <> $2`,
+		string(page.Care.Address), string(page.Care.Person))
+	if err != nil {
+		return err
+	}
+	for _, h := range others {
+		page.House = append(page.House, delivery.WatchHome(p, h.person, h.Home, now))
+	}
+	runs, err := book.List(tx, derived[delivery.Run], `SELECT body FROM run_now WHERE ended = 0 ORDER BY run_id`)
+	if err != nil {
+		return err
+	}
+	for _, r := range runs {
+		if _, stops := r.Visit(page.Care.Person); stops {
+			page.Runs = append(page.Runs, r)
+		}
+	}
+	return nil
+}
+
+// ItemPage is everything about one item.
+type ItemPage struct {
+	Item   inventory.Item
+	Person delivery.Person  // who has it, when somebody has
+	Facts  []inventory.Fact // oldest first
+	Names  map[inventory.PersonID]string
+}
+
+// ItemPage returns the page of an item.
+func (d *Desk) ItemPage(ctx context.Context, id inventory.ItemID) (ItemPage, error) {
+	page := ItemPage{Names: make(map[inventory.PersonID]string)}
+	err := d.book.Read(ctx, func(tx *book.Tx) (err error) {
+		if page.Item, err = items.Item(tx, id); err != nil {
+			return err
+		}
+		if page.Facts, err = items.Facts(tx, d.words, items.About{Item: id}); err != nil {
+			return err
+		}
+		for _, who := range touched(page.Facts, func(f inventory.Fact) inventory.PersonID { return f.Person }) {
+			p, err := person(tx, who)
+			if err != nil {
+				return err
+			}
+			page.Names[who] = p.Short()
+			if who == page.Item.Person {
+				page.Person = p
+			}
+		}
+		return nil
+	})
+	return page, err
+}
+
+// Items returns the chosen items, and how many there are in all.
+func (d *Desk) Items(ctx context.Context, f items.Filter) (found []inventory.Item, total int, err error) {
+	err = d.book.Read(ctx, func(tx *book.Tx) error {
+		found, total, err = items.Items(tx, f)
+		return err
+	})
+	return found, total, err
+}
+
+// Tallies counts items by kind, size and state.
+func (d *Desk) Tallies(ctx context.Context) (tallies []items.Tally, err error) {
+	err = d.book.Read(ctx, func(tx *book.Tx) error {
+		tallies, err = items.Tallies(tx)
+		return err
+	})
+	return tallies, err
+}
+
+// Alternative returns the best ready item of what is wanted.
+func (d *Desk) Alternative(ctx context.Context, want delivery.Wanted) (item inventory.Item, ok bool, err error) {
+	err = d.book.Read(ctx, func(tx *book.Tx) error {
+		item, ok, err = (&view{tx: tx, words: d.words}).Alternative(want)
+		return err
+	})
+	return item, ok, err
+}
+
+// Runs returns the runs of a day (2006-01-02); of every day not ended when
+// day is empty.
+func (d *Desk) Runs(ctx context.Context, day string) (runs []delivery.Run, err error) {
+	err = d.book.Read(ctx, func(tx *book.Tx) error {
+		if day == "" {
+			runs, err = book.List(tx, derived[delivery.Run], `SELECT body FROM run_now WHERE ended = 0 ORDER BY day, vehicle, run_id`)
+		} else {
+			runs, err = book.List(tx, derived[delivery.Run], `SELECT body FROM run_now WHERE day = $1 ORDER BY vehicle, run_id`, day)
+		}
+		return err
+	})
+	return runs, err
+}
+
+// Open is a home with tasks that wait for a visit.
+type Open struct {
+	delivery.Watch
+	Reserved []inventory.Item // set aside to be brought
+}
+
+// Tasks returns the homes with open tasks, most urgent first, whether on
+// oxygen or not.
+func (d *Desk) Tasks(ctx context.Context, now time.Time) ([]Open, error) {
+	var open []Open
+	err := d.book.Read(ctx, func(tx *book.Tx) error {
+		homes, err := d.homes(tx, now, `tasks > 0`)
+		if err != nil {
+			return err
+		}
+		p, err := programme(tx, d.words)
+		if err != nil {
+			return err
+		}
+		v := &view{tx: tx, words: d.words}
+		watched := make([]delivery.Watch, len(homes))
+		for i, h := range homes {
+			watched[i] = delivery.WatchHome(p, h.person, h.Home, now)
+			watched[i].Run = h.run
+		}
+		delivery.ByUrgency(watched)
+		for _, w := range watched {
+			reserved, err := v.Reserved(w.Care.Person)
+			if err != nil {
+				return err
+			}
+			open = append(open, Open{Watch: w, Reserved: reserved})
+		}
+		return nil
+	})
+	return open, err
+}
+
+// Ask runs a question on the book as it stands; the view is only good inside.
+func (d *Desk) Ask(ctx context.Context, at time.Time, question func(delivery.View) error) error {
+	return d.book.Read(ctx, func(tx *book.Tx) error {
+		return question(&view{tx: tx, words: d.words, at: at})
+	})
+}
+
+// Facts returns the chosen facts in the order of recording.
+func (d *Desk) Facts(ctx context.Context, about items.About) (facts []inventory.Fact, err error) {
+	err = d.book.Read(ctx, func(tx *book.Tx) error {
+		facts, err = items.Facts(tx, d.words, about)
+		return err
+	})
+	return facts, err
+}
+
+// Fact returns one fact by its number.
+func (d *Desk) Fact(ctx context.Context, id inventory.FactID) (fact inventory.Fact, err error) {
+	err = d.book.Read(ctx, func(tx *book.Tx) error {
+		fact, err = items.Fact(tx, d.words, id)
+		return err
+	})
+	return fact, err
+}
+
+// Homes returns every person in the book with the home, by name: those whose
+// name, record number, phone or street holds each word of text.
+func (d *Desk) Homes(ctx context.Context, text string, limit int) (found []Found, err error) {
+	err = d.book.Read(ctx, func(tx *book.Tx) error {
+		found, err = findPersons(tx, strings.Fields(items.Fold(text)), limit)
+		return err
+	})
+	return found, err
+}

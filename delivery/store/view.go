@@ -1,0 +1,97 @@
+package store
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/inventory"
+	"lungwort/inventory/book"
+	items "lungwort/inventory/store"
+)
+
+// view is the book as an act sees it, inside the act's own transaction.
+type view struct {
+	tx    *book.Tx
+	words inventory.Vocabulary
+	at    time.Time
+	held  *delivery.Programme
+}
+
+var _ delivery.View = (*view)(nil)
+
+func (v *view) At() time.Time { return v.at }
+
+func (v *view) Programme() (delivery.Programme, error) {
+	if v.held == nil {
+		p, err := programme(v.tx, v.words)
+		if err != nil {
+			return p, err
+		}
+		v.held = &p
+	}
+	return *v.held, nil
+}
+
+func (v *view) Item(id inventory.ItemID) (inventory.Item, error) { return items.Item(v.tx, id) }
+
+func (v *view) Care(id inventory.PersonID) (delivery.Care, error) { return care(v.tx, id) }
+
+func (v *view) Person(id inventory.PersonID) (delivery.Person, error) { return person(v.tx, id) }
+
+func (v *view) Address(id inventory.AddressID) (delivery.Address, error) { return address(v.tx, id) }
+
+func (v *view) Run(id inventory.RunID) (delivery.Run, error) { return run(v.tx, id) }
+
+func (v *view) Reserved(id inventory.PersonID) ([]inventory.Item, error) {
+	found, _, err := items.Items(v.tx, items.Filter{Person: id, States: []inventory.State{inventory.Held}})
+	return found, err
+}
+
+func (v *view) Alternative(want delivery.Wanted) (inventory.Item, bool, error) {
+	ready, _, err := items.Items(v.tx, items.Filter{
+		States: []inventory.State{inventory.Ready}, Kind: want.Kind, Size: want.Size,
+	})
+	if err != nil {
+		return inventory.Item{}, false, err
+	}
+	ready = slices.DeleteFunc(ready, func(i inventory.Item) bool {
+		return i.Recall != "" || i.Spec.Foreign || i.Spec.Rated < want.Rated
+	})
+	if len(ready) == 0 {
+		return inventory.Item{}, false, nil
+	}
+	best := slices.MinFunc(ready, func(a, b inventory.Item) int {
+		return cmp.Or(cmp.Compare(a.Spec.Rated, b.Spec.Rated), -compareGauge(a, b), cmp.Compare(a.Tag, b.Tag))
+	})
+	return best, true, nil
+}
+
+func compareGauge(a, b inventory.Item) int {
+	pressure := func(i inventory.Item) float64 {
+		if i.Gauge == nil {
+			return 0
+		}
+		return float64(i.Gauge.Value)
+	}
+	return cmp.Compare(pressure(a), pressure(b))
+}
+
+func (v *view) NewItem() (inventory.ItemID, uint32, error) { return items.NewItem(v.tx) }
+
+func (v *view) NewPerson() (inventory.PersonID, error) {
+	n, err := items.Next(v.tx, "person")
+	return inventory.PersonID(fmt.Sprintf("p%05d", n)), err
+}
+
+func (v *view) NewAddress() (inventory.AddressID, error) {
+	n, err := items.Next(v.tx, "address")
+	return inventory.AddressID(fmt.Sprintf("a%05d", n)), err
+}
+
+func (v *view) NewRun() (inventory.RunID, error) {
+	n, err := items.Next(v.tx, "run")
+	return inventory.RunID(fmt.Sprintf("r%05d", n)), err
+}
