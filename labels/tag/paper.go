@@ -1,0 +1,50 @@
+package tag
+
+import (
+	"fmt"
+	"strings"
+)
+
+// paperPrefix begins the code on every paper. Points, not colons or slashes,
+// part it: they come through scanners set to any keyboard.
+const paperPrefix = "LWP."
+
+// The papers that carry a code.
+const (
+	PaperRun       = "RUN"     // a run sheet
+	PaperNight     = "NIGHT"   // a night pack
+	PaperReceipt   = "RECEIPT" // a receipt to sign
+	PaperDischarge = "WARD"    // the papers of one discharge
+)
+
+// PaperCode returns the code printed on a paper, so that scanning the paper
+// opens what it belongs to: the kind of paper, the id of its record, and an
+// ISO/IEC 7064 MOD 37,36 check character. Kind and id are letters, digits and,
+// in the id, dashes; ids that differ only in case are one.
+func PaperCode(kind, id string) (string, error) {
+	kind, id = strings.ToUpper(kind), strings.ToUpper(id)
+	if !plainSigns(kind, alphabet) || !plainSigns(id, alphabet+"-") {
+		return "", fmt.Errorf("A paper's code takes letters, digits and dashes only, not %q %q.", kind, id)
+	}
+	return paperPrefix + kind + "." + id + "." + string(paperCheck(kind, id)), nil
+}
+
+func readPaper(text string) (Reading, error) {
+	parts := strings.Split(strings.ToUpper(text), ".")
+	if len(parts) != 4 || len(parts[3]) != 1 || !plainSigns(parts[1], alphabet) || !plainSigns(parts[2], alphabet+"-") {
+		return Reading{}, fmt.Errorf("%s begins like the code on one of our papers but is not whole. Scan again.", text)
+	}
+	kind, id := parts[1], parts[2]
+	if paperCheck(kind, id) != parts[3][0] {
+		return Reading{}, fmt.Errorf("%s is the code of a paper, but its check character does not fit. Scan again, or find the record by name.", text)
+	}
+	return Reading{Kind: Paper, PaperKind: kind, PaperID: id, Says: "paper " + kind + " " + id}, nil
+}
+
+func paperCheck(kind, id string) byte {
+	return checkMod37(kind + strings.ReplaceAll(id, "-", ""))
+}
+
+func plainSigns(s, allowed string) bool {
+	return s != "" && strings.Trim(s, allowed) == ""
+}
