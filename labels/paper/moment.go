@@ -12,6 +12,14 @@ func moment(t time.Time) string { return t.Format("Mon 2 Jan 15:04") }
 // clock prints the time of day.
 func clock(t time.Time) string { return t.Format("15:04") }
 
+// weekdayClock prints a time within the week to come; an unset time is a dash.
+func weekdayClock(t time.Time) string {
+	if t.IsZero() {
+		return "–"
+	}
+	return t.Format("Mon 15:04")
+}
+
 // longDay prints a date with its year.
 func longDay(t time.Time) string { return t.Format("Monday 2 January 2006") }
 
@@ -48,8 +56,10 @@ func age(t, now time.Time) string {
 		return "age not known"
 	case old < 0:
 		return "dated later than this paper"
-	case old < 48*time.Hour:
+	case old < 6*time.Hour:
 		return span(old) + " old"
+	case old < 48*time.Hour:
+		return fmt.Sprintf("%d h old", int(old/time.Hour))
 	default:
 		return fmt.Sprintf("%d days old", int(old/(24*time.Hour)))
 	}

@@ -1,10 +1,15 @@
 package paper
 
+import "lungwort/labels/scene"
+
 // column is a column of a table.
 type column struct {
 	heading string
 	width   MM
 }
+
+// inside is the width of a column's inside in points, for a scene drawn in it.
+func (c column) inside() float64 { return float64(c.width-2*cellPad) * pointsPerMM }
 
 // cell is what stands in one field of a table.
 type cell interface {
@@ -62,6 +67,30 @@ func (c coded) draw(d *document, x, y, _ MM) {
 		d.code(x, y, c.side, c.payload)
 	}
 }
+
+// drawn is a picture; scenes bring their own size.
+type drawn struct{ scene.Scene }
+
+func (c drawn) height(*document, MM) MM { return MM(mm(c.H)) }
+
+func (c drawn) draw(d *document, x, y, _ MM) { d.picture(x, y, c.Scene) }
+
+// beside is a picture with words to its right.
+type beside struct {
+	drawn
+	said
+}
+
+func (c beside) height(d *document, width MM) MM {
+	return max(c.drawn.height(d, width), c.said.height(d, width-c.shift()))
+}
+
+func (c beside) draw(d *document, x, y, width MM) {
+	c.drawn.draw(d, x, y, 0)
+	c.said.draw(d, x+c.shift(), y-0.2, width-c.shift())
+}
+
+func (c beside) shift() MM { return MM(mm(c.W)) + tickGap }
 
 // space is left free to write in by hand.
 type space struct{ tall MM }

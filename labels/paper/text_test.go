@@ -88,6 +88,7 @@ func TestTimesReadAsPeopleSayThem(t *testing.T) {
 	assert.Equal(t, "59 min", span(59*time.Minute+59*time.Second))
 	assert.Equal(t, "26 h 05 min", span(26*time.Hour+5*time.Minute))
 	assert.Equal(t, "30 min old", age(tuesday, tuesday.Add(30*time.Minute)))
+	assert.Equal(t, "7 h old", age(tuesday, tuesday.Add(7*time.Hour+10*time.Minute)))
 	assert.Equal(t, "3 days old", age(tuesday, tuesday.Add(80*time.Hour)))
 	assert.Equal(t, "age not known", age(time.Time{}, tuesday))
 	assert.Equal(t, "dated later than this paper", age(tuesday.Add(time.Hour), tuesday))
