@@ -1,6 +1,7 @@
 package widgets_test
 
 import (
+	"errors"
 	"image"
 	"image/png"
 	"os"
@@ -11,6 +12,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/require"
 
 	"lungwort/labels/scene"
@@ -125,6 +127,38 @@ var gallery = map[string]show{
 		}
 		return row
 	}},
+	"window": {size: fyne.NewSize(1366, 768), content: window, then: func(w fyne.Window) {
+		w.Canvas().Focus(theField.Keyboard())
+		test.Type(theField.Keyboard(), "gull")
+		theField.SetSuggestions([]widgets.Suggestion{
+			{ID: "1", Text: "Ines A.", Below: "Gull Row 14, Ness · bridge since 15:50", Kind: "home"},
+			{ID: "2", Text: "Gull Row", Below: "6 homes", Kind: "street"},
+		})
+		w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	}},
+	"window-plain": {size: fyne.NewSize(1366, 768), content: window, then: func(w fyne.Window) {
+		w.Canvas().Focus(theRows.Keyboard())
+	}},
+	"form": {size: fyne.NewSize(560, 420), content: func() fyne.CanvasObject {
+		form, fields := readingForm()
+		form.ShowErrors(map[*widgets.Field]error{fields[1]: errors.New("“1,4” can be read in two ways: write 1400 or 1.4")})
+		return widgets.NewPanel(form)
+	}, then: func(w fyne.Window) { w.Canvas().FocusNext() }},
+	"dialog": {size: fyne.NewSize(800, 420), content: func() fyne.CanvasObject { return widget.NewLabel("behind") }, then: func(w fyne.Window) {
+		widgets.Warn(w, "Take E-20117 off the books?", "It is recorded as lost. It can come back later by a new fact: found, with the place and the time.", "Record as lost", nil)
+	}},
+	"dialog-form": {size: fyne.NewSize(800, 420), content: func() fyne.CanvasObject { return widget.NewLabel("behind") }, then: func(w fyne.Window) {
+		form, _ := readingForm()
+		widgets.ShowForm(w, "Record a reading of E-20117", form)
+	}},
+	"notice": {size: fyne.NewSize(900, 180), content: func() fyne.CanvasObject {
+		done, refused, progress := widgets.NewNotice(), widgets.NewNotice(), widgets.NewProgress()
+		done.Offer("E-20117 is in van 2.", "Undo", func() {})
+		refused.Refuse("E-20117 is lent to Ines A. since 15:50.", "Record the return first.")
+		progress.Start("Reading orders.xlsx, row 412 of 1,200", func() {})
+		progress.SetShare(0.34)
+		return container.NewVBox(widgets.NewFoot(done), widgets.NewFoot(refused), progress)
+	}},
 	"rows-empty": {size: fyne.NewSize(800, 200), content: func() fyne.CanvasObject {
 		rows := watchRows()
 		rows.SetRows(nil)
@@ -170,4 +204,48 @@ func shortAnswer() widgets.AnswerData {
 		Facts:   []string{"gauge told by phone 02:10", "order 4 L/min since Sat", "size E from tag"},
 		Foot:    "Lungwort does not advise on flow: that is the clinician’s.",
 	}
+}
+
+var (
+	theField *widgets.AnyField
+	theRows  *widgets.Rows
+)
+
+// window is a whole window as the screens will build it.
+func window() fyne.CanvasObject {
+	side := widgets.NewSide([]widgets.SideEntry{
+		{ID: "needs", Name: "Needs you", Count: 14}, {ID: "discharge", Name: "Discharge", Count: 3}, {ID: "homes", Name: "Homes", Count: 181},
+		{ID: "items", Name: "Items", Count: 912}, {ID: "runs", Name: "Runs", Count: 4}, {ID: "calls", Name: "Calls", Count: 9},
+		{ID: "outage", Name: "Outage"}, {ID: "bench", Name: "Bench", Count: 12}, {ID: "settings", Name: "Settings"},
+	})
+	theField = widgets.NewAnyField(func() time.Time { return at })
+	theRows = watchRows()
+	theRows.SetRows(afternoon())
+	horizon := widgets.NewChoice(widgets.Option{Value: "6h", Label: "6 h"}, widgets.Option{Value: "24h", Label: "24 h"}, widgets.Option{Value: "72h", Label: "72 h"})
+	horizon.SetValue("6h")
+	title := widget.NewLabelWithStyle("What needs you", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	title.SizeName = "headingText"
+	notice := widgets.NewNotice()
+	notice.Offer("Ines A.: reading 1,400 psi at 15:50 recorded.", "Undo", func() {})
+	top := container.NewBorder(nil, nil, nil, widget.NewLabel("Tue 24 Nov 16:20"), theField)
+	page := container.NewBorder(container.NewBorder(nil, nil, title, horizon), widgets.NewFoot(notice), nil, nil, theRows)
+	return container.NewBorder(nil, nil, side, nil, container.NewBorder(container.NewPadded(top), nil, nil, nil, theField.Over(page)))
+}
+
+func readingForm() (*widgets.Form, []*widgets.Field) {
+	when := widgets.NewWhen(at.Location())
+	when.SetTime(at)
+	gauge := widgets.NewQuantity("psi", "bar")
+	gauge.SetText("1,4")
+	by := widgets.NewChoice(widgets.Option{Value: "phone", Label: "by phone"}, widgets.Option{Value: "visit", Label: "on a visit"})
+	by.SetValue("phone")
+	fields := []*widgets.Field{
+		widgets.NewField("When", when, ""),
+		widgets.NewField("Gauge", gauge, "as the needle stands"),
+		widgets.NewField("Read", by, ""),
+		widgets.NewField("Notes", widgets.NewNotes(), "no names, no diagnoses"),
+	}
+	form := widgets.NewForm("Record", fields...)
+	form.OnCancel = func() {}
+	return form, fields
 }

@@ -1,0 +1,112 @@
+package widgets
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Form is fields from top to bottom and the button that is their purpose. Tab
+// and Enter go from field to field, Enter in the last field and Ctrl+Enter
+// anywhere submit, Esc cancels.
+type Form struct {
+	widget.BaseWidget
+
+	// OnSubmit is called when the person is done.
+	OnSubmit func()
+	// OnCancel is called on Esc and by the Cancel button, which is there only
+	// when OnCancel is set before the form is shown.
+	OnCancel func()
+
+	fields []*Field
+	submit *Button
+}
+
+var _ fyne.Widget = (*Form)(nil)
+
+// NewForm returns a form; submit is what its button says.
+func NewForm(submit string, fields ...*Field) *Form {
+	f := &Form{fields: fields}
+	f.ExtendBaseWidget(f)
+	f.submit = NewMainButton(submit, f.Submit)
+	for i, field := range fields {
+		field.input.listen(formKeys{enter: func() { f.next(i) }, submit: f.Submit, escape: f.Cancel})
+	}
+	f.submit.keys.escape = f.Cancel
+	return f
+}
+
+// next goes from field i to the one after it in sight.
+func (f *Form) next(i int) {
+	for _, field := range f.fields[i+1:] {
+		if field.Visible() {
+			focus(field.input)
+			return
+		}
+	}
+	f.Submit()
+}
+
+// Submit does what the button does.
+func (f *Form) Submit() {
+	if f.OnSubmit != nil && !f.submit.Disabled() {
+		f.OnSubmit()
+	}
+}
+
+// Cancel does what Esc does.
+func (f *Form) Cancel() {
+	if f.OnCancel != nil {
+		f.OnCancel()
+	}
+}
+
+// SetReady says whether the form can be submitted; not while its work runs.
+func (f *Form) SetReady(ready bool) {
+	if ready {
+		f.submit.Enable()
+		return
+	}
+	f.submit.Disable()
+}
+
+// Begin brings the keyboard to the first field.
+func (f *Form) Begin() {
+	if len(f.fields) > 0 {
+		f.next(-1)
+	}
+}
+
+// ShowErrors shows what is wrong under its field, takes every other error
+// away, and brings the keyboard to the first that is wrong. It reports whether
+// nothing was wrong.
+func (f *Form) ShowErrors(errs map[*Field]error) bool {
+	fine := true
+	for _, field := range f.fields {
+		err := errs[field]
+		field.SetError(err)
+		if err != nil && fine {
+			fine = false
+			focus(field.input)
+		}
+	}
+	return fine
+}
+
+// CreateRenderer is called by the toolkit.
+func (f *Form) CreateRenderer() fyne.WidgetRenderer {
+	f.ExtendBaseWidget(f)
+	column := container.NewVBox()
+	for _, field := range f.fields {
+		column.Add(field)
+	}
+	buttons := container.NewHBox(layout.NewSpacer(), f.submit)
+	if f.OnCancel != nil {
+		cancel := NewButton("Cancel", f.Cancel)
+		cancel.keys.escape = f.Cancel
+		buttons = container.NewHBox(layout.NewSpacer(), cancel, f.submit)
+	}
+	column.Add(buttons)
+	return widget.NewSimpleRenderer(column)
+}
