@@ -14,11 +14,17 @@ func (r *ribbon) hatching(o Span) {
 	if !o.To.IsZero() {
 		to = r.clip(r.x(o.To))
 	}
-	top, bottom := r.y(barBottom+2), r.y(hatchBottom)
-	slant, pitch := bottom-top, 7*r.unit
+	r.add(hatch(from, to, r.y(barBottom+2), r.y(hatchBottom), 7*r.unit, r.unit)...)
+}
+
+// hatch returns slanted strokes that fill a strip.
+func hatch(from, to, top, bottom, pitch, width float64) []Shape {
+	var strokes []Shape
+	slant := bottom - top
 	for x := from; x+slant <= to; x += pitch {
-		r.add(Line{x, bottom, x + slant, top, r.unit, Hatch, 0})
+		strokes = append(strokes, Line{x, bottom, x + slant, top, width, Hatch, 0})
 	}
+	return strokes
 }
 
 // notch adds the act-by mark: a triangle that points into the bar, and a line

@@ -82,6 +82,8 @@ func list(horizon time.Duration, w, h float64) scene.Scene {
 }
 
 func TestRibbonsLookRight(t *testing.T) {
+	look(t, "ribbon-key", scene.RibbonKey(900, 20))
+	wantInside(t, "ribbon key", scene.RibbonKey(300, 20))
 	look(t, "ribbons-6h", list(6*time.Hour, 520, 56))
 	look(t, "ribbons-24h", list(24*time.Hour, 520, 44))
 	look(t, "ribbons-72h", list(72*time.Hour, 380, 24))

@@ -1,5 +1,7 @@
 package scene
 
+import "slices"
+
 // The five verdicts, as every screen, sheet and command words them.
 const (
 	Holds   = "holds"
@@ -21,6 +23,11 @@ func VerdictInk(verdict string) Ink {
 	default:
 		return Unsure
 	}
+}
+
+// urgency orders verdicts as lists do: holds, tight, unknown, short, dry.
+func urgency(verdict string) int {
+	return slices.Index([]string{Holds, Tight, Unknown, Short, Dry}, verdict)
 }
 
 // VerdictMark draws the shape of a verdict, size points square, so that no
