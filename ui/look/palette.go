@@ -14,6 +14,8 @@ import (
 const (
 	// InHand is the ground of the row the keyboard is on.
 	InHand scene.Ink = "in hand"
+	// Key is the ground of a button that is not pressed.
+	Key scene.Ink = "key"
 	// Foot is the ground of the band along the bottom of the window.
 	Foot scene.Ink = "foot"
 	// OnVerdict draws on the full ground of any verdict.
@@ -53,6 +55,7 @@ var (
 	paper   = both(0xf6f2e9, 0x10211f)
 	surface = both(0xfffdf8, 0x182c2b)
 	sand    = both(0xece6d8, 0x274140)
+	stone   = both(0xe0d8c4, 0x294644)
 	ink     = both(0x16313a, 0xe9efe9)
 	dim     = both(0x53646a, 0xa7b8b5)
 	teal    = both(0x1d6d73, 0x63bfc0)
@@ -71,9 +74,9 @@ var (
 var palette = map[fyne.ThemeColorName]shades{
 	theme.ColorNameBackground:          paper,
 	theme.ColorNameForeground:          ink,
-	theme.ColorNameButton:              sand,
+	theme.ColorNameButton:              stone,
 	theme.ColorNameDisabledButton:      both(0xece8dd, 0x1d3331),
-	theme.ColorNameDisabled:            both(0x6f7b7e, 0x7f918e),
+	theme.ColorNameDisabled:            both(0x5d696c, 0x9aaca8),
 	theme.ColorNamePlaceHolder:         dim,
 	theme.ColorNameFocus:               clear(teal, 0x66),
 	theme.ColorNameHover:               clear(teal, 0x1c),
@@ -99,6 +102,7 @@ var palette = map[fyne.ThemeColorName]shades{
 	theme.ColorNameForegroundOnSuccess: both(0xffffff, 0x061a2d),
 
 	Ink(InHand):     sand,
+	Ink(Key):        stone,
 	Ink(Foot):       both(0xebe5d6, 0x1a302f),
 	Ink(OnVerdict):  both(0xffffff, 0x0c1a19),
 	Ink(SideGround): deep,

@@ -96,7 +96,7 @@ func (c *Choice) draw(w, h float64) scene.Scene {
 	z := themeSizes()
 	s := scene.Scene{W: w, H: h}
 	for i, at := range c.places(z) {
-		ground, text := look.InHand, scene.Text
+		ground, text := look.Key, scene.Text
 		if i == c.chosen {
 			ground, text = look.SideHere, look.OnSideHere
 		}

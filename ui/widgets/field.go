@@ -63,8 +63,9 @@ const labelWidth = 140
 
 func (f *Field) drawLabel(w, h float64) scene.Scene {
 	z := themeSizes()
+	in := float64(theme.Size(theme.SizeNameInnerPadding)) // in line with the toolkit's labels
 	return scene.Scene{W: w, H: h, Shapes: []scene.Shape{scene.Words{
-		Y: h/2 + z.text*0.36, Size: z.text, Text: scene.Shortened(f.label, z.text, false, w), Ink: scene.Faint,
+		X: in, Y: h/2 + z.text*0.36, Size: z.text, Text: scene.Shortened(f.label, z.text, false, w-in), Ink: scene.Faint,
 	}}}
 }
 
@@ -115,13 +116,20 @@ func (f *Field) Refresh() {
 
 type fieldLayout struct{ field *Field }
 
-// inputWidth is the least an input takes, in points.
-const inputWidth = 220
+// The least an input takes, and what it is taken to have before it is laid
+// out, in points.
+const (
+	inputWidth = 220
+	usualWidth = 400
+)
 
 func (l *fieldLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 	f, label := l.field, labelWidth*float32(themeSizes().scale)
 	in := f.input.MinSize()
 	width := max(in.Width, inputWidth, f.Size().Width-label)
+	if f.Size().Width == 0 {
+		width = usualWidth
+	}
 	return fyne.NewSize(label+max(in.Width, inputWidth), in.Height+f.belowHeight(float64(width)))
 }
 

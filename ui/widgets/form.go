@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -21,6 +22,7 @@ type Form struct {
 
 	fields []*Field
 	submit *Button
+	column *fyne.Container
 }
 
 var _ fyne.Widget = (*Form)(nil)
@@ -91,15 +93,18 @@ func (f *Form) ShowErrors(errs map[*Field]error) bool {
 			focus(field.input)
 		}
 	}
+	if f.column != nil {
+		f.column.Refresh()
+	}
 	return fine
 }
 
 // CreateRenderer is called by the toolkit.
 func (f *Form) CreateRenderer() fyne.WidgetRenderer {
 	f.ExtendBaseWidget(f)
-	column := container.NewVBox()
+	rows := make([]fyne.CanvasObject, 0, len(f.fields)+1)
 	for _, field := range f.fields {
-		column.Add(field)
+		rows = append(rows, field)
 	}
 	buttons := container.NewHBox(layout.NewSpacer(), f.submit)
 	if f.OnCancel != nil {
@@ -107,6 +112,34 @@ func (f *Form) CreateRenderer() fyne.WidgetRenderer {
 		cancel.keys.escape = f.Cancel
 		buttons = container.NewHBox(layout.NewSpacer(), cancel, f.submit)
 	}
-	column.Add(buttons)
-	return widget.NewSimpleRenderer(column)
+	f.column = container.New(columnLayout{}, append(rows, buttons)...)
+	return widget.NewSimpleRenderer(f.column)
+}
+
+// columnLayout stacks objects whose height depends on their width: each gets
+// its width first, and only then is asked for its height.
+type columnLayout struct{}
+
+func (columnLayout) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	var size fyne.Size
+	for _, o := range objects {
+		if o.Visible() {
+			size = fyne.NewSize(max(size.Width, o.MinSize().Width), size.Height+o.MinSize().Height+theme.Padding())
+		}
+	}
+	return size.SubtractWidthHeight(0, theme.Padding())
+}
+
+func (columnLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	y := float32(0)
+	for _, o := range objects {
+		if !o.Visible() {
+			continue
+		}
+		o.Resize(fyne.NewSize(size.Width, o.MinSize().Height))
+		height := o.MinSize().Height
+		o.Move(fyne.NewPos(0, y))
+		o.Resize(fyne.NewSize(size.Width, height))
+		y += height + theme.Padding()
+	}
 }

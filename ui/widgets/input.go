@@ -80,6 +80,14 @@ func NewNotes() *Text {
 
 func (t *Text) listen(keys formKeys) { t.keys = keys }
 
+// FocusGained selects a line, so that typing replaces it.
+func (t *Text) FocusGained() {
+	t.Entry.FocusGained()
+	if !t.MultiLine {
+		t.Entry.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
+}
+
 // AcceptsTab is false also for notes: Tab goes to the next field.
 func (t *Text) AcceptsTab() bool { return false }
 

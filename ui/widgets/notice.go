@@ -27,8 +27,7 @@ var _ fyne.Widget = (*Notice)(nil)
 func NewNotice() *Notice {
 	n := &Notice{text: widget.NewLabel(""), next: widget.NewLabel("")}
 	n.ExtendBaseWidget(n)
-	n.text.Truncation = fyne.TextTruncateEllipsis
-	n.next.Importance = widget.LowImportance
+	n.next.Truncation = fyne.TextTruncateEllipsis
 	n.mark = NewPicture(fyne.NewSize(15, 15), func(w, h float64) scene.Scene {
 		s := scene.Scene{W: w, H: h}
 		s.Place(scene.VerdictMark(n.kind, 15), 0, (h-15)/2)
@@ -69,7 +68,7 @@ func (n *Notice) Text() string { return n.text.Text }
 
 func (n *Notice) show(kind, text, next, step string, do func()) {
 	n.kind, n.act = kind, do
-	n.text.Importance = widget.MediumImportance
+	n.text.Importance, n.text.TextStyle.Bold = widget.MediumImportance, kind == scene.Short
 	if kind == scene.Short {
 		n.text.Importance = widget.DangerImportance
 	}
@@ -86,6 +85,22 @@ func (n *Notice) show(kind, text, next, step string, do func()) {
 // CreateRenderer is called by the toolkit.
 func (n *Notice) CreateRenderer() fyne.WidgetRenderer {
 	n.ExtendBaseWidget(n)
-	line := container.NewBorder(nil, nil, container.NewPadded(n.mark), container.NewHBox(n.next, n.button), n.text)
+	words := container.New(&wordsLayout{}, n.text, n.next)
+	line := container.NewBorder(nil, nil, container.NewPadded(container.NewCenter(n.mark)), n.button, words)
 	return widget.NewSimpleRenderer(line)
+}
+
+// wordsLayout puts the next step right behind the text. What does not fit of
+// the next step is cut; the text is not.
+type wordsLayout struct{}
+
+func (wordsLayout) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(objects[0].MinSize().Width, max(objects[0].MinSize().Height, objects[1].MinSize().Height))
+}
+
+func (wordsLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	text := objects[0].MinSize().Width
+	objects[0].Resize(fyne.NewSize(text, size.Height))
+	objects[1].Move(fyne.NewPos(text, 0))
+	objects[1].Resize(fyne.NewSize(max(size.Width-text, 0), size.Height))
 }

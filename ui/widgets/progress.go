@@ -1,9 +1,15 @@
 package widgets
 
 import (
+	"fmt"
+	"math"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"lungwort/labels/scene"
+	"lungwort/ui/look"
 )
 
 // Progress shows that long work is under way, how far it is, and a button that
@@ -12,7 +18,8 @@ type Progress struct {
 	widget.BaseWidget
 
 	text  *widget.Label
-	bar   *widget.ProgressBar
+	share float64
+	bar   *Picture
 	stop  *Button
 	stops func()
 }
@@ -21,8 +28,9 @@ var _ fyne.Widget = (*Progress)(nil)
 
 // NewProgress returns a hidden progress line.
 func NewProgress() *Progress {
-	p := &Progress{text: widget.NewLabel(""), bar: widget.NewProgressBar()}
+	p := &Progress{text: widget.NewLabel("")}
 	p.ExtendBaseWidget(p)
+	p.bar = NewPicture(fyne.NewSize(120, 20), p.draw)
 	p.stop = NewButton("Stop", p.Stop)
 	p.Hide()
 	return p
@@ -34,12 +42,27 @@ func (p *Progress) Start(text string, stop func()) {
 	p.text.SetText(text)
 	p.stop.Hidden = stop == nil
 	p.stop.Enable()
-	p.bar.SetValue(0)
+	p.SetShare(0)
 	p.Show()
 }
 
 // SetShare shows how much is done, from 0 to 1.
-func (p *Progress) SetShare(share float64) { p.bar.SetValue(share) }
+func (p *Progress) SetShare(share float64) {
+	p.share = min(max(share, 0), 1)
+	p.bar.Refresh()
+}
+
+// draw is a bar with the percentage behind it.
+func (p *Progress) draw(w, h float64) scene.Scene {
+	z := themeSizes()
+	room := scene.Width("100 %", z.text, true) + 12
+	long, mid := max(w-room, 0), h/2
+	return scene.Scene{W: w, H: h, Shapes: []scene.Shape{
+		scene.Bar{Y: mid - 5, W: long, H: 10, Round: 5, Ink: look.InHand},
+		scene.Bar{Y: mid - 5, W: long * p.share, H: 10, Round: 5, Ink: scene.Gas},
+		scene.Words{X: w - 4, Y: mid + z.text*0.36, Size: z.text, Bold: true, Align: scene.Right, Text: fmt.Sprintf("%.0f %%", math.Floor(p.share*100)), Ink: scene.Text},
+	}}
+}
 
 // SetText says what the work is at.
 func (p *Progress) SetText(text string) { p.text.SetText(text) }
