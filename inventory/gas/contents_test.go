@@ -95,6 +95,12 @@ func TestAbsolutePressure(t *testing.T) {
 	assert.InDelta(t, 34.7, PSI(20).Absolute()/psi, 0.05)
 }
 
+func TestReserveBelowZeroIsNone(t *testing.T) {
+	e := size(t, "US-E")
+	assert.Equal(t, e.ContentsAt(PSI(500), Room), e.Usable(PSI(500), PSI(-10), Room))
+	assert.Zero(t, e.Usable(PSI(-5), PSI(-10), Room))
+}
+
 func TestSizeWithoutServicePressureHoldsNothing(t *testing.T) {
 	assert.Zero(t, Size{Contents: 682}.ContentsAt(PSI(2000), Room))
 	assert.Zero(t, Size{Contents: 682}.GaugeFor(300, Room))

@@ -31,7 +31,7 @@ func TestParsePressure(t *testing.T) {
 	for text, want := range map[string]Pressure{
 		"500psi": PSI(500), "500 PSI": PSI(500), "500 psig": PSI(500), " 500  psi ": PSI(500), "35 bar": Bar(35), "35bar": Bar(35),
 		"13800 kPa": KPa(13800), "13.8 MPa": MPa(13.8), "3.4 MPa": MPa(3.4), "13,8 MPa": MPa(13.8), "1,900 psi": PSI(1900), "1 900 psi": PSI(1900),
-		"1'900 psi": PSI(1900), "13,800 kPa": KPa(13800), "1900.5 psi": PSI(1900.5), "0": 0, "0 psi": 0, "140 kg/cm2": Pressure(140 * 98066.5), "1.013 bar": Bar(1.013),
+		"1'900 psi": PSI(1900), "13,800 kPa": KPa(13800), "1900.5 psi": PSI(1900.5), "0": 0, "0 psi": 0, "140 kg/cm2": Pressure(140 * 98066.5), "1.013 bar": Bar(1.013), "0.125 bar": Bar(0.125),
 	} {
 		got, err := ParsePressure(text)
 		require.NoError(t, err, "%q", text)
@@ -80,7 +80,7 @@ func TestConclusionsAreNotReadings(t *testing.T) {
 }
 
 func TestParsePressureRefuses(t *testing.T) {
-	for _, text := range []string{"", "psi", "-200 psi", "9000 psi", "500 furlongs", "12 34 psi", "1,90,0 psi", "5OO psi", "2000-1900 psi", "1e3 psi", "500 psia", "Inf psi", "NaN"} {
+	for _, text := range []string{"", "psi", "-200 psi", "9000 psi", "500 furlongs", "12 34 psi", "1 9000 kPa", "1,90,0 psi", "5OO psi", "2000-1900 psi", "1e3 psi", "500 psia", "Inf psi", "NaN"} {
 		_, err := ParsePressure(text)
 		assert.Error(t, err, "%q", text)
 	}
@@ -127,6 +127,10 @@ func TestFlowPerHourIsAskedAbout(t *testing.T) {
 	text := "1/8 litre per hour" // an order for an infant, as written
 	_, err := ParseFlow(text)
 	assert.Equal(t, Flow(0.125), asks(t, text, err, "0.125 L/min", "0.002 L/min").Flow)
+	_, err = ParseFlow("125 mL/hr")
+	assert.Equal(t, Flow(0.125), asks(t, "125 mL/hr", err, "0.125 L/min", "0.002 L/min").Flow)
+	_, err = ParseFlow("120 L per hour")
+	asks(t, "120 L per hour", err)
 }
 
 func TestImplausibleFlowIsAskedAbout(t *testing.T) {
@@ -143,7 +147,7 @@ func TestParseFlowRefuses(t *testing.T) {
 		"O": "has the letter O in it", "turn the dial to O": "has the letter O in it", "1O": "has the letter O in it",
 		"PRN": "says when, not how much", "2 PRN": "says when, not how much",
 		"setting 2": "setting is not a flow", "pulse 3": "setting is not a flow", "2 (pulse)": "not a unit of flow",
-		"-2": "below zero", "": "is not a flow", "two": "is not a flow", "2 furlongs": "not a unit of flow", "1/0": "not a unit of flow", "Oxygen 2 L/min": "is not a flow",
+		"-2": "below zero", "": "is not a flow", "two": "is not a flow", "2 furlongs": "not a unit of flow", "1/0": "not a unit of flow", "4/4": "not a unit of flow", "Oxygen 2 L/min": "is not a flow",
 	} {
 		_, err := ParseFlow(text)
 		assert.ErrorContains(t, err, says, "%q", text)
@@ -161,6 +165,8 @@ func TestParseTemperature(t *testing.T) {
 	assert.Equal(t, Celsius(21), asks(t, "21", err, "21 °C", "21 °F").Temperature, "the warmer is the careful one")
 	_, err = ParseTemperature("70")
 	asks(t, "70", err, "70 °F")
+	_, err = ParseTemperature("2000")
+	asks(t, "2000", err)
 	for _, text := range []string{"", "warm", "500C", "-60 C", "21 X", "--5 C"} {
 		_, err := ParseTemperature(text)
 		assert.ErrorContains(t, err, text, "%q", text)
@@ -171,7 +177,7 @@ func TestParseHours(t *testing.T) {
 	for text, want := range map[string]time.Duration{
 		"1204.5": 1204*time.Hour + 30*time.Minute, "1 204.5": 1204*time.Hour + 30*time.Minute, "1,204.5 h": 1204*time.Hour + 30*time.Minute,
 		"1.204,5": 1204*time.Hour + 30*time.Minute, "1204,5": 1204*time.Hour + 30*time.Minute, "1,204": 1204 * time.Hour, "18,099 hrs": 18099 * time.Hour,
-		"0": 0, "3033": 3033 * time.Hour, "12.25": 12*time.Hour + 15*time.Minute,
+		"0": 0, "3033": 3033 * time.Hour, "12.25": 12*time.Hour + 15*time.Minute, "1500.125": 1500*time.Hour + 7*time.Minute + 30*time.Second,
 	} {
 		got, err := ParseHours(text)
 		require.NoError(t, err, "%q", text)

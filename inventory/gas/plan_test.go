@@ -49,6 +49,7 @@ func TestTextbookRuleOnPublishedExamples(t *testing.T) {
 		{"classic", "US-E", 0, 2000, 0, 2, 280},
 		{"classic", "US-E", 0, 2000, 200, 2, 252},
 		{"arithmetic", "US-E", 0, 2200, 0, 10, 61},
+		{"arithmetic, 25 psi × 0.16 exactly", "US-D", 0, 225, 200, 1, 4},
 	} {
 		s := size(t, c.code)
 		if c.factor > 0 {

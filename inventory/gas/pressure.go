@@ -33,7 +33,7 @@ const gaugeNextStep = "Read the gauge and write the number with its unit, as 500
 
 // notReadings are words found in gauge columns that are conclusions, not
 // readings.
-var notReadings = []string{"full", "empty", "mt", "?", "??", "ok", "low", "half", "f", "e"}
+var notReadings = []string{"full", "empty", "mt", "?", "??", "ok", "low", "f", "e"}
 
 // ParsePressure reads a gauge reading: "500psi", "35 bar", "13800 kPa",
 // "13.8 MPa", "1,900 psi". A number without a unit, a fraction of the dial and

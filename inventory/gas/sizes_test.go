@@ -104,6 +104,7 @@ func TestCheckRefusesImplausibleSizes(t *testing.T) {
 		{"US-E", func(s *Size) { s.Contents = 6820 }, "US-E: contents of 6,820 L"},
 		{"US-E", func(s *Size) { s.Contents = 0 }, "US-E: contents of 0 L"},
 		{"US-E", func(s *Size) { s.Contents, s.Code = 682, ""; s.WaterVolume = 46.4 }, "cylinder: 682 L do not fit 46.4 L of water"},
+		{"US-E", func(s *Size) { s.WaterVolume = 0.464 }, "US-E: 682 L do not fit 0.46 L of water"},
 		{"US-E", func(s *Size) { s.Factor = 3.14 }, "US-E: a factor of 3.14 L/psi"},
 		{"US-E", func(s *Size) { s.GrossMass = 1 }, "US-E: the full mass is below the empty mass"},
 	} {

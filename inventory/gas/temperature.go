@@ -47,13 +47,10 @@ func bareTemperature(text string, v float64) error {
 			q.Candidates = append(q.Candidates, c)
 		}
 	}
-	switch {
-	case len(q.Candidates) == 0:
+	if len(q.Candidates) == 0 {
 		return ask(text, "in which unit? "+temperatureNextStep)
-	case len(q.Candidates) == 2 && q.Candidates[1].Temperature > q.Candidates[0].Temperature:
-		q.Careful = 1
 	}
-	return q
+	return q // above -40 the same number is warmer in °C, the first candidate
 }
 
 func plausibleTemperature(text string, t Celsius) (Celsius, error) {
