@@ -21,7 +21,19 @@ import (
 )
 
 // Set is the migrations of one package: files named NNN_name.sql, applied in
-// the order of their names.
+// the order of their names and never edited once released. What databases
+// spell differently is written as a word in double braces:
+//
+//	CREATE TABLE reading (
+//	    id      {{ID}},
+//	    item_id {{INT}} NOT NULL REFERENCES item (id),
+//	    gauge   {{REAL}} NOT NULL,
+//	    note    {{TEXT}},
+//	    picture {{BLOB}}
+//	){{STRICT}};
+//	{{APPEND_ONLY reading}}
+//
+// The last makes the database itself refuse to change or remove a row.
 type Set struct {
 	Name  string
 	Files fs.FS

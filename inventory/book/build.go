@@ -45,7 +45,7 @@ func whole(path string, fill func(part string) error) (err error) {
 	dir := filepath.Dir(path)
 	f, err := os.CreateTemp(dir, temporary) // made with mode 0600
 	if err != nil {
-		return folderReadOnly(dir).Because(err)
+		return explainFile(path, err)
 	}
 	part := f.Name()
 	defer func() {

@@ -6,15 +6,7 @@ import (
 	"strings"
 )
 
-// dialect spells what databases spell differently. Migrations are written once
-// with the words of the dialect in double braces:
-//
-//	CREATE TABLE reading (
-//	    id      {{ID}},
-//	    item_id {{INT}} NOT NULL REFERENCES item (id),
-//	    gauge   {{REAL}} NOT NULL
-//	){{STRICT}};
-//	{{APPEND_ONLY reading}}
+// dialect spells the words of a Set's migrations for one database.
 type dialect map[string]string
 
 // sqliteDialect is the dialect of the embedded database. A word that takes the

@@ -125,6 +125,15 @@ func TestADatabaseOfAnotherProgramIsRefused(t *testing.T) {
 	assertRefused(t, path, withThings, refusal.Foreign, "is not a book")
 }
 
+func TestABookWithoutItsRecordsIsDamaged(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "bare.lungwort")
+	db := foreignConnection(t, path)
+	_, err := db.Exec(`PRAGMA application_id = 0x4c756e67; CREATE TABLE thing (id INTEGER PRIMARY KEY)`)
+	require.NoError(t, err)
+	require.NoError(t, db.Close())
+	assertRefused(t, path, withThings, refusal.Damaged, "damaged")
+}
+
 // foreignConnection is what any other SQLite program would open.
 func foreignConnection(t *testing.T, path string) *sql.DB {
 	t.Helper()
