@@ -71,7 +71,7 @@ func (s *sheet) whose(name string, identifiers, address []string) {
 
 // kit lists things with their serials, codes and readings.
 func (s *sheet) kit(items []KitItem, now time.Time) {
-	columns := []column{{"number", 18}, {"what", 58}, {"tag", 34}, {"serial", 32}, {"gauge, when read", s.width() - 160}, {"code", 18}}
+	columns := []column{{"number", 18}, {"what", 58}, {"tag", 34}, {"serial", 32}, {"gauge", s.width() - 160}, {"code", 18}}
 	var rows [][]cell
 	for _, i := range items {
 		gauge := stack{}

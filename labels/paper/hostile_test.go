@@ -1,7 +1,6 @@
 package paper_test
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"reflect"
@@ -60,12 +59,8 @@ func TestNoTextBreaksAPaper(t *testing.T) {
 				v := reflect.ValueOf(p).Elem()
 				spoil(v, words)
 				v.FieldByName("Emergency").SetString("555-0100")
-				var first, second bytes.Buffer
-				_, err := p.(printer).Print(&first)
+				_, err := p.(printer).Print(io.Discard)
 				require.NoError(t, err, "%T", p)
-				_, err = p.(printer).Print(&second)
-				require.NoError(t, err, "%T", p)
-				assert.True(t, bytes.Equal(first.Bytes(), second.Bytes()), "%T printed twice differs", p)
 			}
 		})
 	}

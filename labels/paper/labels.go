@@ -107,37 +107,56 @@ func (l Label) lines() []labelLine {
 	return lines
 }
 
+// labelPad is the free border of a label; the code brings its own.
+const labelPad MM = 1.5
+
+// labelFrame is how a label of a stock is divided: a code at the left, words to
+// its right, the caution along the bottom.
+type labelFrame struct {
+	code    code
+	x, y    MM   // of the code, from the label's corner
+	tall    MM   // above the caution
+	caution face // as large as the width and the label's size allow
+}
+
+// frame divides a label that carries payload.
+func (s Stock) frame(payload string, dpi DPI) (labelFrame, error) {
+	f := labelFrame{caution: face{size: 6 * min(max(1, float64(s.Height/30)), 1.5)}}
+	if over := f.caution.width(keepClear) / (s.Width - 2*labelPad); over > 1 {
+		f.caution.size /= float64(over)
+	}
+	f.tall = s.Height - 2*labelPad - f.caution.leading()
+	c, err := fitCode(payload, min(f.tall, s.Width*0.45), dpi)
+	if err != nil {
+		return labelFrame{}, err
+	}
+	f.code, f.x, f.y = c, labelPad/2, labelPad+(f.tall-c.side())/2
+	return f, nil
+}
+
 // label draws one label at a place of the page.
 func (d *document) label(stock Stock, place int, l Label) error {
-	const pad MM = 1.5 // the code brings its own white border
-	x, y := stock.corner(place)
-	caution := face{size: 6 * min(max(1, float64(stock.Height/30)), 1.5)}
-	if over := caution.width(keepClear) / (stock.Width - 2*pad); over > 1 {
-		caution.size /= float64(over)
-	}
-	tall := stock.Height - 2*pad - caution.leading()
-	side := min(tall, stock.Width*0.45)
-	c, err := fitCode(l.Payload, side, d.dpi)
+	f, err := stock.frame(l.Payload, d.dpi)
 	if err != nil {
 		return err
 	}
-	textWidth := stock.Width - 2*pad - c.side()
-	lines, ok := d.scaled(l.lines(), textWidth, tall)
+	lines, ok := d.scaled(l.lines(), stock.Width-2*labelPad-f.code.side(), f.tall)
 	if !ok {
 		return refusal.New(refusal.Invalid,
 			fmt.Sprintf("The label of %s doesn't fit %s.", l.Tag, stock.Name), "Choose a larger label.")
 	}
-	d.pdf.RawWriteStr(string(c.draw(x+pad/2, y+pad+(tall-c.side())/2, d.page.Height)))
+	x, y := stock.corner(place)
+	d.pdf.RawWriteStr(string(f.code.draw(x+f.x, y+f.y, d.page.Height)))
 	var sum MM
 	for _, line := range lines {
 		sum += line.face.leading()
 	}
-	at := y + pad + (tall-sum)/2
+	at := y + labelPad + (f.tall-sum)/2
 	for _, line := range lines {
-		d.words(x+pad+c.side(), at, line.face, line.text)
+		d.words(x+labelPad+f.code.side(), at, line.face, line.text)
 		at += line.face.leading()
 	}
-	d.words(x+pad, y+stock.Height-pad-caution.leading()+0.4, caution, keepClear)
+	d.words(x+labelPad, y+stock.Height-labelPad-f.caution.leading()+0.4, f.caution, keepClear)
 	return nil
 }
 

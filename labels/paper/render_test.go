@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"image"
-	"image/png"
 	"io"
 	"os"
 	"os/exec"
@@ -73,27 +72,28 @@ func text(t testing.TB, pdf []byte) string {
 func pages(t testing.TB, pdf []byte, dpi int) []string {
 	t.Helper()
 	stem := filepath.Join(t.TempDir(), "page")
-	run(t, pdf, "pdftoppm", "-r", fmt.Sprint(dpi), "-gray", "-png", "-", stem)
-	files, err := filepath.Glob(stem + "*.png")
+	run(t, pdf, "pdftoppm", "-r", fmt.Sprint(dpi), "-gray", "-", stem)
+	files, err := filepath.Glob(stem + "*.pgm")
 	require.NoError(t, err)
 	sort.Strings(files)
 	return files
 }
 
-// picture reads a rendered page.
-func picture(t testing.TB, file string) image.Image {
+// picture reads a rendered page, a raw PGM file of 8 bits.
+func picture(t testing.TB, file string) *image.Gray {
 	t.Helper()
-	f, err := os.Open(file)
+	raw, err := os.ReadFile(file)
 	require.NoError(t, err)
-	defer f.Close()
-	img, err := png.Decode(f)
-	require.NoError(t, err)
-	return img
+	var wide, tall, depth int
+	_, err = fmt.Fscanf(bytes.NewReader(raw), "P5\n%d %d\n%d", &wide, &tall, &depth)
+	require.NoError(t, err, file)
+	require.Equal(t, 255, depth)
+	return &image.Gray{Pix: raw[len(raw)-wide*tall:], Stride: wide, Rect: image.Rect(0, 0, wide, tall)}
 }
 
-// scanned returns the QR codes zbar finds on a rendered page.
-func scanned(t testing.TB, file string) []string {
+// scanned returns the QR codes zbar finds on rendered pages.
+func scanned(t testing.TB, files ...string) []string {
 	t.Helper()
-	said := run(t, nil, "zbarimg", "--nodbus", "-q", "--raw", "-Sdisable", "-Sqrcode.enable", file)
-	return strings.Fields(said)
+	options := []string{"--nodbus", "-q", "--raw", "-Sdisable", "-Sqrcode.enable"}
+	return strings.Fields(run(t, nil, "zbarimg", append(options, files...)...))
 }
