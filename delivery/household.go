@@ -99,15 +99,16 @@ func (h Home) Forecast(p Programme, now time.Time) (depletion.Household, depleti
 }
 
 // Help returns when help arrives: the planned visit, else the earliest a
-// vehicle could be there.
-func (h Home) Help(now time.Time) time.Time {
-	if !h.Visit.IsZero() {
+// vehicle could be there. Where nobody knows the way, the programme's careful
+// guess counts.
+func (h Home) Help(p Programme, now time.Time) time.Time {
+	switch {
+	case !h.Visit.IsZero():
 		return h.Visit
+	case h.Nearest > 0:
+		return now.Add(loading + h.Nearest)
 	}
-	if h.Nearest > 0 {
-		return now.Add(h.Nearest)
-	}
-	return time.Time{}
+	return now.Add(p.HelpWithin)
 }
 
 // gasLine returns what is in the home in words: "2 × E, 1,400 psi read 15:50".

@@ -99,6 +99,7 @@ type Programme struct {
 	ReadingShut  time.Duration `json:"reading_shut"`  // oldest usable reading of a backup
 	BackupHours  time.Duration `json:"backup_hours"`  // least cover of a backup
 	BackupWithin time.Duration `json:"backup_within"` // a backup task falls due so long after it opens
+	HelpWithin   time.Duration `json:"help_within"`   // where the way to a home is not known
 	FireMetres   float64       `json:"fire_metres"`
 	FirstCall    time.Duration `json:"first_call"` // after discharge
 	Bands        Bands         `json:"bands"`
@@ -137,6 +138,7 @@ func NewProgramme() Programme {
 		ReadingShut:  14 * 24 * time.Hour,
 		BackupHours:  4 * time.Hour,
 		BackupWithin: 24 * time.Hour,
+		HelpWithin:   2 * time.Hour,
 		FireMetres:   3,
 		FirstCall:    12 * time.Hour,
 		Bands:        Bands{Target: 92, Borderline: 3, Emergency: 4},
@@ -168,6 +170,7 @@ func Notes() []Note {
 		{"reading_shut", "Oldest reading of a backup", practice},
 		{"backup_hours", "Least backup cover", "users ask for 5 to 6 h; 38 % had 2 h or less (Ann Am Thorac Soc 2021)"},
 		{"backup_within", "Backup task due within", practice},
+		{"help_within", "Help where the way is not known", practice},
 		{"fire_metres", "Distance from flames", "3 m (10 ft) in fire-service leaflets; others say 1.5 to 4.5 m: local fire code decides"},
 		{"first_call", "First call after", "12 to 18 h in published discharge protocols (JAMA Netw Open 2021)"},
 		{"speed_kmh", "Driving speed", practice},

@@ -53,7 +53,7 @@ func WatchHome(p Programme, person Person, h Home, now time.Time) Watch {
 		Cuts:     h.Cuts,
 	}
 	w.Flow, _ = h.Care.Flow()
-	w.Verdict = depletion.Judge(household, forecast, h.Help(now), p.Margin)
+	w.Verdict = depletion.Judge(household, forecast, h.Help(p, now), p.Margin)
 	w.Situation = situation(h, now)
 	w.Gas = h.gasLine(now)
 	w.Next, w.Urgent = nextAction(p, w, now)
@@ -93,6 +93,9 @@ func nextAction(p Programme, w Watch, now time.Time) (string, bool) {
 		}
 		return fmt.Sprintf("visit %s is after act-by %s: move it up, or add gas", visit, Clock(w.ActBy(), now)), true
 	case depletion.Unknown:
+		if !w.Visit.IsZero() && w.Visit.Before(now) {
+			return "visit planned " + visit + " is not closed: ask the driver", true
+		}
 		return "call: ask for a gauge reading", true
 	}
 	return routine(p, w, now), w.Verdict == depletion.Tight

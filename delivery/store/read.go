@@ -193,16 +193,10 @@ func (d *Desk) Runs(ctx context.Context, day string) (runs []delivery.Run, err e
 	return runs, err
 }
 
-// Open is a home with tasks that wait for a visit.
-type Open struct {
-	delivery.Watch
-	Reserved []inventory.Item // set aside to be brought
-}
-
 // Tasks returns the homes with open tasks, most urgent first, whether on
 // oxygen or not.
-func (d *Desk) Tasks(ctx context.Context, now time.Time) ([]Open, error) {
-	var open []Open
+func (d *Desk) Tasks(ctx context.Context, now time.Time) ([]delivery.Errand, error) {
+	var open []delivery.Errand
 	err := d.book.Read(ctx, func(tx *book.Tx) error {
 		homes, err := d.homes(tx, now, `tasks > 0`)
 		if err != nil {
@@ -224,7 +218,7 @@ func (d *Desk) Tasks(ctx context.Context, now time.Time) ([]Open, error) {
 			if err != nil {
 				return err
 			}
-			open = append(open, Open{Watch: w, Reserved: reserved})
+			open = append(open, delivery.Errand{Watch: w, Reserved: reserved})
 		}
 		return nil
 	})

@@ -1,0 +1,71 @@
+# Two commands matter: "make run" does the main job, "make test" proves it.
+
+# Fyne asks for the language of the system at start and complains of the plain
+# C locale.
+export LANG := en_US.UTF-8
+
+TAGS := migrated_fynedo
+# Tests draw without a display and need no C compiler.
+TEST := CGO_ENABLED=0 go test -tags ci,$(TAGS)
+
+BUILD_PACKAGES := gcc libc6-dev pkg-config libgl-dev libx11-dev libxrandr-dev \
+	libxxf86vm-dev libxi-dev libxcursor-dev libxinerama-dev
+RUN_PACKAGES := libgl1 libgl1-mesa-dri
+TEST_PACKAGES := xvfb xdotool imagemagick poppler-utils zbar-tools
+
+TODAY := $(shell date +%F)
+DEMO := out/quillet-$(TODAY).lungwort
+
+.PHONY: run build test proof bench bench-routes lint gallery clean
+
+# Opens the window on the demo book of today; with no display it does the
+# day's work and says where the files are.
+run: build
+	@mkdir -p out
+	@if [ ! -e $(DEMO) ]; then \
+		rm -f out/quillet-*.lungwort out/quillet-*.lungwort-wal out/quillet-*.lungwort-shm; \
+		echo "Making the demo book of today, $(DEMO)"; \
+		./lungwort demo --book $(DEMO); \
+	fi
+	@if [ -n "$$DISPLAY$$WAYLAND_DISPLAY" ] || [ "$$(uname -s)" != Linux ]; then \
+		./lungwort --book $(DEMO); \
+	else \
+		echo "There is no display, so the day's work is done without a window."; \
+		./lungwort day --book $(DEMO) --at "$$(date +%FT16:20:00%:z)" --out out/day; \
+	fi
+
+build:
+	@.ci/packages $(BUILD_PACKAGES) $(RUN_PACKAGES)
+	@go build -tags $(TAGS) -o lungwort .
+
+test: build
+	@.ci/packages $(TEST_PACKAGES)
+	go vet -tags ci,$(TAGS) ./...
+	$(TEST) ./...
+	LUNGWORT=$(CURDIR)/lungwort go test -tags realwindow -count=1 ./ui/realwindow
+
+# The full-size proofs: too long for every change.
+proof: build
+	@.ci/packages $(TEST_PACKAGES)
+	LUNGWORT_PROOF=full $(TEST) -count=1 -timeout 80m ./delivery/... ./labels/...
+
+# Benchmarks report; they fail nothing.
+bench:
+	$(TEST) -run '^$$' -bench . -benchtime 1x ./inventory/... ./delivery/... ./labels/...
+
+# The table of the route solver over a folder of files in Solomon's format:
+# make bench-routes DIR=folder SECONDS=1
+SECONDS := 1
+bench-routes: build
+	./lungwort route --folder $(DIR) --seconds $(SECONDS)
+
+lint:
+	@test -z "$$(gofmt -l .)" || { echo "Not formatted:"; gofmt -l .; exit 1; }
+	go vet -tags ci,$(TAGS) ./...
+
+# Draws every screen with the demo scenario.
+gallery: build
+	./lungwort gallery --out gallery
+
+clean:
+	rm -rf lungwort out gallery

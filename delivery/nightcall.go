@@ -1,0 +1,129 @@
+package delivery
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"lungwort/delivery/depletion"
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+)
+
+// NightCall is the question at two in the morning: the gauge shows so much at
+// this flow; how long, and who can be there?
+type NightCall struct {
+	At    time.Time
+	Gauge gas.Pressure
+	Flow  gas.Flow
+	// Sizes are the sizes the cylinder may have: one when it is known, the
+	// sizes of the house when it is not. The smallest counts.
+	Sizes []gas.SizeCode
+	Help  time.Duration // until help is at the door; zero: not known
+	Depot string        // where help comes from
+	Facts []string      // what the question rests on
+}
+
+// From returns the question with what the book knows of the home: the sizes
+// there, the nearest depot, and the facts it rests on.
+func (n NightCall) From(p Programme, w Watch) NightCall {
+	seen := make(map[gas.SizeCode]bool)
+	for _, h := range w.Care.Kit {
+		if h.Spec.Kind == inventory.Cylinder && !seen[h.Spec.Size] {
+			seen[h.Spec.Size] = true
+			n.Sizes = append(n.Sizes, h.Spec.Size)
+		}
+	}
+	for _, d := range p.Depots {
+		leg := p.Ride(d.Point, w.Address.Point)
+		if help := loading + leg.Takes; leg.Known && (n.Help == 0 || help < n.Help) {
+			n.Help, n.Depot = help, d.Title
+		}
+	}
+	n.Facts = append(n.Facts, "in the house: "+w.Gas)
+	if o := w.Care.Order; o != nil {
+		n.Facts = append(n.Facts, fmt.Sprintf("order %s at rest since %s", o.Rest, Clock(w.Care.OrderedAt, n.At)))
+	}
+	return n
+}
+
+// Answer answers the call, lower bound first. When gas ends before help, the
+// emergency number and the clinician come before any dispatch.
+func (n NightCall) Answer(p Programme) (Answer, error) {
+	least, most, methods, err := n.minutes(p.Reserve)
+	if err != nil {
+		return Answer{}, err
+	}
+	low := time.Duration(least) * time.Minute
+	a := Answer{
+		Low: Spell(low), Mid: Spell(time.Duration((least+most)/2) * time.Minute), High: Spell(time.Duration(most) * time.Minute),
+		Help:    "nobody knows who is near",
+		Assumed: append(methods, fmt.Sprintf("valve open since %s, flow as told", n.At.Format("15:04")), NoFlowAdvice),
+		Facts:   n.Facts,
+	}
+	if n.Help > 0 {
+		a.Help = fmt.Sprintf("%s from %s", Spell(n.Help), n.Depot)
+	}
+	send := fmt.Sprintf("Send %s with two full %s", orSomebody(n.Depot), letter(n.Sizes[0]))
+	switch {
+	case n.Help == 0:
+		a.Verdict, a.Title = depletion.Unknown, fmt.Sprintf("plan on %s: find out who is nearest", a.Low)
+		a.Do = append(p.emergencyFirst(), send)
+	case low == 0:
+		a.Verdict, a.Title = depletion.Dry, "the planning value has ended"
+		a.Do = append(p.emergencyFirst(), send)
+	case low < n.Help:
+		a.Verdict, a.Title = depletion.Short, fmt.Sprintf("gas ends %s before help", Spell(n.Help-low))
+		a.Do = append(p.emergencyFirst(), send)
+	case time.Duration(float64(n.Help)*p.Margin) > low:
+		a.Verdict, a.Title = depletion.Tight, fmt.Sprintf("%s of gas, help in %s", a.Low, Spell(n.Help))
+		a.Do = []string{send + " now", "Call again in 10 min and ask for the gauge"}
+	default:
+		a.Verdict, a.Title = depletion.Holds, fmt.Sprintf("%s of gas, help in %s", a.Low, Spell(n.Help))
+		a.Do = []string{send, "Ask for the gauge on arrival"}
+	}
+	return a, nil
+}
+
+func orSomebody(from string) string {
+	if from == "" {
+		return "whoever is nearest"
+	}
+	return "help from " + from
+}
+
+// minutes returns the least planning minutes and the most minutes any
+// published method gives, over the sizes the cylinder may have.
+func (n NightCall) minutes(reserve gas.Pressure) (least, most int, methods []string, err error) {
+	if len(n.Sizes) == 0 {
+		return 0, 0, nil, fmt.Errorf("the size of the cylinder is not known. Ask for the letter on the label")
+	}
+	least = -1
+	for _, code := range n.Sizes {
+		size, err := gas.ParseSize(string(code), "US")
+		if err != nil {
+			return 0, 0, nil, err
+		}
+		plan, err := gas.PlanMinutes(size, n.Gauge, reserve, n.Flow, gas.Room)
+		if err != nil {
+			return 0, 0, nil, err
+		}
+		words := make([]string, len(plan.Methods))
+		for i, m := range plan.Methods {
+			most = max(most, m.Minutes)
+			words[i] = fmt.Sprintf("%s %d min", m.Method, m.Minutes)
+		}
+		toZero, err := gas.PlanMinutes(size, n.Gauge, 0, n.Flow, gas.Room)
+		if err != nil {
+			return 0, 0, nil, err
+		}
+		for _, m := range toZero.Methods {
+			most = max(most, m.Minutes)
+		}
+		methods = append(methods, fmt.Sprintf("size %s: %s, %s kept", size.Letter, strings.Join(words, ", "), reserve))
+		if least < 0 || plan.Minutes < least {
+			least = plan.Minutes
+		}
+	}
+	return least, most, methods, nil
+}

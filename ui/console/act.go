@@ -1,0 +1,148 @@
+package console
+
+import (
+	"context"
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/delivery/store"
+	"lungwort/inventory"
+)
+
+// form is an act as a command line can give it.
+type form struct {
+	name string
+	make func() any                                                    // a pointer to a struct with act tags
+	act  func(context.Context, *store.Desk, any) (delivery.Act, error) // of the filled struct
+}
+
+// plain is the form of an act whose own fields carry the tags.
+func plain[T delivery.Act](name string) form {
+	return form{name, func() any { return new(T) }, func(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
+		return *v.(*T), nil
+	}}
+}
+
+// forms lists the acts by name.
+func forms() []form {
+	return []form{
+		plain[delivery.Ask]("ask"),
+		plain[delivery.Bench]("bench"),
+		plain[delivery.Call]("call"),
+		{"discharge", func() any { return new(discharge) }, discharged},
+		plain[delivery.EndRun]("end-run"),
+		{"enrol", func() any { return new(enrol) }, enrolled},
+		plain[delivery.Move]("move"),
+		plain[delivery.Order]("order"),
+		plain[delivery.Outage]("outage"),
+		plain[delivery.Quarantine]("quarantine"),
+		plain[delivery.Read]("read"),
+		plain[delivery.Recall]("recall"),
+		plain[delivery.Refill]("refill"),
+		{"register", func() any { return new(register) }, registered},
+		plain[delivery.Release]("release"),
+		{"retract", func() any { return new(delivery.Retract) }, retracted},
+		plain[delivery.Return]("return"),
+		plain[delivery.StopOxygen]("stop"),
+		plain[delivery.Stray]("stray"),
+		plain[delivery.Switch]("switch"),
+		plain[delivery.Test]("test"),
+		{"visit", func() any { return new(visit) }, visited},
+	}
+}
+
+// act does one act.
+func act(ctx context.Context, p *Program, args []string) error {
+	if len(args) == 0 {
+		return misuse{"name an act; 'act --list' lists them"}
+	}
+	if args[0] == "--list" {
+		p.listForms(forms())
+		return nil
+	}
+	all := forms()
+	i := slices.IndexFunc(all, func(f form) bool { return f.name == args[0] })
+	if i < 0 {
+		return misuse{fmt.Sprintf("there is no act %q; 'act --list' lists them", args[0])}
+	}
+	fs := p.flags("act " + args[0])
+	var at moment
+	file := fs.String("book", "", "the book")
+	by := fs.String("by", p.User, "who does it")
+	asJSON := fs.Bool("json", false, "print JSON")
+	fs.Var(&at, "at", "when it happened")
+	return p.writing(ctx, bookOf(args), func(desk *store.Desk) error {
+		into := all[i].make()
+		if err := (filler{ctx, desk}).fill(fs, args[1:], into); err != nil {
+			return err
+		}
+		_ = file // read early by bookOf: the fields are looked up on that book
+		deed, err := all[i].act(ctx, desk, into)
+		if err != nil {
+			return err
+		}
+		out, err := desk.Do(ctx, store.Hand{By: *by, Source: inventory.Command, At: at.or(p)}, deed)
+		if err != nil {
+			return err
+		}
+		return p.printOutcome(out, *asJSON)
+	})
+}
+
+// bookOf finds the --book flag before the rest is parsed, because the other
+// fields are looked up on that book.
+func bookOf(args []string) string {
+	for i, a := range args {
+		if a == "--book" || a == "-book" {
+			if i+1 < len(args) {
+				return args[i+1]
+			}
+		}
+		if rest, ok := strings.CutPrefix(strings.TrimLeft(a, "-"), "book="); ok && strings.HasPrefix(a, "-") {
+			return rest
+		}
+	}
+	return ""
+}
+
+func (p *Program) listForms(all []form) {
+	for _, f := range all {
+		fmt.Fprintf(p.Out, "%s\n", f.name)
+		for _, fd := range fieldsOf(reflect.TypeOf(f.make()).Elem()) {
+			mark := ""
+			if fd.optional {
+				mark = " (optional)"
+			}
+			fmt.Fprintf(p.Out, "  --%-12s %s%s\n", fd.name, fd.help, mark)
+		}
+	}
+}
+
+type factLine struct {
+	ID     inventory.FactID   `json:"id"`
+	Says   string             `json:"says"`
+	At     time.Time          `json:"at"`
+	Item   inventory.ItemID   `json:"item,omitempty"`
+	Person inventory.PersonID `json:"person,omitempty"`
+	Run    inventory.RunID    `json:"run,omitempty"`
+	Body   any                `json:"body"`
+}
+
+func (p *Program) printOutcome(out store.Outcome, asJSON bool) error {
+	if !asJSON {
+		fmt.Fprintln(p.Out, out.Says)
+		return nil
+	}
+	lines := make([]factLine, len(out.Facts))
+	for i, f := range out.Facts {
+		lines[i] = factLine{f.ID, f.Statement.Says(), f.Happened, f.Item, f.Person, f.Run, f.Statement}
+	}
+	return p.print(struct {
+		Says  string     `json:"says"`
+		Facts []factLine `json:"facts"`
+	}{out.Says, lines})
+}

@@ -1,0 +1,157 @@
+package console
+
+import (
+	"context"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/delivery/store"
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+	"lungwort/inventory/refusal"
+)
+
+// The forms of acts whose own fields are too deep for a command line.
+type (
+	enrol struct {
+		Kind   inventory.Kind `act:"kind" help:"cylinder, regulator, concentrator or oximeter"`
+		Serial string         `act:"serial" help:"as stamped"`
+		Model  string         `act:"model,optional" help:"maker's model"`
+		Owner  string         `act:"owner,optional" help:"whose it is; empty: the programme's"`
+		Size   gas.SizeCode   `act:"size,optional" help:"of a cylinder, as US-E"`
+		Rated  *gas.Flow      `act:"rated,optional" help:"most a concentrator gives"`
+		Depot  string         `act:"depot" help:"where it is"`
+		Gauge  *gas.Pressure  `act:"gauge,optional" help:"gauge of a cylinder"`
+		Hours  *float64       `act:"hours,optional" help:"hours meter"`
+		Lot    string         `act:"lot,optional" help:"of the fill"`
+		Ready  bool           `act:"ready,optional" help:"clean, tested, ready to lend"`
+	}
+	register struct {
+		Family   string         `act:"family" help:"family name"`
+		Given    string         `act:"given,optional" help:"given name"`
+		Record   string         `act:"record,optional" help:"hospital record number"`
+		Phone    string         `act:"phone,optional" help:"phone number"`
+		Language string         `act:"language,optional" help:"language spoken"`
+		Street   string         `act:"street" help:"where they sleep tonight"`
+		Town     string         `act:"town,optional" help:"town"`
+		Area     string         `act:"area,optional" help:"area of the programme"`
+		Lat      *float64       `act:"lat,optional" help:"latitude, degrees"`
+		Lon      *float64       `act:"lon,optional" help:"longitude, degrees"`
+		Mains    delivery.Mains `act:"mains,optional" help:"'mains', 'prepaid meter' or 'no mains'"`
+	}
+	discharge struct {
+		Person  inventory.PersonID `act:"person" help:"record number, name or id"`
+		Ward    string             `act:"ward,optional" help:"ward they leave from"`
+		Items   []inventory.ItemID `act:"items" help:"handed over: tags or serials, comma between"`
+		Gauges  []gas.Pressure     `act:"gauges,optional" help:"of the cylinders among the items, in their order"`
+		Bring   []inventory.ItemID `act:"bring,optional" help:"brought to the home: tags or serials"`
+		Opened  time.Time          `act:"opened,optional" help:"when the valve was opened"`
+		Leaves  time.Time          `act:"leaves,optional" help:"when they leave the ward"`
+		Arrives time.Time          `act:"arrives,optional" help:"when the delivery is promised"`
+	}
+	visit struct {
+		Person  inventory.PersonID `act:"person" help:"record number, name or id"`
+		Run     inventory.RunID    `act:"run,optional" help:"id of the run"`
+		Left    []inventory.ItemID `act:"left,optional" help:"tags or serials left"`
+		Took    []inventory.ItemID `act:"took,optional" help:"tags or serials taken"`
+		Gauges  []gas.Pressure     `act:"gauges,optional" help:"of the cylinders left, then taken, in their order"`
+		Oxygen  *float64           `act:"oxygen,optional" help:"oxygen of the concentrator, percent"`
+		Running bool               `act:"running,optional" help:"the concentrator runs at the ordered flow"`
+		Failed  string             `act:"failed,optional" help:"why nothing could be done"`
+		Next    time.Time          `act:"next,optional" help:"the next try"`
+	}
+)
+
+func enrolled(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
+	f := v.(*enrol)
+	spec := inventory.Spec{Kind: f.Kind, Serial: f.Serial, Model: f.Model, Owner: f.Owner, Size: f.Size}
+	if f.Rated != nil {
+		spec.Rated = *f.Rated
+	}
+	return delivery.Enrol{Spec: spec, Depot: f.Depot, Gauge: f.Gauge, Hours: f.Hours, Lot: f.Lot, Cleared: f.Ready}, nil
+}
+
+func registered(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
+	f := v.(*register)
+	person := delivery.Person{Family: f.Family, Given: f.Given, Record: f.Record, Language: f.Language}
+	if f.Phone != "" {
+		person.Phones = []delivery.Phone{{Number: f.Phone}}
+	}
+	home := delivery.Address{Street: f.Street, Town: f.Town, Mains: f.Mains}
+	home.Point.Area = f.Area
+	if f.Lat != nil && f.Lon != nil {
+		home.Point.Lat, home.Point.Lon = *f.Lat, *f.Lon
+	}
+	return delivery.Register{Person: person, Address: home}, nil
+}
+
+// gauges deals out readings to the cylinders among items, in order.
+type gauges struct {
+	ctx  context.Context
+	desk *store.Desk
+	left []gas.Pressure
+}
+
+func (g *gauges) of(id inventory.ItemID) (*gas.Pressure, error) {
+	page, err := g.desk.ItemPage(g.ctx, id)
+	if err != nil || page.Item.Spec.Kind != inventory.Cylinder || len(g.left) == 0 {
+		return nil, err
+	}
+	first := g.left[0]
+	g.left = g.left[1:]
+	return &first, nil
+}
+
+func (g *gauges) used() error {
+	if len(g.left) > 0 {
+		return refusal.New(refusal.Invalid, "There are more gauge readings than cylinders.", "Give one reading for each cylinder, in order.")
+	}
+	return nil
+}
+
+func discharged(ctx context.Context, desk *store.Desk, v any) (delivery.Act, error) {
+	f := v.(*discharge)
+	deed := delivery.Discharge{
+		Person: f.Person, Ward: f.Ward, Bring: f.Bring,
+		Opened: f.Opened, Leaves: f.Leaves, Arrives: f.Arrives,
+	}
+	readings := &gauges{ctx, desk, f.Gauges}
+	for _, id := range f.Items {
+		gauge, err := readings.of(id)
+		if err != nil {
+			return nil, err
+		}
+		deed.HandOver = append(deed.HandOver, delivery.Piece{Item: id, Gauge: gauge})
+	}
+	return deed, readings.used()
+}
+
+func visited(ctx context.Context, desk *store.Desk, v any) (delivery.Act, error) {
+	f := v.(*visit)
+	deed := delivery.Visit{
+		Run: f.Run, Person: f.Person, Running: f.Running, Oxygen: f.Oxygen, Failed: f.Failed, Next: f.Next,
+	}
+	readings := &gauges{ctx, desk, f.Gauges}
+	for _, id := range f.Left {
+		gauge, err := readings.of(id)
+		if err != nil {
+			return nil, err
+		}
+		deed.Left = append(deed.Left, delivery.Piece{Item: id, Gauge: gauge})
+	}
+	for _, id := range f.Took {
+		gauge, err := readings.of(id)
+		if err != nil {
+			return nil, err
+		}
+		deed.Took = append(deed.Took, delivery.Taken{Item: id, Gauge: gauge})
+	}
+	return deed, readings.used()
+}
+
+func retracted(ctx context.Context, desk *store.Desk, v any) (delivery.Act, error) {
+	deed := *v.(*delivery.Retract)
+	fact, err := desk.Fact(ctx, deed.Fact)
+	deed.Of = fact
+	return deed, err
+}

@@ -1,0 +1,122 @@
+package console
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/delivery/store"
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+)
+
+// The questions the command answers, with their fields.
+type (
+	nightQuestion struct {
+		Person inventory.PersonID `act:"person,optional" help:"who calls"`
+		Size   gas.SizeCode       `act:"size,optional" help:"cylinder size; left out: the sizes in the house"`
+		Gauge  gas.Pressure       `act:"gauge" help:"gauge as told, with unit"`
+		Flow   gas.Flow           `act:"flow" help:"flow in use"`
+	}
+	bridgeQuestion = discharge
+)
+
+// answer answers one urgent question.
+func answer(ctx context.Context, p *Program, args []string) error {
+	if len(args) == 0 {
+		return misuse{"name a question: bridge or night"}
+	}
+	if args[0] == "--list" {
+		p.listForms([]form{{name: "bridge", make: func() any { return new(bridgeQuestion) }}, {name: "night", make: func() any { return new(nightQuestion) }}})
+		return nil
+	}
+	fs := p.flags("answer " + args[0])
+	var at moment
+	fs.String("book", "", "the book")
+	asJSON := fs.Bool("json", false, "print JSON")
+	fs.Var(&at, "at", "as of this time")
+	return p.looking(ctx, bookOf(args), func(desk *store.Desk) error {
+		var a delivery.Answer
+		var err error
+		fill := filler{ctx, desk}
+		switch args[0] {
+		case "bridge":
+			var q bridgeQuestion
+			if err := fill.fill(fs, args[1:], &q); err != nil {
+				return err
+			}
+			a, err = askBridge(ctx, desk, &q, at.or(p))
+		case "night":
+			var q nightQuestion
+			if err := fill.fill(fs, args[1:], &q); err != nil {
+				return err
+			}
+			a, err = askNight(ctx, desk, q, at.or(p))
+		default:
+			return misuse{fmt.Sprintf("there is no question %q; 'answer --list' lists them", args[0])}
+		}
+		if err != nil {
+			return err
+		}
+		return p.printAnswer(a, *asJSON)
+	})
+}
+
+func askBridge(ctx context.Context, desk *store.Desk, q *bridgeQuestion, at time.Time) (delivery.Answer, error) {
+	deed, err := discharged(ctx, desk, q)
+	if err != nil {
+		return delivery.Answer{}, err
+	}
+	var a delivery.BridgeAnswer
+	err = desk.Ask(ctx, at, func(v delivery.View) error {
+		bridge, err := deed.(delivery.Discharge).Bridge(v)
+		if err != nil {
+			return err
+		}
+		p, err := v.Programme()
+		if err != nil {
+			return err
+		}
+		a, err = bridge.Answer(p)
+		return err
+	})
+	return a.Answer, err
+}
+
+func askNight(ctx context.Context, desk *store.Desk, q nightQuestion, at time.Time) (delivery.Answer, error) {
+	p, err := desk.Programme(ctx)
+	if err != nil {
+		return delivery.Answer{}, err
+	}
+	call := delivery.NightCall{At: at, Gauge: q.Gauge, Flow: q.Flow}
+	if q.Person != "" {
+		w, err := desk.WatchOne(ctx, q.Person, at)
+		if err != nil {
+			return delivery.Answer{}, err
+		}
+		call = call.From(p, w)
+	}
+	if q.Size != "" {
+		call.Sizes = []gas.SizeCode{q.Size}
+	}
+	return call.Answer(p)
+}
+
+func (p *Program) printAnswer(a delivery.Answer, asJSON bool) error {
+	if asJSON {
+		return p.print(a)
+	}
+	fmt.Fprintf(p.Out, "%s: %s\n", a.Verdict, a.Title)
+	fmt.Fprintf(p.Out, "  plan on  %s (%s to %s)\n  help     %s\n", a.Low, a.Low, a.High, a.Help)
+	for i, line := range a.Do {
+		fmt.Fprintf(p.Out, "  %d  %s\n", i+1, line)
+	}
+	for _, line := range a.Assumed {
+		fmt.Fprintf(p.Out, "  assumed  %s\n", line)
+	}
+	for _, line := range a.Facts {
+		fmt.Fprintf(p.Out, "  fact     %s\n", line)
+	}
+	return nil
+}

@@ -1,0 +1,76 @@
+package console
+
+import (
+	"bufio"
+	"context"
+	"fmt"
+	"os"
+	"strings"
+
+	"lungwort/delivery"
+	"lungwort/delivery/store"
+)
+
+// recall finds what a recall names: now in homes, in our places, lent before,
+// and what can't be told.
+func recall(ctx context.Context, p *Program, args []string) error {
+	fs := p.flags("recall")
+	file := fs.String("book", "", "the book")
+	notice := delivery.RecallNotice{}
+	fs.StringVar(&notice.Model, "model", "", "maker's model")
+	fs.StringVar(&notice.From, "from", "", "first serial of a range")
+	fs.StringVar(&notice.To, "to", "", "last serial of a range")
+	fs.StringVar(&notice.Lot, "lot", "", "lot of a fill")
+	list := fs.String("list", "", "file with one serial a line")
+	asJSON := fs.Bool("json", false, "print JSON")
+	if err := parse(fs, args, false); err != nil {
+		return err
+	}
+	if *list != "" {
+		var err error
+		if notice.Serials, err = lines(*list); err != nil {
+			return err
+		}
+	}
+	if notice.Empty() {
+		return misuse{"say what the notice names: --model, --from and --to, --lot or --list"}
+	}
+	return p.looking(ctx, *file, func(desk *store.Desk) error {
+		found, err := desk.FindRecalled(ctx, notice)
+		if err != nil {
+			return err
+		}
+		if *asJSON {
+			return p.print(found)
+		}
+		for _, part := range []struct {
+			title string
+			items []store.Recalled
+		}{
+			{"in homes now", found.Homes}, {"in our places", found.Places},
+			{"lent before", found.Before}, {"cannot tell", found.Unsure},
+		} {
+			fmt.Fprintf(p.Out, "%s: %d\n", part.title, len(part.items))
+			for _, i := range part.items {
+				fmt.Fprintf(p.Out, "  %s  %s  %s\n", i.Serial, i.Where, i.Why)
+			}
+		}
+		return nil
+	})
+}
+
+// lines returns the lines of a text file that hold anything.
+func lines(path string) ([]string, error) {
+	file, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	var all []string
+	for in := bufio.NewScanner(file); in.Scan(); {
+		if line := strings.TrimSpace(in.Text()); line != "" {
+			all = append(all, line)
+		}
+	}
+	return all, nil
+}

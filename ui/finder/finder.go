@@ -1,0 +1,124 @@
+// Package finder turns whatever is scanned or typed into what it names: an
+// item, a person, a run. The field on top of the window and every command use
+// it.
+package finder
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"lungwort/delivery/store"
+	"lungwort/inventory"
+	"lungwort/inventory/refusal"
+	items "lungwort/inventory/store"
+	"lungwort/labels/tag"
+)
+
+// Item returns the one item a scan, a tag or a serial names. A failed check
+// character or a near serial is asked about, never taken.
+func Item(ctx context.Context, desk *store.Desk, text string) (inventory.Item, error) {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return inventory.Item{}, refusal.New(refusal.Invalid, "No item is named.", "Scan its label or type its serial.")
+	}
+	read, err := tag.Read(text)
+	if err == nil && read.Kind == tag.OurTag {
+		if number, ok := read.Tag.Number(); ok {
+			return desk.Item(ctx, "", number)
+		}
+	}
+	if err == nil && read.Serial != "" {
+		text = read.Serial
+	}
+	item, lookErr := desk.Item(ctx, text, 0)
+	if lookErr != nil && err != nil && refusal.KindOf(lookErr) == refusal.NotFound {
+		return item, refusal.New(refusal.Ask, err.Error(), likely(read))
+	}
+	return item, lookErr
+}
+
+func likely(read tag.Reading) string {
+	if len(read.Likely) == 0 {
+		return "Scan it again, or type the serial."
+	}
+	names := make([]string, len(read.Likely))
+	for i, t := range read.Likely {
+		names[i] = t.Printed()
+	}
+	return fmt.Sprintf("Perhaps %s? Scan it again.", strings.Join(names, " or "))
+}
+
+// Label returns how people name an item on screen and paper: our printed tag
+// and the maker's serial.
+func Label(i inventory.Item) string {
+	printed := tag.Mint(i.Tag).Printed()
+	if i.Spec.Serial == "" {
+		return printed
+	}
+	return printed + "  " + i.Spec.Serial
+}
+
+// Sort is what a hit is.
+type Sort string
+
+// The sorts of hits.
+const (
+	ItemHit   Sort = "item"
+	PersonHit Sort = "person"
+	PaperHit  Sort = "paper"
+)
+
+// Hit is one thing a text may name.
+type Hit struct {
+	Sort   Sort
+	ID     string
+	Title  string // first line
+	Detail string // second line
+	Exact  bool   // the text names this and nothing else
+}
+
+// Anything returns what a text may name, best first: an exact item or paper
+// alone, else persons, then items. At most limit hits of each sort.
+func Anything(ctx context.Context, desk *store.Desk, text string, limit int) ([]Hit, error) {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return nil, nil
+	}
+	if read, err := tag.Read(text); err == nil && read.Kind == tag.Paper {
+		return []Hit{{Sort: PaperHit, ID: read.PaperID, Title: read.Says, Exact: true}}, nil
+	}
+	if item, err := Item(ctx, desk, text); err == nil {
+		return []Hit{itemHit(item, true)}, nil
+	}
+	persons, err := desk.Homes(ctx, text, limit)
+	if err != nil {
+		return nil, err
+	}
+	hits := make([]Hit, 0, len(persons)+limit)
+	for _, p := range persons {
+		hits = append(hits, Hit{
+			Sort: PersonHit, ID: string(p.Person.ID), Title: p.Person.Name(),
+			Detail: strings.Trim(p.Address.Where()+" · "+string(p.Care.Phase), " ·"),
+		})
+	}
+	found, _, err := desk.Items(ctx, items.Filter{Text: text, Limit: limit})
+	if err != nil {
+		return nil, err
+	}
+	for _, item := range found {
+		hits = append(hits, itemHit(item, false))
+	}
+	return hits, nil
+}
+
+func itemHit(item inventory.Item, exact bool) Hit {
+	kind := string(item.Spec.Kind)
+	if kind == "" {
+		kind = "unknown thing"
+	}
+	return Hit{
+		Sort: ItemHit, ID: string(item.ID), Title: Label(item), Exact: exact,
+		Detail: strings.TrimSpace(fmt.Sprintf("%s %s · %s", kind, item.Spec.Size, item.State)),
+	}
+}

@@ -1,0 +1,98 @@
+// Package work is what every screen works with: the desk, the clock, who sits
+// there, and how to go on to another screen. It knows nothing of windows, so
+// that a screen's model can be driven by an ordinary test.
+package work
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/delivery/store"
+	"lungwort/inventory"
+	"lungwort/ui/runner"
+)
+
+// Room names a screen of the window.
+type Room string
+
+// The rooms of the window, in the order of the side bar. Person and Item are
+// opened from a list, a scan or a search.
+const (
+	Needs     Room = "needs"     // what needs you, most urgent first
+	Discharge Room = "discharge" // hand a kit over
+	Homes     Room = "homes"     // every person
+	Items     Room = "items"     // every item and the stock
+	Runs      Room = "runs"      // plan, print, close
+	Return    Room = "return"    // scan in what comes back
+	Bench     Room = "bench"     // clean, test, release
+	Labels    Room = "labels"    // print labels
+	Papers    Room = "papers"    // night pack, watch list, exports
+	Intake    Room = "intake"    // take spreadsheets in
+	Settings  Room = "settings"  // the programme's settings
+	Person    Room = "person"
+	Item      Room = "item"
+)
+
+// Target is a room with what to show in it.
+type Target struct {
+	Room   Room
+	Person inventory.PersonID
+	Item   inventory.ItemID
+	Run    inventory.RunID
+	Text   string // what was typed or scanned
+}
+
+// Work is handed to each screen's model. Every func must be set.
+type Work struct {
+	Desk *store.Desk
+	Run  runner.Runner
+	Now  func() time.Time // in the fixed offset of the desk
+	By   string           // who sits at the desk
+	Dir  string           // where papers and exports are written
+
+	Open   func(Target)      // goes to another screen
+	Say    func(text string) // tells what was just done
+	Refuse func(error)       // tells what was refused, and the next step
+	Show   func(file string) // opens a paper in the system's viewer
+	// Changed tells the window that the book has changed, so that counts and
+	// lists are read anew.
+	Changed func()
+}
+
+// Hand returns the hand of an act done now at this desk.
+func (w *Work) Hand(source inventory.Source) store.Hand {
+	return store.Hand{By: w.By, Source: source, At: w.Now()}
+}
+
+// Ask reads off the window's goroutine and shows on it. A refusal is told; the
+// outcome of an older question of the same kind is dropped.
+func Ask[T any](w *Work, kind string, read func(context.Context) (T, error), show func(T)) {
+	var answer T
+	w.Run.Go(kind, func(ctx context.Context) (err error) {
+		answer, err = read(ctx)
+		return err
+	}, func(err error) {
+		switch {
+		case err == nil:
+			show(answer)
+		case !errors.Is(err, context.Canceled):
+			w.Refuse(err)
+		}
+	})
+}
+
+// Do does an act off the window's goroutine, tells its outcome, and then runs
+// after on the window's goroutine when it was not refused.
+func (w *Work) Do(kind string, hand store.Hand, act delivery.Act, after func(store.Outcome)) {
+	Ask(w, kind, func(ctx context.Context) (store.Outcome, error) {
+		return w.Desk.Do(ctx, hand, act)
+	}, func(out store.Outcome) {
+		w.Say(out.Says)
+		w.Changed()
+		if after != nil {
+			after(out)
+		}
+	})
+}
