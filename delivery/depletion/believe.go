@@ -11,10 +11,9 @@ import (
 // the highest credible flow, at the flow observed; each sharpened by earlier
 // readings and blurred by the error of the last one.
 func (h Household) outlook(s stock, l Limits, p priors) outlook {
-	courses := make([]course, 0, 6)
+	courses := make([]course, 0, 4)
 	for _, b := range h.flowsBelieved(p) {
 		c := newCourse(b.chance, float64(s.gas), p.pace*float64(b.flow), p.steady/60, p.spread)
-		c.daily = h.dailyMinutes()
 		courses = append(courses, c)
 	}
 	for _, u := range h.Uses {
@@ -31,25 +30,31 @@ func (h Household) outlook(s stock, l Limits, p priors) outlook {
 	for i := range courses {
 		courses[i] = courses[i].blur(math.Hypot(relative, p.fillError))
 	}
-	return newOutlook(append(courses, h.accidents(courses, s, p)...))
-}
-
-// accidents returns what may have gone wrong unseen.
-func (h Household) accidents(courses []course, s stock, p priors) []course {
-	misread := courses[0].withChance(p.misread)
-	misread.gas = float64(s.gas) - float64(s.first)*math.Min(1, float64(p.misreadBy/max(s.gauge, 1)))
-	unseen := []course{misread}
-	if courses[0].daily < minutesPerDay {
-		restless := courses[0].withChance(p.overuse)
-		restless.daily = minutesPerDay
-		unseen = append(unseen, restless)
-	}
 	if h.Source == OnConcentrator {
 		open := courses[0].withChance(p.leftOpen)
 		open.gas = float64(s.gas - min(s.first, h.leaked(s)))
-		unseen = append(unseen, open)
+		courses = append(courses, open)
 	}
-	return unseen
+	return newOutlook(h.rested(courses, p))
+}
+
+// rested splits each course by when the hours off fall in the day, which
+// nobody knows, and by the chance that no pause is taken.
+func (h Household) rested(courses []course, p priors) []course {
+	off := h.minutesOff()
+	if off == 0 {
+		return courses
+	}
+	split := make([]course, 0, len(courses)*(pauseTimes+1))
+	for _, c := range courses {
+		split = append(split, c.withChance(p.overuse))
+		for i := range pauseTimes {
+			rested := c.withChance((1 - p.overuse) / pauseTimes)
+			rested.pause = pause{from: minutesPerDay / pauseTimes * float64(i), length: off}
+			split = append(split, rested)
+		}
+	}
+	return split
 }
 
 // leaked returns what has left the first cylinder if its valve has stood open
@@ -58,13 +63,13 @@ func (h Household) leaked(s stock) gas.Litres {
 	return gas.Litres(float64(h.order()) * h.Now.Sub(s.start).Minutes())
 }
 
-// dailyMinutes returns the minutes a day in which gas is used: all of them
-// unless the person may close the valve and the order allows it.
-func (h Household) dailyMinutes() float64 {
+// minutesOff returns the minutes of each day without use: none unless the
+// person may close the valve and the order allows it.
+func (h Household) minutesOff() float64 {
 	if h.Source == OnConcentrator || h.ValveOpen || h.HoursPerDay == 0 {
-		return minutesPerDay
+		return 0
 	}
-	return h.HoursPerDay * 60
+	return minutesPerDay - h.HoursPerDay*60
 }
 
 // belief is a flow and the chance that it is the one in use.
@@ -93,10 +98,8 @@ func (h Household) flowsBelieved(p priors) []belief {
 
 // assumptions says in short sentences what the forecast rests on.
 func (h Household) assumptions(s stock, l Limits) []string {
-	said := append([]string(nil), s.notes...)
-	if s.counted > 0 {
-		said = append(said, fmt.Sprintf("the reading is %s old", inWords(h.Now.Sub(s.start))))
-	}
+	said := append(make([]string, 0, len(s.notes)+5), s.notes...)
+	said = append(said, s.readings())
 	order := h.order()
 	switch {
 	case h.Flow == 0:
@@ -109,6 +112,7 @@ func (h Household) assumptions(s stock, l Limits) []string {
 	if high := h.highest(); high > order {
 		said = append(said, fmt.Sprintf("planning counts the highest credible flow, %s", high))
 	}
+	said = append(said, fmt.Sprintf("planning keeps a reserve of %s", l.Reserve))
 	return append(said, h.useAssumed(s)...)
 }
 
@@ -120,8 +124,8 @@ func (h Household) useAssumed(s stock) []string {
 		if gone := min(s.first, h.leaked(s)); gone >= 1 {
 			said = append(said, fmt.Sprintf("valve closed since the reading; left open, %s would be gone", gone))
 		}
-	case h.dailyMinutes() < minutesPerDay:
-		said = append(said, fmt.Sprintf("%g h a day, the hours off counted last; the low end takes no pause", h.HoursPerDay))
+	case h.minutesOff() > 0:
+		said = append(said, fmt.Sprintf("%g h a day at unknown times; planning takes no pause", h.HoursPerDay))
 	default:
 		said = append(said, "valve open since the reading")
 	}

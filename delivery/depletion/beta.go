@@ -5,7 +5,7 @@ import "math"
 const (
 	fractionLimit = 1000  // terms; far beyond the square root of any shape met here
 	fractionFloor = 1e-30 // keeps Lentz's method away from a division by zero
-	fractionClose = 1e-11 // relative change at which the fraction has settled
+	fractionClose = 1e-9  // relative change at which the fraction has settled
 )
 
 // incompleteBeta is the regularised incomplete beta function I_x(a, b) with x

@@ -78,15 +78,20 @@ func minutesOn(causes []call, start, t time.Time) float64 {
 	return on.Minutes()
 }
 
-// used returns the minutes of use within minutes of clock time for a person
-// who breathes from the cylinder for daily minutes of each day. The hours off
-// are placed at the end of each day, where they help least.
-func used(minutes, daily float64) float64 {
-	if daily >= minutesPerDay {
+// pause is the part of each day in which no gas is used, in minutes. It
+// begins from minutes after the clock starts, and once a day from then on.
+type pause struct{ from, length float64 }
+
+// used returns the minutes of use within so many minutes of clock time.
+func (p pause) used(minutes float64) float64 {
+	if p.length == 0 {
 		return minutes
 	}
 	days := math.Floor(minutes / minutesPerDay)
-	return days*daily + math.Min(minutes-days*minutesPerDay, daily)
+	rest := minutes - days*minutesPerDay
+	ended := p.from + p.length - minutesPerDay // of a pause that began the day before
+	off := math.Max(0, math.Min(rest, p.from+p.length)-p.from) + math.Max(0, math.Min(rest, ended))
+	return days*(minutesPerDay-p.length) + rest - off
 }
 
 // after returns the time a number of minutes after start, to the second below.

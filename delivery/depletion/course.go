@@ -13,20 +13,19 @@ type course struct {
 	steady float64 // shape of the use in a minute: the larger, the steadier
 	shape  float64 // of the unknown rate: the larger, the better it is known
 	scale  float64 // litres: rate of the distribution of the unknown rate
-	daily  float64 // minutes of use a day
+	pause  pause
 }
 
-// newCourse returns a course whose use is flow litres a minute on average,
+// newCourse returns a course whose use goes at a pace of flow litres a minute,
 // with a relative standard deviation of spread between one person and another.
 func newCourse(weight, gas, flow, steady, spread float64) course {
-	shape := 2 + 1/(spread*spread)
+	shape := 1 / (spread * spread)
 	return course{
 		odds:   math.Log(weight),
 		gas:    gas,
 		steady: steady,
 		shape:  shape,
-		scale:  (shape - 1) * flow / steady,
-		daily:  minutesPerDay,
+		scale:  shape * flow / steady,
 	}
 }
 
@@ -36,8 +35,8 @@ func (c course) withChance(share float64) course {
 	return c
 }
 
-// pace returns the expected use in litres a minute.
-func (c course) pace() float64 { return c.scale * c.steady / (c.shape - 1) }
+// pace returns the litres a minute at the mean of the unknown rate.
+func (c course) pace() float64 { return c.scale * c.steady / c.shape }
 
 // learn sharpens the course by a use of litres in minutes, read with a
 // standard error of so many litres, and weighs it by how well it foresaw that

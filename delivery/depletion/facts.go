@@ -38,17 +38,16 @@ func isFlow(f gas.Flow) bool { return f >= 0 && !math.IsInf(float64(f), 1) }
 
 // stock is the gas that can be counted on. What is not known is not counted.
 type stock struct {
-	start    time.Time    // when the clock starts: the reading of the cylinder used first
-	gas      gas.Litres   // down to gauge zero
-	first    gas.Litres   // of it, in the cylinder used first
-	gauge    gas.Pressure // of the cylinder used first
-	perPa    float64      // litres by which an error of 1 Pa in each reading moves the gas
-	planning gas.Litres   // above the reserve, by the smaller method
-	minutes  int          // planning minutes at the highest credible flow
-	counted  int          // cylinders
-	notes    []string     // what was left out
-	doubt    string       // why the verdict is unknown although numbers stand
-	refused  string       // why there are no numbers
+	start    time.Time  // when the clock starts: the reading of the cylinder used first
+	gas      gas.Litres // down to gauge zero
+	first    gas.Litres // of it, in the cylinder used first
+	perPa    float64    // litres by which an error of 1 Pa in each reading moves the gas
+	planning gas.Litres // above the reserve, by the smaller method
+	minutes  int        // planning minutes at the highest credible flow
+	counted  int        // cylinders
+	notes    []string   // what was left out
+	doubt    string     // why the verdict is unknown although numbers stand
+	refused  string     // why there are no numbers
 }
 
 // count adds up the cylinders whose readings can be relied on.
@@ -63,12 +62,13 @@ func (h Household) count(l Limits) stock {
 			}
 			continue
 		}
-		if err := s.add(c, h.highest(), l); err != nil {
+		in, err := s.add(c, h.Now.Sub(c.ReadAt), h.highest(), l)
+		if err != nil {
 			s.refused = err.Error()
 			return s
 		}
 		if i == first || first < 0 && s.counted == 1 {
-			s.start, s.gauge, s.first = c.ReadAt, c.Gauge, c.Size.ContentsAt(c.Gauge, l.Temperature)
+			s.start, s.first = c.ReadAt, in
 		}
 	}
 	switch {
@@ -111,21 +111,39 @@ func (h Household) doubts(c Cylinder) string {
 	return ""
 }
 
-func (s *stock) add(c Cylinder, flow gas.Flow, l Limits) error {
+// add counts a cylinder in, read age ago, and returns the litres in it.
+func (s *stock) add(c Cylinder, age time.Duration, flow gas.Flow, l Limits) (gas.Litres, error) {
 	plan, err := gas.PlanMinutes(c.Size, c.Gauge, l.Reserve, flow, l.Temperature)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	usable := plan.Methods[0].Litres
 	for _, m := range plan.Methods {
 		usable = min(usable, m.Litres)
 	}
+	in := c.Size.ContentsAt(c.Gauge, l.Temperature)
 	s.planning += usable
 	s.minutes += plan.Minutes
-	s.gas += c.Size.ContentsAt(c.Gauge, l.Temperature)
+	s.gas += in
 	s.perPa = math.Hypot(s.perPa, float64(c.Size.Contents)/float64(c.Size.Service))
+	if s.counted == 0 {
+		s.newest = age
+	}
+	s.newest, s.oldest = min(s.newest, age), max(s.oldest, age)
 	s.counted++
-	return nil
+	return in, nil
+}
+
+// readings says how old the readings counted are.
+func (s stock) readings() string {
+	newest, oldest := inWords(s.newest), inWords(s.oldest)
+	switch {
+	case s.counted == 0:
+		return "no gauge reading counted"
+	case newest == oldest:
+		return fmt.Sprintf("gauge read %s ago", newest)
+	}
+	return fmt.Sprintf("gauges read %s to %s ago", newest, oldest)
 }
 
 // inWords returns a duration in hours and minutes, in days and hours from two

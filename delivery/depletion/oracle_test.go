@@ -41,8 +41,5 @@ func known(gas, steady, rate float64) outlook {
 	return alone(course{gas: gas, steady: steady, shape: sure, scale: sure / rate})
 }
 
-// alone returns the outlook of a single course without pauses.
-func alone(c course) outlook {
-	c.daily = minutesPerDay
-	return newOutlook([]course{c})
-}
+// alone returns the outlook of a single course.
+func alone(c course) outlook { return newOutlook([]course{c}) }

@@ -17,7 +17,7 @@ func (b branch) emptied(minutes float64) float64 {
 	case minutes <= 0:
 		return 0
 	}
-	return b.gone.at(b.steady * used(minutes, b.daily))
+	return b.gone.at(b.steady * b.pause.used(minutes))
 }
 
 // outlook is a choice of courses whose weights sum to one.
@@ -54,76 +54,71 @@ func (o outlook) emptied(minutes float64) float64 {
 }
 
 const (
-	searchClose = 1e-5 // distance in log odds at which a search has settled
-	searchLimit = 100  // steps of a search; halving alone needs about 40
+	searchClose = 1e-5 // distance in log odds, or in log minutes, at which a search has settled
+	searchLimit = 200  // steps; halving alone needs about 40
 	chanceFloor = 1e-12
-	farthest    = 20.0 // log minutes: nine centuries
+	perWidth    = 1.8 // log odds for each standard deviation, near enough for a first guess
 )
 
 // until returns the minutes within which the gas is gone with the chance q.
 // On the scale of log odds against log time the distribution is nearly a
-// straight line, so a search along secants inside a bracket (the Illinois
-// rule) needs few steps.
+// straight line, so a secant hits within a few steps; where a step leaves
+// what is known to hold the answer, that is halved instead.
 func (o outlook) until(q float64) float64 {
 	if o.emptied(0) >= q {
 		return 0
 	}
-	miss := func(x float64) float64 { return logit(o.emptied(math.Exp(x))) - logit(q) }
-	low, high, under, over := o.bracket(miss)
-	side := 0 // of the end that stayed where it was in the last step
-	for range searchLimit {
-		x := low - under*(high-low)/(over-under)
-		m := miss(x)
-		if math.Abs(m) < searchClose || high-low < searchClose {
-			return math.Exp(x)
-		}
+	target := logit(q)
+	x, width := o.middle()
+	slope := perWidth / width
+	x += target / slope
+	low, high := math.Inf(-1), math.Inf(1)
+	var from, was float64
+	for step := range searchLimit {
+		m := logit(o.emptied(math.Exp(x))) - target
 		if m < 0 {
-			low, under = x, m
-			if side > 0 {
-				over /= 2
-			}
-			side = 1
+			low = x
 		} else {
-			high, over = x, m
-			if side < 0 {
-				under /= 2
-			}
-			side = -1
+			high = x
 		}
+		if math.Abs(m) < searchClose || high-low < searchClose {
+			break
+		}
+		if step > 0 {
+			slope = (m - was) / (x - from)
+		}
+		from, was = x, m
+		x = within(low, high, x-m/slope, width)
 	}
-	return math.Exp(low)
+	return math.Exp(x)
 }
 
-// bracket returns two log minutes around the answer and the misses there,
-// stepping out from where the likeliest course crosses.
-func (o outlook) bracket(miss func(float64) float64) (low, high, under, over float64) {
+// middle returns where the likeliest course crosses half, in log minutes, and
+// the standard deviation there.
+func (o outlook) middle() (x, width float64) {
 	likeliest := o[0]
-	for _, c := range o {
-		if c.weight > likeliest.weight {
-			likeliest = c
+	for _, b := range o {
+		if b.weight > likeliest.weight {
+			likeliest = b
 		}
 	}
-	x := math.Log(likeliest.gas / likeliest.pace())
-	m := miss(x)
-	width := math.Sqrt(1/likeliest.shape + 1/(likeliest.steady*math.Exp(x))) // of the logarithm
-	for step := 0.6 * math.Abs(m) * width; ; step *= 2 {
-		step = math.Max(step, 0.1*width)
-		from, was := x, m
-		if was < 0 {
-			x += step
-		} else {
-			x -= step
-		}
-		m = miss(x)
-		switch {
-		case was < 0 && m >= 0:
-			return from, x, was, m
-		case was >= 0 && m < 0:
-			return x, from, m, was
-		case math.Abs(x) > farthest:
-			return x, x, m, m
-		}
+	minutes := likeliest.gas / likeliest.pace()
+	return math.Log(minutes), math.Sqrt(1/likeliest.shape + 1/(likeliest.steady*minutes))
+}
+
+// within returns x if it lies between low and high, and no further than a
+// few widths beyond an end while the other is open; else the middle.
+func within(low, high, x, width float64) float64 {
+	const reach = 6 // widths
+	switch {
+	case math.IsInf(low, 0):
+		return math.Min(high-0.1*width, math.Max(x, high-reach*width))
+	case math.IsInf(high, 0):
+		return math.Max(low+0.1*width, math.Min(x, low+reach*width))
+	case low < x && x < high:
+		return x
 	}
+	return (low + high) / 2
 }
 
 // logit returns the log odds of a chance, finite at 0 and 1.

@@ -11,9 +11,7 @@ type priors struct {
 	observed   float64      // chance that an observed flow is the one in use
 	overuse    float64      // chance that a person who may take pauses takes none
 	leftOpen   float64      // chance that the valve of a backup was left open at the reading
-	misread    float64      // chance that the gauge was read too high by misreadBy
-	misreadBy  gas.Pressure // two marks of a gauge marked every 250 psi
-	gaugeError gas.Pressure // standard error of any other reading
+	gaugeError gas.Pressure // standard error of a reading
 	fillError  float64      // relative standard error of contents for a pressure
 }
 
@@ -21,18 +19,20 @@ type priors struct {
 // they are what the training half of the simulated households in the tests
 // teaches, rounded. A programme's own readings should replace them.
 var learnt = priors{
-	pace:       0.99,
-	spread:     0.10,
-	steady:     60,
-	high:       0.08,
-	observed:   0.6,
-	overuse:    0.2,
-	leftOpen:   0.004,
-	misread:    0.006,
-	misreadBy:  gas.PSI(500),
-	gaugeError: gas.PSI(40),
-	fillError:  0.03,
+	pace:       0.97,
+	spread:     0.12,
+	steady:     50,
+	high:       0.045,
+	observed:   0.9,
+	overuse:    0.35,
+	leftOpen:   0.005,
+	gaugeError: gas.PSI(50),
+	fillError:  0.022,
 }
+
+// pauseTimes is how many times of day a pause may begin at, taken as equally
+// likely.
+const pauseTimes = 4
 
 // A concentrator stops by chance when the power or the machine fails. Common
 // practice, no source: one or two power cuts and about one machine fault a
