@@ -44,9 +44,10 @@ func (s *sheet) right() MM  { return s.page.Width - edge }
 func (s *sheet) width() MM  { return s.page.Width - 2*edge }
 func (s *sheet) bottom() MM { return s.page.Height - edge - footHeight }
 
-// newPage starts a page and goes to the top of its free part.
+// newPage starts a page with its head and goes to the top of its free part.
 func (s *sheet) newPage() {
 	s.addPage()
+	s.headOfPage()
 	s.y = edge + headHeight + 2
 	if s.again != "" {
 		s.fitted(s.left(), s.y, strong, s.width(), s.again+", continued")
@@ -82,7 +83,7 @@ func (s *sheet) say(f face, text string) {
 	}
 }
 
-// finish puts head and foot on every page, now that their number is known, and
+// finish puts the foot on every page, now that their number is known, and
 // writes the document.
 func (s *sheet) finish(w io.Writer) (Result, error) {
 	pages := s.pdf.PageCount()
@@ -92,7 +93,6 @@ func (s *sheet) finish(w io.Writer) (Result, error) {
 	for n := 1; n <= pages; n++ {
 		s.pdf.SetPage(n)
 		s.face = face{}
-		s.headOfPage()
 		s.footOfPage(n, pages)
 	}
 	return s.write(w)
