@@ -38,16 +38,18 @@ func isFlow(f gas.Flow) bool { return f >= 0 && !math.IsInf(float64(f), 1) }
 
 // stock is the gas that can be counted on. What is not known is not counted.
 type stock struct {
-	start    time.Time  // when the clock starts: the reading of the cylinder used first
-	gas      gas.Litres // down to gauge zero
-	first    gas.Litres // of it, in the cylinder used first
-	perPa    float64    // litres by which an error of 1 Pa in each reading moves the gas
-	planning gas.Litres // above the reserve, by the smaller method
-	minutes  int        // planning minutes at the highest credible flow
-	counted  int        // cylinders
-	notes    []string   // what was left out
-	doubt    string     // why the verdict is unknown although numbers stand
-	refused  string     // why there are no numbers
+	start    time.Time     // when the clock starts: the reading of the cylinder used first
+	gas      gas.Litres    // down to gauge zero
+	first    gas.Litres    // of it, in the cylinder used first
+	perPa    float64       // litres by which an error of 1 Pa in each reading moves the gas
+	planning gas.Litres    // above the reserve, by the smaller method
+	minutes  int           // planning minutes at the highest credible flow
+	counted  int           // cylinders
+	newest   time.Duration // age of the newest reading counted
+	oldest   time.Duration
+	notes    []string // what was left out
+	doubt    string   // why the verdict is unknown although numbers stand
+	refused  string   // why there are no numbers
 }
 
 // count adds up the cylinders whose readings can be relied on.
