@@ -78,7 +78,7 @@ var palette = map[fyne.ThemeColorName]shades{
 	theme.ColorNameDisabledButton:      both(0xece8dd, 0x1d3331),
 	theme.ColorNameDisabled:            both(0x5d696c, 0x9aaca8),
 	theme.ColorNamePlaceHolder:         dim,
-	theme.ColorNameFocus:               clear(teal, 0x66),
+	theme.ColorNameFocus:               clear(teal, 0x58),
 	theme.ColorNameHover:               clear(teal, 0x1c),
 	theme.ColorNamePressed:             clear(teal, 0x40),
 	theme.ColorNameSelection:           clear(teal, 0x48),

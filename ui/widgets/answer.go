@@ -96,8 +96,8 @@ func answerScene(data AnswerData, w float64, z sizes) scene.Scene {
 	a.left = cardMargin + scene.Width("Assumed", z.text, false) + 16*z.scale
 	a.right = w - cardMargin
 	a.banner(data, ink)
-	a.reach("Plan on", data.Low, data.Range)
-	a.reach("Help", data.Help, data.HelpNote)
+	a.figure("Plan on", data.Low, data.Range)
+	a.figure("Help", data.Help, data.HelpNote)
 	a.steps(data.Do)
 	a.gap(8)
 	a.list("Assumed", data.Assumed)
@@ -162,9 +162,9 @@ func reInked(shape scene.Shape, inks map[scene.Ink]scene.Ink) scene.Shape {
 	return shape
 }
 
-// reach is a large value with its explanation beside it, or under it where
+// figure is a large value with its explanation beside it, or under it where
 // the card is narrow.
-func (a *answer) reach(label, value, note string) {
+func (a *answer) figure(label, value, note string) {
 	if value == "" {
 		return
 	}

@@ -45,11 +45,11 @@ func ask(win fyne.Window, title, text string, yes *Button, confirm func()) *Dial
 	words := widget.NewLabel(text)
 	words.Wrapping = fyne.TextWrapWord
 	body := container.NewVBox(words, container.NewHBox(layout.NewSpacer(), no, yes))
-	d.show(title, body, yes.OnTapped)
-	first := yes
+	first, enter := yes, yes.OnTapped
 	if yes.Importance == widget.DangerImportance {
-		first = no
+		first, enter = no, nil
 	}
+	d.show(title, body, enter)
 	d.canvas.Focus(first)
 	return d
 }
