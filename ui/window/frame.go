@@ -1,0 +1,210 @@
+package window
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"lungwort/delivery/store"
+	"lungwort/inventory/refusal"
+	"lungwort/ui/finder"
+	"lungwort/ui/widgets"
+	"lungwort/ui/work"
+)
+
+// room is one screen of the window.
+type room interface {
+	Content() fyne.CanvasObject
+	Keyboard() fyne.Focusable
+	Open(work.Target)
+}
+
+// Frame is what stays around the screens: side bar, the one field on top, the
+// clock, the notice line.
+type Frame struct {
+	work   *work.Work
+	canvas func() fyne.Canvas
+	rooms  map[work.Room]room
+	here   work.Target
+	back   []work.Target
+
+	side   *widgets.Side
+	field  *widgets.AnyField
+	clock  *widget.Label
+	duty   *widget.Label
+	notice *widgets.Notice
+	stage  *fyne.Container
+	root   fyne.CanvasObject
+}
+
+// NewFrame returns the window's content on a desk. The caller completes w with
+// what only it knows: Desk, Run, Now, By, Dir and Show.
+func NewFrame(w *work.Work, canvas func() fyne.Canvas) *Frame {
+	f := &Frame{
+		work: w, canvas: canvas,
+		side:   widgets.NewSide(entries(nil)),
+		field:  widgets.NewAnyField(w.Now),
+		clock:  widget.NewLabelWithStyle("", fyne.TextAlignTrailing, fyne.TextStyle{Bold: true}),
+		duty:   widget.NewLabelWithStyle("", fyne.TextAlignTrailing, fyne.TextStyle{}),
+		notice: widgets.NewNotice(),
+		stage:  container.NewStack(),
+	}
+	f.duty.SizeName = "captionText"
+	w.Open, w.Say, w.Refuse, w.Changed = f.Open, f.notice.Say, f.refuse, f.Refresh
+	f.rooms = rooms(w)
+	f.wire()
+	f.root = f.layout()
+	return f
+}
+
+func (f *Frame) wire() {
+	f.side.OnOpen = func(id string) { f.Open(work.Target{Room: work.Room(id)}) }
+	f.field.OnChanged = f.suggest
+	f.field.OnSubmitted = f.submit
+	f.field.OnPicked = f.pick
+	f.field.OnLeave = func() { f.focus(f.rooms[f.here.Room].Keyboard()) }
+}
+
+func (f *Frame) layout() fyne.CanvasObject {
+	corner := container.NewVBox(f.clock, f.duty)
+	top := container.NewBorder(nil, nil, nil, corner, container.NewPadded(f.field))
+	body := container.NewBorder(top, f.notice, nil, nil, container.NewPadded(f.stage))
+	return f.field.Over(container.NewBorder(nil, nil, f.side, nil, body))
+}
+
+// Root returns what the window shows.
+func (f *Frame) Root() fyne.CanvasObject { return f.root }
+
+// Open goes to a screen and loads it.
+func (f *Frame) Open(t work.Target) {
+	r, ok := f.rooms[t.Room]
+	if !ok {
+		return
+	}
+	if f.here.Room != "" && f.here != t {
+		f.back = append(f.back, f.here)
+	}
+	f.show(t, r)
+}
+
+func (f *Frame) show(t work.Target, r room) {
+	f.here = t
+	f.side.SetHere(string(t.Room))
+	f.stage.Objects = []fyne.CanvasObject{r.Content()}
+	f.stage.Refresh()
+	r.Open(t)
+	f.focus(r.Keyboard())
+}
+
+// Back goes to the screen before, if there is one.
+func (f *Frame) Back() {
+	if len(f.back) == 0 {
+		return
+	}
+	last := f.back[len(f.back)-1]
+	f.back = f.back[:len(f.back)-1]
+	f.show(last, f.rooms[last.Room])
+}
+
+// Refresh reads the counts, the clock and who is on call anew.
+func (f *Frame) Refresh() {
+	now := f.work.Now()
+	f.clock.SetText(now.Format("Mon 2 Jan 15:04"))
+	type state struct {
+		counts map[work.Room]int
+		duty   string
+	}
+	work.Ask(f.work, "frame", func(ctx context.Context) (state, error) {
+		counts, err := countRooms(ctx, f.work.Desk, now)
+		if err != nil {
+			return state{}, err
+		}
+		duty, err := onCall(ctx, f.work.Desk, now)
+		return state{counts, duty}, err
+	}, func(s state) {
+		f.side.SetEntries(entries(s.counts))
+		f.duty.SetText(s.duty)
+	})
+}
+
+// Tick is called as time passes: the clock moves on, and the first screen
+// sorts itself anew without losing the row in hand.
+func (f *Frame) Tick() {
+	f.Refresh()
+	if f.here.Room == work.Needs {
+		f.rooms[work.Needs].Open(f.here)
+	}
+}
+
+func onCall(ctx context.Context, desk *store.Desk, now time.Time) (string, error) {
+	p, err := desk.Programme(ctx)
+	if err != nil {
+		return "", err
+	}
+	who, ok := p.Duty(now)
+	if !ok {
+		return "nobody is set on call: see Settings", nil
+	}
+	return "on call: " + who.Name + " " + who.Phone, nil
+}
+
+func (f *Frame) refuse(err error) {
+	var no *refusal.Error
+	if errors.As(err, &no) {
+		f.notice.Refuse(no.Says, no.Next)
+		return
+	}
+	f.notice.Refuse(refusal.For(err), "")
+}
+
+// suggestions is how many of each sort the field offers.
+const suggestions = 6
+
+func (f *Frame) suggest(text string) {
+	work.Ask(f.work, "suggest", func(ctx context.Context) ([]finder.Hit, error) {
+		return finder.Anything(ctx, f.work.Desk, text, suggestions)
+	}, func(hits []finder.Hit) {
+		list := make([]widgets.Suggestion, len(hits))
+		for i, h := range hits {
+			list[i] = widgets.Suggestion{ID: string(h.Sort) + ":" + h.ID, Text: h.Title, Below: h.Detail, Kind: string(h.Sort)}
+		}
+		f.field.SetSuggestions(list)
+	})
+}
+
+// submit goes where a scan or a typed text leads. On a screen that scans,
+// the scan is the screen's own.
+func (f *Frame) submit(text string) {
+	if s, ok := f.rooms[f.here.Room].(scanning); ok && s.Scan(text) {
+		return
+	}
+	work.Ask(f.work, "submit", func(ctx context.Context) ([]finder.Hit, error) {
+		return finder.Anything(ctx, f.work.Desk, text, suggestions)
+	}, func(hits []finder.Hit) {
+		switch {
+		case len(hits) == 0:
+			f.refuse(refusal.New(refusal.NotFound, "Nothing goes by that name.", "Scan again, or type part of a name, serial, phone or street."))
+		case len(hits) == 1 || hits[0].Exact:
+			f.pick(string(hits[0].Sort) + ":" + hits[0].ID)
+		default:
+			f.Open(work.Target{Room: work.Homes, Text: text})
+		}
+	})
+}
+
+// scanning is a room that takes scans itself while it is open. Scan reports
+// whether it took the text.
+type scanning interface{ Scan(text string) bool }
+
+func (f *Frame) focus(target fyne.Focusable) {
+	if c := f.canvas(); c != nil && target != nil {
+		c.Focus(target)
+	}
+}
+
+// Field puts the keyboard into the one field on top.
+func (f *Frame) Field() { f.focus(f.field.Keyboard()) }

@@ -1,0 +1,95 @@
+package window
+
+import (
+	"context"
+	"strings"
+	"time"
+
+	"lungwort/delivery/store"
+	"lungwort/inventory"
+	"lungwort/ui/finder"
+	"lungwort/ui/needs"
+	"lungwort/ui/widgets"
+	"lungwort/ui/work"
+)
+
+// rooms makes every screen of the window.
+func rooms(w *work.Work) map[work.Room]room {
+	return map[work.Room]room{
+		work.Needs: needs.New(w),
+	}
+}
+
+// names are the screens of the side bar in their order, with the words they go
+// by.
+var names = []struct {
+	room work.Room
+	name string
+}{
+	{work.Needs, "Needs you"},
+	{work.Discharge, "Discharge"},
+	{work.Homes, "Homes"},
+	{work.Items, "Items"},
+	{work.Runs, "Runs"},
+	{work.Return, "Return"},
+	{work.Bench, "Bench"},
+	{work.Labels, "Labels"},
+	{work.Papers, "Papers"},
+	{work.Intake, "Take in"},
+	{work.Settings, "Settings"},
+}
+
+func entries(counts map[work.Room]int) []widgets.SideEntry {
+	list := make([]widgets.SideEntry, len(names))
+	for i, n := range names {
+		list[i] = widgets.SideEntry{ID: string(n.room), Name: n.name, Count: counts[n.room]}
+	}
+	return list
+}
+
+// countRooms returns what waits on each screen.
+func countRooms(ctx context.Context, desk *store.Desk, now time.Time) (map[work.Room]int, error) {
+	counts := make(map[work.Room]int)
+	rows, err := desk.Watch(ctx, now)
+	if err != nil {
+		return nil, err
+	}
+	counts[work.Homes] = len(rows)
+	for _, r := range rows {
+		if r.Needs() {
+			counts[work.Needs]++
+		}
+	}
+	runs, err := desk.Runs(ctx, "")
+	if err != nil {
+		return nil, err
+	}
+	counts[work.Runs] = len(runs)
+	tallies, err := desk.Tallies(ctx)
+	if err != nil {
+		return nil, err
+	}
+	for _, t := range tallies {
+		counts[work.Items] += t.Count
+		switch t.State {
+		case inventory.WithDriver:
+			counts[work.Return] += t.Count
+		case inventory.Dirty, inventory.OnBench, inventory.InQuarantine:
+			counts[work.Bench] += t.Count
+		}
+	}
+	return counts, nil
+}
+
+// pick opens what a suggestion names, as "person:p00012".
+func (f *Frame) pick(id string) {
+	sort, id, _ := strings.Cut(id, ":")
+	switch finder.Sort(sort) {
+	case finder.PersonHit:
+		f.Open(work.Target{Room: work.Person, Person: inventory.PersonID(id)})
+	case finder.ItemHit:
+		f.Open(work.Target{Room: work.Item, Item: inventory.ItemID(id)})
+	case finder.PaperHit:
+		f.Open(work.Target{Room: work.Runs, Run: inventory.RunID(strings.ToLower(id))})
+	}
+}
