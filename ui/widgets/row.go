@@ -62,20 +62,38 @@ const (
 // span is where a column lies in a row.
 type span struct{ x, w float64 }
 
+// What a column that shares the rest gets at least, and to what share of
+// their width text columns shrink to give it that on a small screen.
+const (
+	leastShared = 220.0
+	leastText   = 0.6
+)
+
 // spans lays out columns over a width.
 func spans(columns []Column, width, scale float64) []span {
-	free, sharing := width-2*rowMargin-columnGap*float64(max(0, len(columns)-1)), 0
+	free, texts, sharing := width-2*rowMargin-columnGap*float64(max(0, len(columns)-1)), 0.0, 0.0
 	for _, c := range columns {
-		free -= float64(c.Width) * scale
+		w := float64(c.Width) * scale
+		free -= w
 		if c.Width == 0 {
 			sharing++
+		} else if c.Kind == TextColumn {
+			texts += w
 		}
+	}
+	shrunk := 1.0
+	if lacking := sharing*leastShared*scale - free; lacking > 0 && texts > 0 {
+		shrunk = max(leastText, 1-lacking/texts)
+		free += texts * (1 - shrunk)
 	}
 	out, x := make([]span, len(columns)), rowMargin
 	for i, c := range columns {
 		w := float64(c.Width) * scale
-		if c.Width == 0 {
-			w = max(0, free/float64(sharing))
+		switch {
+		case c.Width == 0:
+			w = max(0, free/sharing)
+		case c.Kind == TextColumn:
+			w *= shrunk
 		}
 		out[i] = span{x, w}
 		x += w + columnGap
