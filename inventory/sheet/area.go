@@ -44,7 +44,8 @@ func parseReference(ref string) (column, row int, err error) {
 }
 
 // spread fills the blank cells of every merged area with its first cell's
-// value, which is the only one the file stores.
+// value, which is the only one the file stores. It keeps to the rows and
+// columns in use.
 func (w *worksheet) spread() error {
 	rows := w.table.Rows
 	for _, a := range w.merges {
@@ -57,8 +58,9 @@ func (w *worksheet) spread() error {
 			continue
 		}
 		anchor.Merged = true
+		right := min(a.right, w.widest-1)
 		for i := first; i < len(rows) && rows[i].Number <= a.bottom; i++ {
-			if err := w.spreadRow(&rows[i], anchor, a.left, a.right); err != nil {
+			if err := w.spreadRow(&rows[i], anchor, a.left, right); err != nil {
 				return err
 			}
 		}

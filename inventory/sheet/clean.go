@@ -29,14 +29,19 @@ func plain(s string) bool {
 	return true
 }
 
+// invisible are soft hyphens, zero-width spaces, byte order marks, and the
+// marks that turn the direction of writing: they make unequal twins of equal
+// texts. Joiners stay, since words of some scripts need them.
+const invisible = "\u00ad\u061c\u180e\u200b\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2060\u2066\u2067\u2068\u2069\ufeff"
+
 func visible(r rune) rune {
 	switch {
 	case r == '\n' || r == '\r' || r == '\u2028' || r == '\u2029':
 		return '\n'
 	case unicode.IsSpace(r):
 		return ' '
-	case unicode.IsControl(r), unicode.Is(unicode.Cf, r) && r != '\u200c' && r != '\u200d':
-		return -1 // byte order marks, soft hyphens, direction marks
+	case unicode.IsControl(r), strings.ContainsRune(invisible, r):
+		return -1
 	}
 	return r
 }

@@ -14,7 +14,7 @@ var (
 	yearFirst   = regexp.MustCompile(`^(\d{4})([-/.])(\d{1,2})([-/.])(\d{1,2})$`)
 	threeParts  = regexp.MustCompile(`^(\d{1,2})([-/. ])(\d{1,2})([-/. ])(\d{4}|\d{2})$`)
 	twoParts    = regexp.MustCompile(`^(\d{1,2})[-/.](\d{1,2})$`)
-	dayAndMonth = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th)?[-/. ]*([a-z]{3,9})(?:[-/. ]+(\d{4}|\d{2}))?$`)
+	dayAndMonth = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th)?[-/. ]*([a-z]{3,9})(?:[-/. ]*(\d{4}|\d{2}))?$`)
 	monthAndDay = regexp.MustCompile(`^([a-z]{3,9})[-/. ]*(\d{1,2})(?:st|nd|rd|th)?(?:[-/. ]+(\d{4}|\d{2}))?$`)
 	monthOfYear = regexp.MustCompile(`^([a-z]{3,9})[-/. ]*(\d{4})$`)
 	dayNumbers  = regexp.MustCompile(`^\d{5}(\.\d+)?$`)

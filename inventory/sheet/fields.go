@@ -19,7 +19,7 @@ type fields struct {
 }
 
 // next returns the fields of the next record; a blank line is a record with
-// one empty field.
+// one empty field. Fields beyond the widest sheet there can be are dropped.
 func (f *fields) next() ([]string, bool) {
 	if f.pos >= len(f.text) {
 		return nil, false
@@ -27,19 +27,29 @@ func (f *fields) next() ([]string, bool) {
 	f.row++
 	record := make([]string, 0, 16)
 	for {
-		record = append(record, f.field())
-		if f.pos >= len(f.text) {
+		if len(record) == maxColumns {
+			f.skipLine()
 			return record, true
 		}
-		end := f.text[f.pos]
+		record = append(record, f.field())
+		if f.pos == len(f.text) || f.text[f.pos] != f.delimiter {
+			f.skipLine()
+			return record, true
+		}
 		f.pos++
-		if end == f.delimiter {
-			continue
-		}
-		if end == '\r' && f.pos < len(f.text) && f.text[f.pos] == '\n' {
-			f.pos++
-		}
-		return record, true
+	}
+}
+
+// skipLine goes to the start of the next line.
+func (f *fields) skipLine() {
+	end := strings.IndexAny(f.text[f.pos:], "\r\n")
+	if end < 0 {
+		f.pos = len(f.text)
+		return
+	}
+	f.pos += end + 1
+	if f.text[f.pos-1] == '\r' && f.pos < len(f.text) && f.text[f.pos] == '\n' {
+		f.pos++
 	}
 }
 

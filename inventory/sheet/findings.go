@@ -13,7 +13,8 @@ type findings struct {
 }
 
 func (f *findings) note(c *xmlCell, shown Cell, style format, row int) {
-	if c.formula && !c.hasValue && c.kind == "" {
+	// A formula whose result is an empty text stores that: it was calculated.
+	if c.formula && (!c.hasValue || len(c.value) == 0 && c.kind != "str") {
 		f.uncalculated = once(f.uncalculated, row)
 	}
 	if c.kind == "e" {

@@ -45,7 +45,7 @@ func Map(t Table, vocabulary []Heading, required []string) (Mapping, error) {
 	words := newLexicon(vocabulary)
 	best, bestScore := -1, 0
 	for i, r := range t.Rows[:min(len(t.Rows), headingRows)] {
-		score, shown := words.score(r, required)
+		score, shown := words.score(r, above(t, i), required)
 		if score > bestScore && (score > 1 || shown == 1) {
 			best, bestScore = i, score
 		}
@@ -65,11 +65,12 @@ func Map(t Table, vocabulary []Heading, required []string) (Mapping, error) {
 }
 
 // Body returns the rows below the headings, cut to their width. What stands
-// beyond it is kept in the row's Overflow.
+// beyond it is kept in the row's Overflow. Headings repeated for printing are
+// left out.
 func (m Mapping) Body(t Table) []Row {
 	var body []Row
 	for _, r := range t.Rows {
-		if r.Number <= m.Row {
+		if r.Number <= m.Row || m.repeated(r) {
 			continue
 		}
 		for _, c := range r.Cells[min(len(r.Cells), m.Width):] {
@@ -79,6 +80,15 @@ func (m Mapping) Body(t Table) []Row {
 		body = append(body, r)
 	}
 	return body
+}
+
+func (m Mapping) repeated(r Row) bool {
+	for key, heading := range m.Headings {
+		if m.Cell(r, key).Text != heading {
+			return false
+		}
+	}
+	return len(m.Headings) > 0
 }
 
 // Cell returns the row's cell for the key, or a blank one.
@@ -97,11 +107,7 @@ func (m Mapping) doubts(key string) bool {
 // columns maps the headings of the row, each read together with a group
 // heading above it where that makes sense.
 func (l *lexicon) columns(t Table, at int) Mapping {
-	row := t.Rows[at]
-	var group Row
-	if at > 0 && t.Rows[at-1].Number == row.Number-1 {
-		group = t.Rows[at-1]
-	}
+	row, group := t.Rows[at], above(t, at)
 	m := Mapping{Row: row.Number, Columns: map[string]int{}, Headings: map[string]string{}, Units: map[string]string{}}
 	takers := map[string][]int{}
 	meanings := make([]meaning, len(row.Cells))
@@ -134,6 +140,14 @@ func (l *lexicon) columns(t Table, at int) Mapping {
 		}
 	}
 	return m
+}
+
+// above returns the row right above, which may hold group headings.
+func above(t Table, at int) Row {
+	if at > 0 && t.Rows[at-1].Number == t.Rows[at].Number-1 {
+		return t.Rows[at-1]
+	}
+	return Row{}
 }
 
 // nearly notes a heading that means nothing, or that misspells a known one.

@@ -109,7 +109,7 @@ func (p *page) endCell() {
 	}
 	p.inCell = false
 	raw := html.UnescapeString(p.text.String())
-	for i := range p.spans {
+	for i := range min(p.spans, maxColumns-len(p.cells)) {
 		p.cells = append(p.cells, Cell{Text: clean(raw), Raw: raw, Merged: i > 0})
 	}
 }

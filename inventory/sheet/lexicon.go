@@ -53,16 +53,16 @@ func newLexicon(vocabulary []Heading) *lexicon {
 	return l
 }
 
-// score counts the keys a row's own cells name, a required one twice, and the
+// score counts the keys a row's cells name, a required one twice, and the
 // cells that show anything.
-func (l *lexicon) score(r Row, required []string) (score, shown int) {
+func (l *lexicon) score(r, group Row, required []string) (score, shown int) {
 	seen := map[string]bool{}
-	for _, c := range r.Cells {
+	for i, c := range r.Cells {
 		if c.Blank() || c.Serial {
 			continue
 		}
 		shown++
-		for _, key := range l.lookUp(tokens(c.Text)).keys {
+		for _, key := range l.meaning(c.Text, group.Cell(i).Text).keys {
 			if seen[key] {
 				continue
 			}

@@ -107,11 +107,11 @@ func encodeCSV(sheets []Out) ([]byte, error) {
 	var b bytes.Buffer
 	b.WriteString("\uFEFF")
 	for _, line := range o.preamble() {
-		writeFields(&b, []string{guarded(line)})
+		writeFields(&b, []string{guarded(storable(line))})
 	}
 	record := make([]string, len(o.Columns))
 	for i, c := range o.Columns {
-		record[i] = guarded(c.Heading)
+		record[i] = guarded(storable(c.Heading))
 	}
 	writeFields(&b, record)
 	for i, row := range o.Rows {

@@ -3,6 +3,7 @@ package sheet
 import (
 	"archive/zip"
 	"bytes"
+	"context"
 	"encoding/xml"
 	"errors"
 	"fmt"
@@ -26,17 +27,18 @@ var errUnpackedTooLarge = errors.New("the parts outgrow the limit")
 
 // parts is a workbook's zip file, read part by part and never as a whole.
 type parts struct {
+	ctx    context.Context
 	file   string
 	byName map[string]*zip.File
 	left   int64 // bytes that may still be unpacked
 }
 
-func openParts(name string, data []byte) (*parts, error) {
+func openParts(ctx context.Context, name string, data []byte) (*parts, error) {
 	archive, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
 		return nil, damaged(name, err)
 	}
-	p := &parts{file: name, byName: make(map[string]*zip.File, len(archive.File)), left: maxUnpackedBytes}
+	p := &parts{ctx: ctx, file: name, byName: make(map[string]*zip.File, len(archive.File)), left: maxUnpackedBytes}
 	for _, f := range archive.File {
 		p.byName[strings.ToLower(strings.ReplaceAll(f.Name, `\`, "/"))] = f
 		if f.UncompressedSize64 > packedLarge && f.UncompressedSize64/packedTightly > f.CompressedSize64 {
@@ -79,7 +81,7 @@ func (p *parts) open(name string) (io.ReadCloser, error) {
 	if err != nil {
 		return nil, damaged(p.file, err)
 	}
-	return &rationed{ReadCloser: r, left: &p.left}, nil
+	return &rationed{ReadCloser: r, parts: p}, nil
 }
 
 // decode reads a small part into a value; a missing part leaves it as it is.
@@ -104,18 +106,25 @@ func (p *parts) broken(err error) error {
 	if errors.Is(err, errUnpackedTooLarge) {
 		return tooLarge(p.file)
 	}
+	if stopped := p.ctx.Err(); stopped != nil {
+		return stopped
+	}
 	return damaged(p.file, err)
 }
 
-// rationed counts what is unpacked against a budget all parts share.
+// rationed counts what is unpacked against a budget all parts share, and
+// stops when the context does.
 type rationed struct {
 	io.ReadCloser
-	left *int64
+	parts *parts
 }
 
 func (r *rationed) Read(b []byte) (int, error) {
+	if err := r.parts.ctx.Err(); err != nil {
+		return 0, err
+	}
 	n, err := r.ReadCloser.Read(b)
-	if *r.left -= int64(n); *r.left < 0 {
+	if r.parts.left -= int64(n); r.parts.left < 0 {
 		return n, errUnpackedTooLarge
 	}
 	return n, err

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"lungwort/inventory/refusal"
@@ -43,7 +44,7 @@ func ReadFile(ctx context.Context, path string) ([]Table, error) {
 }
 
 // Read reads every table of data, which was found under the name: a file's
-// content, or text from the clipboard.
+// content, or text from the clipboard. Sheets without content are left out.
 func Read(ctx context.Context, name string, data []byte) ([]Table, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
@@ -55,12 +56,11 @@ func Read(ctx context.Context, name string, data []byte) ([]Table, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, t := range tables {
-		if len(t.Rows) > 0 {
-			return tables, nil
-		}
+	tables = slices.DeleteFunc(tables, func(t Table) bool { return len(t.Rows) == 0 })
+	if len(tables) == 0 {
+		return nil, empty(name)
 	}
-	return nil, empty(name)
+	return tables, nil
 }
 
 func readAs(ctx context.Context, name string, data []byte) ([]Table, error) {

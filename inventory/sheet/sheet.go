@@ -52,11 +52,12 @@ type Table struct {
 // The bounds of one file. They leave room for a programme of many thousand
 // households and keep a hostile file from filling the memory.
 const (
-	maxFileBytes     = 128 << 20 // as stored
+	maxFileBytes     = 64 << 20  // as stored
 	maxUnpackedBytes = 512 << 20 // a workbook's parts together
 	maxCells         = 4_000_000
 	maxColumns       = 16_384    // the limit of the xlsx format
 	maxRows          = 1_048_576 // the limit of the xlsx format
+	maxMerges        = 100_000
 )
 
 // trimTail drops blank cells at the end of a row.

@@ -1,21 +1,24 @@
 package sheet
 
 import (
-	"context"
 	"encoding/xml"
 	"io"
 	"strconv"
 	"strings"
 )
 
+// sharedText is a text that many cells may show. It is cleaned once, not once
+// for each of them.
+type sharedText struct{ raw, shown string }
+
 // readStrings reads the table of texts that the cells of all sheets share.
-func readStrings(ctx context.Context, p *parts) ([]string, error) {
+func readStrings(p *parts) ([]sharedText, error) {
 	r, err := p.open("xl/sharedStrings.xml")
 	if err != nil || r == nil {
 		return nil, err
 	}
 	defer r.Close()
-	var all []string
+	var all []sharedText
 	var text richText
 	d := xml.NewDecoder(r)
 	for {
@@ -30,12 +33,9 @@ func readStrings(ctx context.Context, p *parts) ([]string, error) {
 			continue
 		}
 		if end, ok := token.(xml.EndElement); ok && end.Name.Local == "si" {
-			all = append(all, text.done())
-			if len(all) > maxCells {
+			raw := text.done()
+			if all = append(all, sharedText{raw, clean(raw)}); len(all) > maxCells {
 				return nil, tooLarge(p.file)
-			}
-			if len(all)%1024 == 0 && ctx.Err() != nil {
-				return nil, ctx.Err()
 			}
 		}
 	}

@@ -13,7 +13,7 @@ func csvText(kind Kind, value any) (string, bool) {
 	case nil:
 		return "", true
 	case string:
-		return guarded(v), true
+		return guarded(storable(v)), true
 	case float64:
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			return "", true
@@ -62,6 +62,9 @@ func numberOf(kind Kind, value any) (any, bool) {
 		}
 		return n, kind == Day || kind == Time
 	case time.Duration:
+		if v < 0 {
+			return hoursMinutes(v), kind == Duration // the 1900 calendar can't show it as a number
+		}
 		return v.Hours() / 24, kind == Duration
 	}
 	return nil, false

@@ -13,7 +13,7 @@ import (
 type workbook struct {
 	*parts
 	date1904 bool
-	strings  []string
+	texts    []sharedText
 	formats  *formats
 	budget   cellBudget
 }
@@ -41,7 +41,7 @@ type (
 )
 
 func readWorkbook(ctx context.Context, name string, data []byte) ([]Table, error) {
-	p, err := openParts(name, data)
+	p, err := openParts(ctx, name, data)
 	if err != nil {
 		return nil, err
 	}
@@ -54,7 +54,7 @@ func readWorkbook(ctx context.Context, name string, data []byte) ([]Table, error
 		return nil, err
 	}
 	w := &workbook{parts: p, date1904: isTrue(description.Properties.Date1904), budget: cellBudget{file: name}}
-	if w.strings, err = readStrings(ctx, p); err != nil {
+	if w.texts, err = readStrings(p); err != nil {
 		return nil, err
 	}
 	if w.formats, err = readFormats(p); err != nil {
@@ -67,7 +67,7 @@ func readWorkbook(ctx context.Context, name string, data []byte) ([]Table, error
 		if !ok {
 			continue // a chart or dialog sheet holds no cells
 		}
-		t, err := w.table(ctx, s, part)
+		t, err := w.table(s, part)
 		if err != nil {
 			return nil, err
 		}
@@ -80,7 +80,7 @@ func readWorkbook(ctx context.Context, name string, data []byte) ([]Table, error
 	return tables, nil
 }
 
-func (w *workbook) table(ctx context.Context, s xmlSheet, part string) (Table, error) {
+func (w *workbook) table(s xmlSheet, part string) (Table, error) {
 	t := Table{Name: s.Name, File: w.file, Date1904: w.date1904, Hidden: s.State == "hidden" || s.State == "veryHidden"}
 	if t.Hidden {
 		t.Notes = append(t.Notes, fmt.Sprintf("Sheet %q is hidden in the workbook; it was read all the same.", s.Name))
@@ -97,7 +97,7 @@ func (w *workbook) table(ctx context.Context, s xmlSheet, part string) (Table, e
 	}
 	defer r.Close()
 	ws := &worksheet{workbook: w, table: &t}
-	if err := ws.read(ctx, r); err != nil {
+	if err := ws.read(r); err != nil {
 		return t, err
 	}
 	ws.report()

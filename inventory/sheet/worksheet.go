@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"context"
 	"encoding/xml"
 	"fmt"
 	"io"
@@ -19,6 +18,7 @@ type worksheet struct {
 	text   richText
 	ended  bool // the closing tag of the sheet was seen
 	merges []area
+	widest int // columns of the widest row
 	seen   findings
 }
 
@@ -33,12 +33,9 @@ type xmlCell struct {
 	formula  bool
 }
 
-func (w *worksheet) read(ctx context.Context, r io.Reader) error {
+func (w *worksheet) read(r io.Reader) error {
 	d := xml.NewDecoder(r)
-	for tokens := 0; ; tokens++ {
-		if tokens%8192 == 0 && ctx.Err() != nil {
-			return ctx.Err()
-		}
+	for {
 		token, err := d.RawToken()
 		if err == io.EOF {
 			if !w.ended {
@@ -100,7 +97,9 @@ func (w *worksheet) start(e xml.StartElement) error {
 			if err != nil {
 				return err
 			}
-			w.merges = append(w.merges, merged)
+			if w.merges = append(w.merges, merged); len(w.merges) > maxMerges {
+				return tooLarge(w.file)
+			}
 		}
 	}
 	return nil
@@ -169,6 +168,7 @@ func (w *worksheet) endCell() error {
 		w.row.Cells = append(w.row.Cells, Cell{})
 	}
 	w.row.Cells = append(w.row.Cells, cell)
+	w.widest = max(w.widest, len(w.row.Cells))
 	return nil
 }
 
@@ -188,10 +188,10 @@ func (w *worksheet) shown() (Cell, error) {
 			return Cell{}, nil
 		}
 		i, err := strconv.Atoi(value)
-		if err != nil || i < 0 || i >= len(w.strings) {
+		if err != nil || i < 0 || i >= len(w.texts) {
 			return Cell{}, fmt.Errorf("text number %q is missing", value)
 		}
-		return Cell{Text: clean(w.strings[i]), Raw: w.strings[i]}, nil
+		return Cell{Text: w.texts[i].shown, Raw: w.texts[i].raw}, nil
 	case "inlineStr":
 		raw := w.text.done()
 		return Cell{Text: clean(raw), Raw: raw}, nil
