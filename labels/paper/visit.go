@@ -12,7 +12,7 @@ func (s *sheet) inside(p Stop) {
 	if p.leaves() {
 		tall += 46
 	}
-	s.need(tall)
+	s.need(min(tall, 120))
 	if p.leaves() {
 		s.readings()
 		s.teachBack()
@@ -41,7 +41,7 @@ func (s *sheet) collection() {
 	s.heading("Before carrying out", 16)
 	s.ticks([]string{
 		"valve shut, gauge read", "hours meter read", "only this person's things",
-		"parts complete", "soiled: bagged, marked, apart", "left behind: say why below",
+		"parts complete", "soiled: bagged, apart", "left behind: say why below",
 	}, 3)
 }
 
