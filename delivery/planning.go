@@ -260,7 +260,7 @@ func (pl Planner) add(s *route.Stop, e Errand, t OpenTask) {
 		for _, h := range e.Care.Kit {
 			s.Collect[route.Pieces]++
 			s.Collect[route.Dirty]++
-			s.Collect[route.Kg] += grossKg(h.Spec.Kind, h.Spec.Size)
+			s.Collect[route.Kg] += GrossKg(h.Spec.Kind, h.Spec.Size)
 		}
 	}
 	for i := range brings {
@@ -272,14 +272,14 @@ func load(wanted []Wanted) route.Load {
 	var l route.Load
 	for _, w := range wanted {
 		l[route.Pieces] += int64(w.Count)
-		l[route.Kg] += int64(w.Count) * grossKg(w.Kind, w.Size)
+		l[route.Kg] += int64(w.Count) * GrossKg(w.Kind, w.Size)
 	}
 	return l
 }
 
-// grossKg returns the mass that counts against a vehicle's limit, rounded up:
+// GrossKg returns the mass that counts against a vehicle's limit, rounded up:
 // the limit is on cylinders.
-func grossKg(kind inventory.Kind, code gas.SizeCode) int64 {
+func GrossKg(kind inventory.Kind, code gas.SizeCode) int64 {
 	if kind != inventory.Cylinder {
 		return 0
 	}
@@ -339,4 +339,17 @@ func (pl Planner) unserved(problem route.Problem, c call, u route.Unserved) Trou
 		t.Relief = u.Reliefs[0].Says(problem)
 	}
 	return t
+}
+
+// Free returns the vehicles with their shifts cut to when each is back from
+// the runs it is on.
+func (p Programme) Free(back map[string]time.Time) []Vehicle {
+	free := make([]Vehicle, len(p.Vehicles))
+	for i, v := range p.Vehicles {
+		if at, busy := back[v.Name]; busy && at.Format("15:04") > v.From {
+			v.From = at.Format("15:04")
+		}
+		free[i] = v
+	}
+	return free
 }

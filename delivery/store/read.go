@@ -259,3 +259,29 @@ func (d *Desk) Homes(ctx context.Context, text string, limit int) (found []Found
 	})
 	return found, err
 }
+
+// Names returns the names of every person in the book.
+func (d *Desk) Names(ctx context.Context) (map[inventory.PersonID]string, error) {
+	names := make(map[inventory.PersonID]string)
+	err := d.book.Read(ctx, func(tx *book.Tx) error {
+		all, err := book.List(tx, derived[delivery.Person], `SELECT body FROM identity WHERE sort = 'person' ORDER BY id`)
+		for _, p := range all {
+			names[p.ID] = p.Name()
+		}
+		return err
+	})
+	return names, err
+}
+
+// Streets returns where every address in the book is.
+func (d *Desk) Streets(ctx context.Context) (map[inventory.AddressID]string, error) {
+	streets := make(map[inventory.AddressID]string)
+	err := d.book.Read(ctx, func(tx *book.Tx) error {
+		all, err := book.List(tx, derived[delivery.Address], `SELECT body FROM identity WHERE sort = 'address' ORDER BY id`)
+		for _, a := range all {
+			streets[a.ID] = a.Where()
+		}
+		return err
+	})
+	return streets, err
+}

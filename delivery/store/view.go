@@ -37,6 +37,8 @@ func (v *view) Programme() (delivery.Programme, error) {
 
 func (v *view) Item(id inventory.ItemID) (inventory.Item, error) { return items.Item(v.tx, id) }
 
+func (v *view) Serial(serial string) ([]inventory.Item, error) { return items.BySerial(v.tx, serial) }
+
 func (v *view) Care(id inventory.PersonID) (delivery.Care, error) { return care(v.tx, id) }
 
 func (v *view) Person(id inventory.PersonID) (delivery.Person, error) { return person(v.tx, id) }

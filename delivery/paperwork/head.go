@@ -1,0 +1,92 @@
+package paperwork
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+	"lungwort/labels/paper"
+	"lungwort/labels/tag"
+)
+
+// Desk is what a paper rests on: the programme's settings and the moment it is
+// printed.
+type Desk struct {
+	Programme delivery.Programme
+	Now       time.Time
+	Format    paper.Format
+}
+
+func (d Desk) head(code string) paper.Head {
+	h := paper.Head{
+		Programme: d.Programme.Name, Emergency: d.Programme.Emergency,
+		Format: d.Format, Printed: d.Now, FactsAsOf: d.Now, Code: code,
+	}
+	if who, ok := d.Programme.Duty(d.Now); ok {
+		h.OnCall = who.Name + " " + who.Phone
+	}
+	return h
+}
+
+func (d Desk) fireDistance() string {
+	return fmt.Sprintf("%g m (%.0f ft)", d.Programme.FireMetres, d.Programme.FireMetres/0.3048)
+}
+
+func phones(p delivery.Person) []paper.Phone {
+	list := make([]paper.Phone, len(p.Phones))
+	for i, ph := range p.Phones {
+		list[i] = paper.Phone{Whose: ph.Whose, Number: ph.Number}
+	}
+	return list
+}
+
+// order returns the ordered flows in words.
+func order(o *delivery.Ordered) string {
+	if o == nil {
+		return "no order"
+	}
+	parts := []string{o.Rest.String() + " at rest"}
+	if o.Exertion > 0 {
+		parts = append(parts, o.Exertion.String()+" on exertion")
+	}
+	if o.Asleep > 0 {
+		parts = append(parts, o.Asleep.String()+" asleep")
+	}
+	return fmt.Sprintf("%s, %g h a day", strings.Join(parts, ", "), o.Hours)
+}
+
+// thing returns an item as papers name it.
+func thing(i inventory.Item) paper.Item {
+	t := tag.Mint(i.Tag)
+	return paper.Item{What: What(i.Spec), Tag: t.Printed(), Serial: i.Spec.Serial, Code: t.Payload()}
+}
+
+// What returns what an item is in words: "oxygen cylinder US-E".
+func What(s inventory.Spec) string {
+	switch s.Kind {
+	case inventory.Cylinder:
+		return "oxygen cylinder " + string(s.Size)
+	case inventory.Concentrator:
+		if s.Rated > 0 {
+			return "concentrator to " + s.Rated.String()
+		}
+	case "":
+		return "unknown thing"
+	}
+	return string(s.Kind)
+}
+
+// wanted returns a line of a task in words where no item is set aside yet.
+func wanted(w delivery.Wanted) string {
+	return What(inventory.Spec{Kind: w.Kind, Size: w.Size, Rated: w.Rated})
+}
+
+func letter(code gas.SizeCode) string {
+	if s, ok := gas.LookUp(code); ok {
+		return s.Letter
+	}
+	return string(code)
+}

@@ -1,0 +1,33 @@
+package paperwork
+
+import (
+	"time"
+
+	"lungwort/inventory"
+	"lungwort/labels/paper"
+	"lungwort/labels/tag"
+)
+
+// Labels returns a label for each item. No label says whose home an item is
+// in.
+func (d Desk) Labels(items []inventory.Item, stock paper.Stock, dpi paper.DPI, first int) paper.LabelSheet {
+	sheet := paper.LabelSheet{Stock: stock, DPI: dpi, First: first, Copies: 1, Printed: d.Now}
+	for _, i := range items {
+		t := tag.Mint(i.Tag)
+		label := paper.Label{
+			Tag: t.Printed(), Payload: t.Payload(), Kind: What(i.Spec), Size: string(i.Spec.Size),
+			Owner: i.Spec.Owner, ReturnPhone: d.Programme.Phone,
+		}
+		if i.Spec.Kind == inventory.Cylinder {
+			label.Kind = "oxygen cylinder"
+		}
+		if label.Owner == "" {
+			label.Owner = d.Programme.Name
+		}
+		if month, err := time.Parse("2006-01", i.Spec.Requal); err == nil {
+			label.RequalifyBy = month
+		}
+		sheet.Labels = append(sheet.Labels, label)
+	}
+	return sheet
+}

@@ -1,0 +1,81 @@
+package store
+
+import (
+	"context"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/inventory"
+)
+
+// PlanDay plans the open tasks that no run serves yet for the day of the
+// hand's time and puts the runs in force. It returns what can't be kept.
+func (d *Desk) PlanDay(ctx context.Context, hand Hand, steps int) ([]delivery.Trouble, error) {
+	plan, err := d.Propose(ctx, hand.At, steps)
+	if err != nil || len(plan.Runs) == 0 {
+		return plan.Troubles, err
+	}
+	act := delivery.PlanRuns{}
+	for _, r := range plan.Runs {
+		act.Runs = append(act.Runs, delivery.RunPlan{Planned: r})
+	}
+	_, err = d.Do(ctx, hand, act)
+	return plan.Troubles, err
+}
+
+// Propose returns the runs it would plan at a time, without writing anything.
+func (d *Desk) Propose(ctx context.Context, now time.Time, steps int) (delivery.DayPlan, error) {
+	errands, err := d.Tasks(ctx, now)
+	if err != nil {
+		return delivery.DayPlan{}, err
+	}
+	var waiting []delivery.Errand
+	for _, e := range errands {
+		if e.Run == "" {
+			waiting = append(waiting, e)
+		}
+	}
+	if len(waiting) == 0 {
+		return delivery.DayPlan{}, nil
+	}
+	p, err := d.Programme(ctx)
+	if err != nil {
+		return delivery.DayPlan{}, err
+	}
+	busy, err := d.busy(ctx)
+	if err != nil {
+		return delivery.DayPlan{}, err
+	}
+	p.Vehicles = p.Free(busy)
+	return delivery.Planner{Programme: p, Now: now, Day: now, Seed: 1, Steps: steps}.Plan(ctx, waiting)
+}
+
+// busy returns when each vehicle on a run is back.
+func (d *Desk) busy(ctx context.Context) (map[string]time.Time, error) {
+	runs, err := d.Runs(ctx, "")
+	if err != nil {
+		return nil, err
+	}
+	back := make(map[string]time.Time)
+	for _, r := range runs {
+		if len(r.Open()) > 0 && r.Back.After(back[r.Vehicle]) {
+			back[r.Vehicle] = r.Back
+		}
+	}
+	return back, nil
+}
+
+// RunPages returns the pages of every person a run stops for.
+func (d *Desk) RunPages(ctx context.Context, run delivery.Run, now time.Time) (map[inventory.PersonID]PersonPage, error) {
+	pages := make(map[inventory.PersonID]PersonPage)
+	for _, s := range run.Stops {
+		for _, who := range s.Persons {
+			page, err := d.Page(ctx, who, now)
+			if err != nil {
+				return nil, err
+			}
+			pages[who] = page
+		}
+	}
+	return pages, nil
+}

@@ -1,0 +1,139 @@
+package console
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"lungwort/delivery"
+	"lungwort/delivery/paperwork"
+	"lungwort/delivery/store"
+	"lungwort/inventory"
+	"lungwort/inventory/sheet"
+	items "lungwort/inventory/store"
+	"lungwort/labels/paper"
+)
+
+// searchSteps is the budget of the route search for a day: the same book and
+// the same time give the same runs.
+const searchSteps = 20_000
+
+// day does the day's work: plans the runs that are not planned yet and writes
+// the watch list, run sheets, labels and night pack into a folder.
+func day(ctx context.Context, p *Program, args []string) error {
+	fs := p.flags("day")
+	file := fs.String("book", "", "the book")
+	out := fs.String("out", "", "folder for the papers")
+	var at moment
+	fs.Var(&at, "at", "as of this time")
+	if err := parse(fs, args, false); err != nil {
+		return err
+	}
+	if *out == "" {
+		return misuse{"--out is missing: the folder for the papers"}
+	}
+	return p.writing(ctx, *file, func(desk *store.Desk) error {
+		now := at.or(p)
+		if err := os.MkdirAll(*out, 0o700); err != nil {
+			return err
+		}
+		settings, err := desk.Programme(ctx)
+		if err != nil {
+			return err
+		}
+		troubles, err := desk.PlanDay(ctx, store.Hand{By: p.User, Source: inventory.Command, At: now}, searchSteps)
+		if err != nil {
+			return err
+		}
+		w := dayWriter{ctx, p, desk, *out, paperwork.Desk{Programme: settings, Now: now, Format: paper.Letter}}
+		if err := w.all(); err != nil {
+			return err
+		}
+		for _, t := range troubles {
+			fmt.Fprintf(p.Out, "can't be kept: %s: %s", t.Where, t.Says)
+			if t.Relief != "" {
+				fmt.Fprintf(p.Out, "; would help: %s", t.Relief)
+			}
+			fmt.Fprintln(p.Out)
+		}
+		return nil
+	})
+}
+
+// dayWriter writes the papers of a day into a folder.
+type dayWriter struct {
+	ctx   context.Context
+	p     *Program
+	desk  *store.Desk
+	out   string
+	pages paperwork.Desk
+}
+
+func (w dayWriter) all() error {
+	rows, err := w.desk.Watch(w.ctx, w.pages.Now)
+	if err != nil {
+		return err
+	}
+	list := filepath.Join(w.out, "watch-list.xlsx")
+	if err := sheet.Write(list, []sheet.Out{paperwork.WatchSheet(rows, w.pages.Now)}); err != nil {
+		return err
+	}
+	fmt.Fprintf(w.p.Out, "%s  %d homes\n", list, len(rows))
+	if err := w.runs(); err != nil {
+		return err
+	}
+	return w.packAndLabels(rows)
+}
+
+func (w dayWriter) runs() error {
+	runs, err := w.desk.Runs(w.ctx, "")
+	if err != nil {
+		return err
+	}
+	for _, run := range runs {
+		if len(run.Open()) == 0 {
+			continue
+		}
+		pages, err := w.desk.RunPages(w.ctx, run, w.pages.Now)
+		if err != nil {
+			return err
+		}
+		page, err := w.pages.RunSheet(run, pages)
+		if err != nil {
+			return err
+		}
+		name := fmt.Sprintf("run-sheet-%s.pdf", run.ID)
+		if err := w.print(name, fmt.Sprintf("%s, %d stops", run.Vehicle, len(run.Open())), page); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (w dayWriter) packAndLabels(rows []delivery.Watch) error {
+	ready, _, err := w.desk.Items(w.ctx, items.Filter{States: []inventory.State{inventory.Ready}})
+	if err != nil {
+		return err
+	}
+	pack := w.pages.NightPack(rows, ready)
+	if err := w.print("night-pack.pdf", fmt.Sprintf("%d homes", len(rows)), pack); err != nil {
+		return err
+	}
+	held, _, err := w.desk.Items(w.ctx, items.Filter{States: []inventory.State{inventory.Held, inventory.HandedOver}})
+	if err != nil {
+		return err
+	}
+	labels := w.pages.Labels(held, paper.Stocks[0], paper.DPI300, 1)
+	return w.print("labels.pdf", fmt.Sprintf("%d labels of what goes out", len(held)), labels)
+}
+
+// print writes one paper and says where it is.
+func (w dayWriter) print(name, about string, page paperwork.Printable) error {
+	path := filepath.Join(w.out, name)
+	if err := paperwork.Save(path, page); err != nil {
+		return err
+	}
+	fmt.Fprintf(w.p.Out, "%s  %s\n", path, about)
+	return nil
+}
