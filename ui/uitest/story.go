@@ -178,7 +178,7 @@ func (d *Desk) onCylinder() {
 
 	d.Day(-14, "12:00")
 	d.person("Odd", "Fenn", "Harbour Lane 9", func(_ *delivery.Person, a *delivery.Address) { a.Smoker, a.Line = "yes", "Harbour line" })
-	d.order("Odd", 3, 3)
+	d.order("Odd", 2, 3)
 	d.discharge("Odd", "E-20107", 2000, "CN00408", time.Hour)
 	d.Day(-14, "14:00")
 	d.setUp("Odd", "CN00408")
@@ -275,9 +275,11 @@ func (d *Desk) waiting() {
 // correction is a gauge told wrong and taken back.
 func (d *Desk) correction() {
 	d.Day(-2, "09:00")
-	wrong := d.ActFrom(inventory.Phoned, delivery.Read{Item: d.Things["E-20101"], Gauge: PSI(190), Told: true}).Facts[0]
+	wrong := d.ActFrom(inventory.Phoned, delivery.Read{Item: d.Things["E-20101"], Gauge: PSI(190), Told: true}).Facts
 	d.Day(-2, "09:05")
-	d.Act(delivery.Retract{Fact: wrong.ID, Of: wrong, Why: "a zero was lost on the phone"})
+	for _, f := range wrong { // the reading, and the backup task it opened
+		d.Act(delivery.Retract{Fact: f.ID, Of: f, Why: "a zero was lost on the phone"})
+	}
 	d.Day(-2, "09:06")
 	d.ActFrom(inventory.Phoned, delivery.Read{Item: d.Things["E-20101"], Gauge: PSI(1900), Told: true})
 }
