@@ -126,6 +126,8 @@ func kindOfPattern(code string) numberKind {
 		return asPattern
 	case elapsed:
 		return asPattern
+	case letters == "e":
+		return asGeneral // 9.01E+09 is short for digits that are still there
 	case has("yd") && has("hs"):
 		return asMoment
 	case has("yd"), has("m") && !has("hs"):

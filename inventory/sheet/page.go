@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -26,7 +27,9 @@ func (o Out) encode(f *excelize.File, look looks) error {
 		Selection: []excelize.Selection{{SQRef: fmt.Sprintf("A%d", headingRow+1), ActiveCell: fmt.Sprintf("A%d", headingRow+1), Pane: "bottomLeft"}}}); err != nil {
 		return err
 	}
-	for i, c := range o.Columns {
+	// The library puts each width before those it has; the format wants them
+	// in the order of the columns.
+	for i, c := range slices.Backward(o.Columns) {
 		if err := w.SetColWidth(i+1, i+1, c.width()); err != nil {
 			return err
 		}
@@ -43,6 +46,9 @@ func (o Out) encode(f *excelize.File, look looks) error {
 // setUp prepares filter and printing: landscape, one page wide, headings and
 // page numbers on every page.
 func (o Out) setUp(f *excelize.File, headingRow int) error {
+	if err := o.setFilter(f, headingRow); err != nil {
+		return err
+	}
 	landscape, wide, tall, fit := "landscape", 1, 0, true
 	if err := f.SetPageLayout(o.Name, &excelize.PageLayoutOptions{Orientation: &landscape, FitToWidth: &wide, FitToHeight: &tall}); err != nil {
 		return err
@@ -54,9 +60,12 @@ func (o Out) setUp(f *excelize.File, headingRow int) error {
 		return err
 	}
 	quoted := "'" + strings.ReplaceAll(o.Name, "'", "''") + "'"
-	if err := f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: fmt.Sprintf("%s!$%d:$%d", quoted, headingRow, headingRow), Scope: o.Name}); err != nil {
-		return err
-	}
+	return f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: fmt.Sprintf("%s!$%d:$%d", quoted, headingRow, headingRow), Scope: o.Name})
+}
+
+// setFilter comes before the other properties of a sheet: the library's
+// filter overwrites them.
+func (o Out) setFilter(f *excelize.File, headingRow int) error {
 	if len(o.Columns) == 0 {
 		return nil
 	}

@@ -7,6 +7,8 @@
 // and stops when its context does.
 package sheet
 
+import "regexp"
+
 // Cell is one field of a table.
 type Cell struct {
 	// Text is what the cell shows: composed accents, plain spaces, trimmed.
@@ -23,6 +25,14 @@ type Cell struct {
 // Blank reports whether the cell shows nothing. A blank means unknown: it is
 // neither zero nor no.
 func (c Cell) Blank() bool { return c.Text == "" }
+
+// shortForm is how spreadsheet programs write a number that is too long for
+// its column.
+var shortForm = regexp.MustCompile(`^[+-]?\d(?:[.,]\d+)?E[+-]\d{2,}$`)
+
+// Shortened reports whether the text is a long number of which a spreadsheet
+// program kept the first digits only, as 9.01E+09. It must never be matched.
+func (c Cell) Shortened() bool { return shortForm.MatchString(c.Text) }
 
 // Row is one row that shows anything; rows without content are left out.
 type Row struct {

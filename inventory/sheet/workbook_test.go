@@ -54,7 +54,7 @@ func TestNumbersInWorkbooks(t *testing.T) {
 	}{
 		{4609, "00000", sheet.Cell{Text: "04609", Raw: "4609"}},
 		{9010000417, "", sheet.Cell{Text: "9010000417", Raw: "9010000417"}},
-		{9010000417, "0.00E+00", sheet.Cell{Text: "9.01E+09", Raw: "9010000417"}},
+		{9010000417, "0.00E+00", sheet.Cell{Text: "9010000417", Raw: "9010000417"}},
 		{1204.5, "", sheet.Cell{Text: "1204.5", Raw: "1204.5"}},
 		{0.30000000000000004, "", sheet.Cell{Text: "0.3", Raw: "0.300000000000000"}},
 		{1204, "#,##0", sheet.Cell{Text: "1,204", Raw: "1204"}},

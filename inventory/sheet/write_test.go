@@ -1,7 +1,9 @@
 package sheet_test
 
 import (
+	"archive/zip"
 	"context"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -100,10 +102,20 @@ func TestWorkbookLayout(t *testing.T) {
 	assert.Equal(t, "landscape", *layout.Orientation)
 	assert.Equal(t, 1, *layout.FitToWidth)
 	assert.Equal(t, 0, *layout.FitToHeight)
+	properties, err := f.GetSheetProps("Watch list")
+	require.NoError(t, err)
+	assert.True(t, *properties.FitToPage)
 	width, err := f.GetColWidth("Watch list", "G")
 	require.NoError(t, err)
 	assert.Equal(t, 40.0, width)
+}
 
+func TestWorkbookCells(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "watch.xlsx")
+	require.NoError(t, sheet.Write(path, []sheet.Out{watchList()}))
+	f, err := excelize.OpenFile(path)
+	require.NoError(t, err)
+	defer f.Close()
 	for cell, pattern := range map[string]string{"D4": "yyyy-mm-dd", "E4": "yyyy-mm-dd hh:mm", "F4": "[h]:mm"} {
 		id, err := f.GetCellStyle("Watch list", cell)
 		require.NoError(t, err)
@@ -316,4 +328,24 @@ func TestReadFileRefusals(t *testing.T) {
 	_, err := sheet.ReadFile(context.Background(), huge)
 	require.Error(t, err)
 	assert.Contains(t, err.Error(), "too large")
+}
+
+// The format wants the parts of a sheet, and the columns among them, in this
+// order (ECMA-376, part 1, 18.3.1.99); a strict program repairs it otherwise.
+func TestPartsOfASheetAreInOrder(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "watch.xlsx")
+	require.NoError(t, sheet.Write(path, []sheet.Out{watchList()}))
+	archive, err := zip.OpenReader(path)
+	require.NoError(t, err)
+	defer archive.Close()
+	part, err := archive.Open("xl/worksheets/sheet1.xml")
+	require.NoError(t, err)
+	content, err := io.ReadAll(part)
+	require.NoError(t, err)
+	at := 0
+	for _, element := range []string{"<sheetPr", "<pageSetUpPr", "<sheetViews>", `<pane `, "<cols>", `<col min="1"`, `<col min="2"`, `<col min="7"`, "<sheetData>", "<autoFilter", "<pageSetup", "<headerFooter>"} {
+		next := strings.Index(string(content[at:]), element)
+		require.GreaterOrEqual(t, next, 0, "%s after position %d", element, at)
+		at += next
+	}
 }
