@@ -26,16 +26,14 @@ func main() {
 	if len(args) == 0 || (args[0] == "--book" && len(args) == 2) {
 		os.Exit(open(ctx, args))
 	}
-	program := &console.Program{
-		Out: os.Stdout, Err: os.Stderr, Now: time.Now, User: who(), Gallery: gallery.Draw,
-	}
+	program := &console.Program{Out: os.Stdout, Err: os.Stderr, Now: time.Now, User: who(), Gallery: drawGallery}
 	os.Exit(program.Run(ctx, args))
 }
 
 // open opens the window on the book named in args, or on the user's own.
 func open(ctx context.Context, args []string) int {
 	logCrashes()
-	setting := window.Setting{Now: time.Now, By: who()}
+	setting := window.Setting{Now: time.Now, By: who(), Demo: makeDemo}
 	if len(args) == 2 {
 		setting.Book = args[1]
 	}
@@ -44,6 +42,16 @@ func open(ctx context.Context, args []string) int {
 		return console.Refused
 	}
 	return console.Done
+}
+
+// makeDemo makes the demo book of the present day.
+func makeDemo(ctx context.Context, path string) error {
+	return console.MakeDemo(ctx, path, time.Now())
+}
+
+// drawGallery draws every screen with the demo scenario.
+func drawGallery(ctx context.Context, dir string) error {
+	return gallery.Draw(ctx, dir, console.MakeDemo)
 }
 
 // who returns the name of the system's user, whom the facts name as the one

@@ -93,3 +93,12 @@ func (f *Frame) pick(id string) {
 		f.Open(work.Target{Room: work.Runs, Run: inventory.RunID(strings.ToLower(id))})
 	}
 }
+
+// Rooms returns the screens of the side bar in their order.
+func Rooms() []work.Room {
+	list := make([]work.Room, len(names))
+	for i, n := range names {
+		list[i] = n.room
+	}
+	return list
+}

@@ -1,0 +1,162 @@
+// Package window is the program's window: one frame, one desk, every screen.
+package window
+
+import (
+	"context"
+	"errors"
+	"net/url"
+	"path/filepath"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/app"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"lungwort/delivery/store"
+	"lungwort/inventory/book"
+	"lungwort/inventory/refusal"
+	"lungwort/ui/look"
+	"lungwort/ui/runner"
+	"lungwort/ui/work"
+)
+
+// Setting is what the window needs from outside.
+type Setting struct {
+	Book string           // file of the book; empty: the user's own
+	By   string           // who sits at the desk
+	Now  func() time.Time // the clock
+	// Demo makes the demo book in a file.
+	Demo func(ctx context.Context, path string) error
+}
+
+// title is the window's title. It names nobody.
+const title = "Lungwort"
+
+// The size the window opens at; it is usable at 1366 × 768.
+const (
+	width  = 1366
+	height = 740
+)
+
+// Run opens the window and returns when it is closed.
+func Run(ctx context.Context, s Setting) error {
+	path := s.Book
+	if path == "" {
+		own, err := book.DefaultPath()
+		if err != nil {
+			return err
+		}
+		path = own
+	}
+	a := app.NewWithID("lungwort")
+	a.Settings().SetTheme(look.New(look.AsDesktop))
+	a.SetIcon(look.Icon)
+	w := a.NewWindow(title)
+	w.Resize(fyne.NewSize(width, height))
+	p := &program{app: a, window: w, setting: s, path: path, run: runner.NewBackground()}
+	stop := context.AfterFunc(ctx, func() { fyne.Do(a.Quit) })
+	defer stop()
+	p.begin(ctx)
+	w.ShowAndRun()
+	p.end()
+	return p.failed
+}
+
+// program is the running program: the window and the book it shows.
+type program struct {
+	app     fyne.App
+	window  fyne.Window
+	setting Setting
+	path    string
+	run     *runner.Background
+	book    *book.Book
+	frame   *Frame
+	failed  error
+}
+
+// begin opens the book, or offers what to do when there is none.
+func (p *program) begin(ctx context.Context) {
+	b, err := book.Open(ctx, p.path, p.options())
+	switch {
+	case err == nil:
+		p.show(b)
+	case refusal.KindOf(err) == refusal.NotFound:
+		p.window.SetContent(p.start(ctx))
+	default:
+		p.window.SetContent(p.stuck(ctx, err))
+	}
+}
+
+// show puts the screens on an open book.
+func (p *program) show(b *book.Book) {
+	p.book = b
+	w := &work.Work{
+		Desk: store.NewDesk(b), Run: p.run, Now: p.now, By: p.setting.By,
+		Dir: papersDir(p.path), Show: p.showFile,
+	}
+	p.frame = NewFrame(w, func() fyne.Canvas { return p.window.Canvas() })
+	p.window.SetContent(p.frame.Root())
+	p.window.SetMainMenu(p.menu())
+	p.frame.Refresh()
+	p.frame.Open(work.Target{Room: work.Needs})
+	p.run.EveryMinute(func(time.Time) { p.frame.Tick() })
+}
+
+// now returns the present in the fixed offset of the desk.
+func (p *program) now() time.Time {
+	now := p.setting.Now().Truncate(time.Second)
+	_, seconds := now.Zone()
+	return now.In(time.FixedZone("", seconds))
+}
+
+// end stops the work under way, then closes the book.
+func (p *program) end() {
+	p.run.Shutdown()
+	if p.book != nil {
+		p.failed = errors.Join(p.failed, p.book.Close())
+	}
+}
+
+// papersDir is where papers and sheets are written: beside the book.
+func papersDir(path string) string { return filepath.Join(filepath.Dir(path), "papers") }
+
+// showFile opens a paper in the system's viewer.
+func (p *program) showFile(file string) {
+	path, err := filepath.Abs(file)
+	if err != nil {
+		path = file
+	}
+	if err := p.app.OpenURL(&url.URL{Scheme: "file", Path: filepath.ToSlash(path)}); err != nil {
+		p.frame.refuse(refusal.New(refusal.Unready, "No viewer opened "+filepath.Base(path)+".", "It is in "+filepath.Dir(path)+".").Because(err))
+	}
+}
+
+// menu holds every shortcut, because a menu is asked before the field that has
+// the keyboard.
+func (p *program) menu() *fyne.MainMenu {
+	rooms := make([]*fyne.MenuItem, 0, len(names))
+	for i, n := range names {
+		item := fyne.NewMenuItem(n.name, func() { p.frame.Open(work.Target{Room: n.room}) })
+		if i < 9 {
+			item.Shortcut = control(fyne.KeyName(rune('1' + i)))
+		}
+		rooms = append(rooms, item)
+	}
+	find := fyne.NewMenuItem("Scan or find", func() { p.frame.Field() })
+	find.Shortcut = control(fyne.KeyF)
+	back := fyne.NewMenuItem("Back", func() { p.frame.Back() })
+	back.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyLeft, Modifier: fyne.KeyModifierAlt}
+	again := fyne.NewMenuItem("Read anew", func() { p.frame.Tick() })
+	again.Shortcut = control(fyne.KeyR)
+	light := fyne.NewMenuItem("Light", func() { p.app.Settings().SetTheme(look.New(look.Light)) })
+	dark := fyne.NewMenuItem("Dark", func() { p.app.Settings().SetTheme(look.New(look.Dark)) })
+	desk := fyne.NewMenuItem("As the desktop", func() { p.app.Settings().SetTheme(look.New(look.AsDesktop)) })
+	return fyne.NewMainMenu(
+		fyne.NewMenu("Go to", append(rooms, fyne.NewMenuItemSeparator(), find, back, again)...),
+		fyne.NewMenu("Look", light, dark, desk),
+	)
+}
+
+func control(key fyne.KeyName) fyne.Shortcut {
+	return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierControl}
+}
