@@ -18,17 +18,13 @@ func (h Household) outlook(s stock, l Limits, p priors) outlook {
 	}
 	for _, u := range h.Uses {
 		used := u.Size.ContentsAt(u.Before, l.Temperature) - u.Size.ContentsAt(u.After, l.Temperature)
-		perPa := math.Sqrt2 * float64(u.Size.Contents) / float64(u.Size.Service)
+		err := inGas(p.pairError, u.Size)
 		for i := range courses {
-			courses[i] = courses[i].learn(float64(used), u.Took.Minutes(), perPa*float64(p.gaugeError))
+			courses[i] = courses[i].learn(float64(used), u.Took.Minutes(), float64(err))
 		}
 	}
-	relative := 1.0
-	if s.gas > 0 {
-		relative = math.Min(1, s.perPa*float64(p.gaugeError)/float64(s.gas))
-	}
 	for i := range courses {
-		courses[i] = courses[i].blur(math.Hypot(relative, p.fillError))
+		courses[i] = courses[i].blur(math.Hypot(float64(s.err/max(s.gas, trace)), p.fillError))
 	}
 	if h.Source == OnConcentrator {
 		open := courses[0].withChance(p.leftOpen)

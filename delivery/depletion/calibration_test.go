@@ -1,13 +1,22 @@
 package depletion
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
 	"time"
+
+	"github.com/stretchr/testify/assert"
 )
 
-const homes = 12000 // half teach, half prove
+// The seeds of the simulated worlds. The first half of the homes teaches, the
+// second half proves.
+const (
+	homes       = 8000
+	teachesSeed = 1
+	shiftedSeed = 2
+)
 
 func simulated(w world, seed uint64, n int) []lived {
 	r := rand.New(rand.NewPCG(seed, 14))
@@ -18,90 +27,173 @@ func simulated(w world, seed uint64, n int) []lived {
 	return all
 }
 
-// score is the mean logarithm of the chance the forecast gave to what
-// happened, to within 3 % of the time.
-func score(all []lived, p priors) float64 {
-	var sum float64
-	for _, l := range all {
-		s := l.count(usual)
-		o := l.outlook(s, usual, p)
-		m := l.dry.Sub(s.start).Minutes()
-		sum += math.Log(1e-5 + o.emptied(m*1.03) - o.emptied(m/1.03))
-	}
-	return sum / float64(len(all))
+// believed returns the outlook of a simulated home and the minutes after
+// which it really was dry.
+func believed(l lived, p priors) (outlook, float64) {
+	s := l.count(usual, p)
+	return l.outlook(s, usual, p), l.dry.Sub(s.start).Minutes()
 }
 
-type tally struct{ covered, early, late, low float64 }
+// tally holds shares of homes.
+type tally struct {
+	covered float64 // dry within the 5 and 95 % points
+	early   float64 // before the 5 % point
+	late    float64 // after the 95 % point
+	low     float64 // before the 1 % point, the safe end
+}
 
-func coverage(all []lived, p priors) tally {
+func (t tally) String() string {
+	return fmt.Sprintf("90 %% interval covers %.1f %% (%.1f %% before, %.1f %% after), safe end crossed by %.2f %%",
+		100*t.covered, 100*t.early, 100*t.late, 100*t.low)
+}
+
+func tallied(all []lived, p priors) tally {
 	var t tally
 	each := 1 / float64(len(all))
 	for _, l := range all {
-		s := l.count(usual)
-		u := l.outlook(s, usual, p).emptied(l.dry.Sub(s.start).Minutes())
-		switch {
+		o, minutes := believed(l, p)
+		switch u := o.emptied(minutes); {
 		case u < 0.05:
 			t.early += each
-		case u > 0.95:
-			t.late += each
-		default:
+			if u < lowEnd {
+				t.low += each
+			}
+		case u <= 0.95:
 			t.covered += each
-		}
-		if u < 0.01 {
-			t.low += each
+		default:
+			t.late += each
 		}
 	}
 	return t
 }
 
-func TestFit(t *testing.T) {
-	all := simulated(ordinary, 1, homes)
-	train, proof := all[:homes/2], all[homes/2:]
-	p := learnt
-	t.Logf("%+v %v %+v", p, score(train, p), coverage(proof, p))
-	params := []*float64{&p.pace, &p.spread, &p.steady, &p.high, &p.observed, &p.overuse, (*float64)(&p.gaugeError), &p.fillError}
-	best := score(train, p)
-	for step := 1.3; step > 1.02; step = 1 + (step-1)/1.7 {
-		for _, x := range params {
-			for _, f := range []float64{step, 1 / step} {
-				was := *x
-				if x == &p.pace {
-					f = 1 + (f-1)/5
-				}
-				*x *= f
-				if p.observed > 0.98 {
-					p.observed = 0.98
-				}
-				if s := score(train, p); s > best {
-					best = s
-				} else {
-					*x = was
-				}
-			}
-		}
-		t.Logf("%.3f %+v %v", step, p, best)
+// The aim of the design: the 90 % interval covers 90 ± 2 %, the safe end is
+// crossed by 1 ± 0.5 % of the people on the cylinder, on homes that taught
+// nothing. The second world, in which more goes wrong, is reported; there the
+// bounds say only that the forecast does not break down.
+func TestForecastIsCalibrated(t *testing.T) {
+	all := simulated(ordinary, teachesSeed, homes)
+	for name, half := range map[string][]lived{"teaching half": all[:homes/2], "proving half": all[homes/2:]} {
+		got := tallied(half, learnt)
+		t.Logf("%s: %v", name, got)
+		assert.InDelta(t, 0.90, got.covered, 0.02, name)
+		assert.InDelta(t, 0.01, got.low, 0.005, name)
 	}
-	t.Logf("train %+v", coverage(train, p))
-	t.Logf("proof %+v", coverage(proof, p))
-	t.Logf("shifted %+v", coverage(simulated(shifted, 2, 4000), p))
+	got := tallied(simulated(shifted, shiftedSeed, homes/2), learnt)
+	t.Logf("shifted world, not refitted: %v", got)
+	assert.Greater(t, got.covered, 0.75)
+	assert.Less(t, got.low, 0.05)
 }
 
-func TestConc(t *testing.T) {
-	r := rand.New(rand.NewPCG(5, 14))
-	var said, saw, n [11]float64
-	for range 4000 {
+// Calibration must not be an average of groups that are wrong in opposite ways.
+func TestEveryKindOfHomeIsCalibrated(t *testing.T) {
+	all := simulated(ordinary, teachesSeed, homes)[homes/2:]
+	for name, belongs := range map[string]func(lived) bool{
+		"without pause":         func(l lived) bool { return l.minutesOff() == 0 },
+		"with hours off":        func(l lived) bool { return l.minutesOff() > 0 },
+		"with earlier readings": func(l lived) bool { return len(l.Uses) > 0 },
+		"with an observed flow": func(l lived) bool { return l.ObservedFlow > 0 },
+		"one cylinder":          func(l lived) bool { return len(l.Cylinders) == 1 },
+		"three cylinders":       func(l lived) bool { return len(l.Cylinders) == 3 },
+		"below a third": func(l lived) bool {
+			return l.Cylinders[0].Gauge < l.Cylinders[0].Size.Service/3 && len(l.Cylinders) == 1
+		},
+		"one order of flow": func(l lived) bool { return l.HighFlow == l.Flow },
+	} {
+		var group []lived
+		for _, l := range all {
+			if belongs(l) {
+				group = append(group, l)
+			}
+		}
+		got := tallied(group, learnt)
+		t.Logf("%s (%d homes): %v", name, len(group), got)
+		assert.InDelta(t, 0.90, got.covered, 0.07, name)
+		assert.Less(t, got.low, 0.025, name)
+	}
+}
+
+// Stated chances of being without oxygen match the observed shares, bin by
+// bin, for people on the cylinder and for homes with a concentrator.
+func TestStatedChancesComeTrue(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 14))
+	cylinder, concentrator := new(reliability), new(reliability)
+	for _, l := range simulated(ordinary, teachesSeed, homes)[homes/2:] {
+		f := Predict(l.Household, usual)
+		at := f.start.Add(time.Duration(float64(f.Mid.Sub(f.start)) * (0.5 + r.Float64())))
+		cylinder.add(f.WithoutBy(at), !l.dry.After(at))
+	}
+	for range homes / 4 {
 		c := ordinary.onConcentrator(r)
-		f := Predict(c.Household, usual)
 		at := night.Add(time.Duration(r.IntN(daysFollowed*minutesPerDay)) * time.Minute)
-		p := f.WithoutBy(at)
-		k := int(p * 10)
-		n[k]++
-		said[k] += p
-		if !c.without.IsZero() && c.without.Before(at) {
-			saw[k]++
+		concentrator.add(Predict(c.Household, usual).WithoutBy(at), !c.without.IsZero() && c.without.Before(at))
+	}
+	cylinder.check(t, "on the cylinder")
+	concentrator.check(t, "concentrator running")
+}
+
+// reliability compares stated chances with what happened, in tenths.
+type reliability [10]struct{ homes, said, happened float64 }
+
+func (r *reliability) add(chance float64, happened bool) {
+	bin := &r[min(int(chance*10), 9)]
+	bin.homes++
+	bin.said += chance
+	if happened {
+		bin.happened++
+	}
+}
+
+// check allows each bin three standard errors and three hundredths.
+func (r *reliability) check(t *testing.T, name string) {
+	for i, bin := range r {
+		if bin.homes == 0 {
+			continue
+		}
+		said, happened := bin.said/bin.homes, bin.happened/bin.homes
+		t.Logf("%s, %d to %d %%: %4.0f homes, said %.3f, happened %.3f", name, 10*i, 10*i+10, bin.homes, said, happened)
+		assert.InDelta(t, said, happened, 0.03+3*math.Sqrt(said*(1-said)/bin.homes), "%s, bin %d", name, i)
+	}
+}
+
+// score is the mean logarithm of the chance given to what happened, to within
+// 3 % of the time.
+func score(all []lived, p priors) float64 {
+	const floor = 1e-5
+	var sum float64
+	for _, l := range all {
+		o, m := believed(l, p)
+		sum += math.Log(floor + o.emptied(m*1.03) - o.emptied(m/1.03))
+	}
+	return sum / float64(len(all))
+}
+
+// The priors are what the teaching half teaches: none of them half as large
+// again or a third smaller would have foretold it notably better.
+func TestPriorsAreLearnt(t *testing.T) {
+	const notably = 0.02 // of the mean logarithm: 2 % more for what happened
+	half := simulated(ordinary, teachesSeed, homes/4)
+	best := score(half, learnt)
+	for name, pick := range map[string]func(*priors) *float64{
+		"spread":      func(p *priors) *float64 { return &p.spread },
+		"steady":      func(p *priors) *float64 { return &p.steady },
+		"high":        func(p *priors) *float64 { return &p.high },
+		"overuse":     func(p *priors) *float64 { return &p.overuse },
+		"gauge error": func(p *priors) *float64 { return (*float64)(&p.gaugeError) },
+		"pair error":  func(p *priors) *float64 { return (*float64)(&p.pairError) },
+		"fill error":  func(p *priors) *float64 { return &p.fillError },
+	} {
+		for _, factor := range []float64{1.5, 1 / 1.5} {
+			p := learnt
+			*pick(&p) *= factor
+			got := score(half, p)
+			t.Logf("%s × %.2f: %+.4f", name, factor, got-best)
+			assert.Less(t, got, best+notably, "%s × %.2f", name, factor)
 		}
 	}
-	for k := range n {
-		t.Logf("%d n %v said %.3f saw %.3f", k, n[k], said[k]/n[k], saw[k]/n[k])
+	for _, pace := range []float64{0.93, 1.01} {
+		p := learnt
+		p.pace = pace
+		assert.Less(t, score(half, p), best, "pace %g", pace)
 	}
 }

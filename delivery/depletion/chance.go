@@ -19,9 +19,13 @@ func (f Forecast) WithoutBy(t time.Time) float64 {
 	if f.outlook == nil {
 		return 1
 	}
-	dated := f.outlook.emptied(f.onGas(t))
+	onGas := f.onGas(t)
 	if !f.running {
-		return dated
+		return f.outlook.emptied(onGas)
+	}
+	var dated float64
+	if onGas > f.onGas(f.now) {
+		dated = f.outlook.emptied(onGas)
 	}
 	return 1 - (1-dated)*(1-f.failureBy(t))
 }

@@ -17,65 +17,58 @@ type Span struct{ From, Until time.Time }
 // open says whether the end of s is not known.
 func (s Span) open() bool { return s.Until.IsZero() }
 
-// within returns the part of s from start to end, as a duration.
-func (s Span) within(start, end time.Time) time.Duration {
-	if s.From.After(start) {
-		start = s.From
-	}
-	if !s.open() && s.Until.Before(end) {
-		end = s.Until
-	}
-	return max(end.Sub(start), 0)
+// holds says whether t lies in s, its ends included.
+func (s Span) holds(t time.Time) bool {
+	return !t.Before(s.From) && (s.open() || !t.After(s.Until))
 }
 
-// call is a dated cause that puts the person on the cylinder.
-type call struct {
-	Span
-	trip   bool
-	leaves time.Time // when a trip begins; the span may be cut where an outage already runs
-}
-
-// calls lists the outages and trips after start in the order they come. Where
-// two overlap, the gas is counted once.
-func calls(outages, trips []Span, start time.Time) []call {
-	if len(outages)+len(trips) == 0 {
-		return nil
-	}
-	all := make([]call, 0, len(outages)+len(trips))
-	for _, s := range outages {
-		all = append(all, call{Span: s, leaves: s.From})
-	}
-	for _, s := range trips {
-		all = append(all, call{Span: s, trip: true, leaves: s.From})
-	}
-	sort.SliceStable(all, func(i, j int) bool { return all[i].From.Before(all[j].From) })
-
-	apart := all[:0]
+// merged returns the time covered by any of the spans after start, as spans
+// apart from each other in the order they come. Where two overlap, the gas is
+// used once.
+func merged(start time.Time, spans ...Span) []Span {
+	sort.Slice(spans, func(i, j int) bool { return spans[i].From.Before(spans[j].From) })
+	apart := spans[:0]
 	end := start
-	for _, c := range all {
-		if !c.open() && !c.Until.After(end) {
+	for _, s := range spans {
+		if !s.open() && !s.Until.After(end) {
 			continue
 		}
-		if c.From.Before(end) {
-			c.From = end
+		if s.From.Before(end) {
+			s.From = end
 		}
-		apart = append(apart, c)
-		if c.open() {
+		apart = append(apart, s)
+		if s.open() {
 			break
 		}
-		end = c.Until
+		end = s.Until
 	}
 	return apart
 }
 
-// minutesOn returns how long the person breathes from the cylinder between
-// start and t when only the dated causes put them on it.
-func minutesOn(causes []call, start, t time.Time) float64 {
+// minutesIn returns the minutes the spans cover until t.
+func minutesIn(apart []Span, t time.Time) float64 {
 	var on time.Duration
-	for _, c := range causes {
-		on += c.within(start, t)
+	for _, s := range apart {
+		end := t
+		if !s.open() && s.Until.Before(t) {
+			end = s.Until
+		}
+		on += max(end.Sub(s.From), 0)
 	}
 	return on.Minutes()
+}
+
+// whenUsed returns the time at which the spans have covered so many minutes;
+// zero: never.
+func whenUsed(apart []Span, minutes float64) time.Time {
+	for _, s := range apart {
+		length := s.Until.Sub(s.From).Minutes()
+		if s.open() || length > minutes {
+			return after(s.From, minutes)
+		}
+		minutes -= length
+	}
+	return time.Time{}
 }
 
 // pause is the part of each day in which no gas is used, in minutes. It

@@ -10,6 +10,7 @@
 package depletion
 
 import (
+	"slices"
 	"time"
 
 	"lungwort/inventory/gas"
@@ -88,7 +89,7 @@ type Forecast struct {
 	start    time.Time // when the clock of the outlook starts
 	running  bool      // a concentrator runs
 	outlook  outlook
-	causes   []call
+	called   []Span    // when outages and trips put the person on the cylinder while a concentrator runs
 	datedDry time.Time // act-by from outages and trips alone
 }
 
@@ -107,7 +108,7 @@ func predict(h Household, l Limits, p priors) Forecast {
 	if why := h.unusable(l); why != "" {
 		return f.unknown(why)
 	}
-	s := h.count(l)
+	s := h.count(l, p)
 	if s.refused != "" {
 		return f.unknown(s.refused)
 	}
@@ -124,7 +125,7 @@ func predict(h Household, l Limits, p priors) Forecast {
 		limit = f.outlook.until(l.WithoutOxygen)
 	}
 	if f.running {
-		f.causes = calls(h.Outages, h.Trips, f.start)
+		f.called = merged(f.start, slices.Concat(h.Outages, h.Trips)...)
 	}
 	gone := f.onGas(h.Now)
 	f.CoverLow, f.CoverMid, f.CoverHigh = lasting(low-gone), lasting(mid-gone), lasting(high-gone)
@@ -151,7 +152,7 @@ func (f Forecast) unknown(why string) Forecast {
 // onGas returns the minutes on the cylinder from the reading until t.
 func (f Forecast) onGas(t time.Time) float64 {
 	if f.running {
-		return minutesOn(f.causes, f.start, t)
+		return minutesIn(f.called, t)
 	}
 	return t.Sub(f.start).Minutes()
 }

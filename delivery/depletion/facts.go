@@ -25,7 +25,7 @@ func (h Household) unusable(l Limits) string {
 	case h.order() == 0:
 		return "No flow is ordered and none was observed. Ask for the order"
 	case !isFlow(h.Flow) || !isFlow(h.HighFlow) || !isFlow(h.ObservedFlow):
-		return "A flow is not a number from zero up. Check the order"
+		return fmt.Sprintf("A flow is not between %s and %s. Check the order", slowest, fastest)
 	case !(h.HoursPerDay >= 0 && h.HoursPerDay <= 24):
 		return fmt.Sprintf("%g hours a day do not fit in a day. Check the order", h.HoursPerDay)
 	case !(l.WithoutOxygen > 0 && l.WithoutOxygen < 1):
@@ -34,14 +34,21 @@ func (h Household) unusable(l Limits) string {
 	return ""
 }
 
-func isFlow(f gas.Flow) bool { return f >= 0 && !math.IsInf(float64(f), 1) }
+// A flow under slowest is below the finest flow meter for infants, one over
+// fastest beyond any in a home: a slip of the pen.
+const (
+	slowest gas.Flow = 0.001
+	fastest gas.Flow = 60
+)
+
+func isFlow(f gas.Flow) bool { return f == 0 || f >= slowest && f <= fastest }
 
 // stock is the gas that can be counted on. What is not known is not counted.
 type stock struct {
 	start    time.Time     // when the clock starts: the reading of the cylinder used first
 	gas      gas.Litres    // down to gauge zero
 	first    gas.Litres    // of it, in the cylinder used first
-	perPa    float64       // litres by which an error of 1 Pa in each reading moves the gas
+	err      gas.Litres    // standard error of gas by the reading of gauges
 	planning gas.Litres    // above the reserve, by the smaller method
 	minutes  int           // planning minutes at the highest credible flow
 	counted  int           // cylinders
@@ -53,7 +60,7 @@ type stock struct {
 }
 
 // count adds up the cylinders whose readings can be relied on.
-func (h Household) count(l Limits) stock {
+func (h Household) count(l Limits, p priors) stock {
 	s := stock{start: h.Now}
 	first := h.usedFirst()
 	for i, c := range h.Cylinders {
@@ -64,11 +71,15 @@ func (h Household) count(l Limits) stock {
 			}
 			continue
 		}
-		in, err := s.add(c, h.Now.Sub(c.ReadAt), h.highest(), l)
+		in, err := s.add(c, h.highest(), l)
 		if err != nil {
 			s.refused = err.Error()
 			return s
 		}
+		s.aged(h.Now.Sub(c.ReadAt))
+		// Near empty the error shrinks with the gas, so that a cylinder more
+		// never makes the low end earlier.
+		s.err = gas.Litres(math.Hypot(float64(s.err), float64(min(in/2, inGas(p.gaugeError, c.Size)))))
 		if i == first || first < 0 && s.counted == 1 {
 			s.start, s.first = c.ReadAt, in
 		}
@@ -113,8 +124,8 @@ func (h Household) doubts(c Cylinder) string {
 	return ""
 }
 
-// add counts a cylinder in, read age ago, and returns the litres in it.
-func (s *stock) add(c Cylinder, age time.Duration, flow gas.Flow, l Limits) (gas.Litres, error) {
+// add counts a cylinder in and returns the litres in it.
+func (s *stock) add(c Cylinder, flow gas.Flow, l Limits) (gas.Litres, error) {
 	plan, err := gas.PlanMinutes(c.Size, c.Gauge, l.Reserve, flow, l.Temperature)
 	if err != nil {
 		return 0, err
@@ -127,13 +138,21 @@ func (s *stock) add(c Cylinder, age time.Duration, flow gas.Flow, l Limits) (gas
 	s.planning += usable
 	s.minutes += plan.Minutes
 	s.gas += in
-	s.perPa = math.Hypot(s.perPa, float64(c.Size.Contents)/float64(c.Size.Service))
-	if s.counted == 0 {
+	s.counted++
+	return in, nil
+}
+
+// aged takes note of the age of a reading counted in.
+func (s *stock) aged(age time.Duration) {
+	if s.counted == 1 {
 		s.newest = age
 	}
 	s.newest, s.oldest = min(s.newest, age), max(s.oldest, age)
-	s.counted++
-	return in, nil
+}
+
+// inGas returns the litres by which an error of the gauge moves the contents.
+func inGas(err gas.Pressure, s gas.Size) gas.Litres {
+	return s.Contents * gas.Litres(err/s.Service)
 }
 
 // readings says how old the readings counted are.

@@ -2,6 +2,9 @@ package depletion
 
 import "math"
 
+// trace is an amount of gas in litres that lasts no second.
+const trace = 0.001
+
 // branch is one course as an outlook asks for it.
 type branch struct {
 	course
@@ -11,13 +14,14 @@ type branch struct {
 
 // emptied returns the chance that the gas is gone within minutes.
 func (b branch) emptied(minutes float64) float64 {
-	switch {
-	case b.gas <= 0:
+	if b.gas < trace {
 		return 1
-	case minutes <= 0:
+	}
+	use := b.pause.used(minutes)
+	if use <= 0 {
 		return 0
 	}
-	return b.gone.at(b.steady * b.pause.used(minutes))
+	return b.gone.at(b.steady * use)
 }
 
 // outlook is a choice of courses whose weights sum to one.
@@ -33,7 +37,7 @@ func newOutlook(courses []course) outlook {
 	var sum float64
 	for i, c := range courses {
 		o[i] = branch{course: c, weight: math.Exp(c.odds - best)}
-		if c.gas > 0 {
+		if c.gas >= trace {
 			o[i].gone = newIncompleteBeta(c.scale/(c.gas+c.scale), c.shape)
 		}
 		sum += o[i].weight

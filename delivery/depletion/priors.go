@@ -12,6 +12,7 @@ type priors struct {
 	overuse    float64      // chance that a person who may take pauses takes none
 	leftOpen   float64      // chance that the valve of a backup was left open at the reading
 	gaugeError gas.Pressure // standard error of a reading
+	pairError  gas.Pressure // of the fall between two: misreadings, and the last one counts twice
 	fillError  float64      // relative standard error of contents for a pressure
 }
 
@@ -21,12 +22,13 @@ type priors struct {
 var learnt = priors{
 	pace:       0.97,
 	spread:     0.12,
-	steady:     50,
-	high:       0.045,
+	steady:     55,
+	high:       0.033,
 	observed:   0.9,
 	overuse:    0.35,
 	leftOpen:   0.005,
-	gaugeError: gas.PSI(50),
+	gaugeError: gas.PSI(45),
+	pairError:  gas.PSI(130),
 	fillError:  0.022,
 }
 

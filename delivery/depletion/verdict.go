@@ -14,34 +14,22 @@ const (
 	CauseBackup   = "backup task due"
 )
 
-// actByDates sets the act-by time of a home whose concentrator runs: the
-// first outage or trip that outlasts limit minutes of gas, or an open backup
-// task. Gas for a trip must be there before the person leaves.
+// actByDates sets the act-by time of a home whose concentrator runs: when
+// outages and trips have used limit minutes of gas, or an open backup task is
+// due. Gas that would end on a trip must be there before the person leaves.
 func (f *Forecast) actByDates(h Household, limit float64) {
-	left := limit
-	for _, c := range f.causes {
-		if need := c.Until.Sub(c.From).Minutes(); !c.open() && need <= left {
-			left -= need
-			continue
+	if dry := whenUsed(f.called, limit); !dry.IsZero() {
+		f.datedDry, f.ActByCause = dry, CauseOutage
+		for _, trip := range h.Trips {
+			if trip.holds(dry) && !trip.From.After(f.datedDry) {
+				f.datedDry, f.ActByCause = trip.From, CauseTrip
+			}
 		}
-		if c.trip {
-			f.datedDry, f.ActByCause = latest(c.leaves, f.now), CauseTrip
-		} else {
-			f.datedDry, f.ActByCause = after(c.From, left), CauseOutage
-		}
-		break
 	}
 	f.ActBy = f.datedDry
 	if !h.BackupDue.IsZero() && (f.ActBy.IsZero() || h.BackupDue.Before(f.ActBy)) {
 		f.ActBy, f.ActByCause = h.BackupDue, CauseBackup
 	}
-}
-
-func latest(a, b time.Time) time.Time {
-	if a.After(b) {
-		return a
-	}
-	return b
 }
 
 // Verdict is the answer in one word.
