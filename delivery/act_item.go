@@ -76,9 +76,9 @@ type (
 	}
 )
 
-// purityFloor is the oxygen under which a concentrator fails: the alarm level
+// PurityFloor is the oxygen under which a concentrator fails: the alarm level
 // of the WHO-UNICEF technical specifications for oxygen therapy devices, 2019.
-const purityFloor = 82
+const PurityFloor = 82
 
 // Decide enrols the item; not cleared, it waits in quarantine.
 func (a Enrol) Decide(v View) (Change, error) {
@@ -223,8 +223,8 @@ func (a Test) Decide(v View) (Change, error) {
 		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is %s, not on the bench.", item.Label(), item.State), "Put it on the bench first.")
 	}
 	passed, detail := a.Passed, a.Detail
-	if a.Oxygen != nil && *a.Oxygen < purityFloor {
-		passed, detail = false, fmt.Sprintf("oxygen %.1f %%, under %d %%", *a.Oxygen, purityFloor)
+	if a.Oxygen != nil && *a.Oxygen < PurityFloor {
+		passed, detail = false, fmt.Sprintf("oxygen %.1f %%, under %d %%", *a.Oxygen, PurityFloor)
 	}
 	var c Change
 	c.observed(item.ID, "", inventory.Observed{Oxygen: a.Oxygen})

@@ -73,13 +73,13 @@ func (a Visit) Decide(v View) (Change, error) {
 	return c, nil
 }
 
-// closeStop closes the run's stop once, when the last of its persons is done.
+// closeStop closes the person's part of the run's stop.
 func (a Visit) closeStop(v View, c *Change, care Care) error {
 	run, err := v.Run(a.Run)
 	if err != nil {
 		return err
 	}
-	i := slices.IndexFunc(run.Stops, func(s Stop) bool { return slices.Contains(s.Persons, a.Person) && s.Closed.IsZero() })
+	i := slices.IndexFunc(run.Stops, func(s Stop) bool { return s.Waits(a.Person) })
 	if i < 0 {
 		return refusal.New(refusal.Conflict, "This run has no open stop for the person.", "Look at the run: the stop may be closed already.")
 	}
@@ -95,16 +95,11 @@ func (a Visit) leave(v View, c *Change, care Care, piece Piece) error {
 	if err != nil {
 		return err
 	}
-	if err := ready(v, item, a.Person); err != nil {
+	if err := Lendable(v, item, a.Person, care.Order); err != nil {
 		return err
 	}
 	if err := plausible(v, item, piece.Gauge); err != nil {
 		return err
-	}
-	if care.Order != nil {
-		if why, small := TooSmall(item.Spec, *care.Order); small {
-			return refuse(v, item, why)
-		}
 	}
 	gauge := piece.Gauge
 	if item.Spec.Kind == inventory.Cylinder && gauge == nil {
@@ -160,9 +155,9 @@ func (a Visit) started(v View, c *Change, care Care) error {
 	if err != nil {
 		return err
 	}
-	if a.Oxygen != nil && *a.Oxygen < purityFloor {
+	if a.Oxygen != nil && *a.Oxygen < PurityFloor {
 		return refusal.New(refusal.Unready,
-			fmt.Sprintf("%s gives %.1f %% oxygen, under %d %%.", machine.Label(), *a.Oxygen, purityFloor),
+			fmt.Sprintf("%s gives %.1f %% oxygen, under %d %%.", machine.Label(), *a.Oxygen, PurityFloor),
 			"Leave the person on the cylinder, swap the machine tonight, and tell the coordinator.")
 	}
 	c.observed(machine.ID, a.Person, inventory.Observed{Oxygen: a.Oxygen})

@@ -78,3 +78,18 @@ func (p Place) Name() string {
 	_, name, _ := strings.Cut(string(p), ":")
 	return name
 }
+
+// InWords returns the place as people say it: "depot harbour", "van 1", "a
+// home". It names no home.
+func (p Place) InWords() string {
+	switch p.Kind() {
+	case AtVehicle:
+		return p.Name()
+	case AtAddress:
+		return "a home"
+	}
+	if p.Name() == "" {
+		return string(p.Kind())
+	}
+	return string(p.Kind()) + " " + p.Name()
+}

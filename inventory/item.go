@@ -62,10 +62,11 @@ type Item struct {
 	Oxygen *Seen[float64]      `json:"oxygen,omitempty"`
 	Fill   *Fill               `json:"fill,omitempty"`
 
-	Soiled bool     `json:"soiled,omitempty"`
-	Recall string   `json:"recall,omitempty"`
-	Why    string   `json:"why,omitempty"` // of a quarantine
-	Doubts []string `json:"doubts,omitempty"`
+	Passed time.Time `json:"passed,omitzero"` // its last test, since it came back
+	Soiled bool      `json:"soiled,omitempty"`
+	Recall string    `json:"recall,omitempty"`
+	Why    string    `json:"why,omitempty"` // of a quarantine
+	Doubts []string  `json:"doubts,omitempty"`
 }
 
 // Lent reports whether a person has the item on loan.
@@ -133,12 +134,13 @@ func (i *Item) custody(f Fact) {
 		i.become(WithDriver, f)
 	case *Returned:
 		i.takeBack()
-		i.Place, i.Soiled = At(AtDepot, s.Depot), s.Soiled
+		i.Place, i.Soiled, i.Passed = At(AtDepot, s.Depot), s.Soiled, time.Time{}
 		i.become(Dirty, f)
 		if i.Why != "" {
 			i.become(InQuarantine, f)
 		}
 	case *Benched:
+		i.Passed = time.Time{}
 		i.become(OnBench, f)
 	case *Cleared:
 		i.takeBack()
@@ -208,9 +210,11 @@ func (i *Item) move(to Place, f Fact) {
 
 func (i *Item) test(s *Tested, f Fact) {
 	if s.Passed {
+		i.Passed = f.Happened
 		i.become(OnBench, f)
 		return
 	}
+	i.Passed = time.Time{}
 	i.Why = "failed its test: " + s.Detail
 	i.become(InQuarantine, f)
 }

@@ -20,6 +20,21 @@ type Spec struct {
 	Foreign bool         `json:"foreign,omitempty"` // another supplier's, seen and left alone
 }
 
+// What returns what the item is in words: "oxygen cylinder US-E".
+func (s Spec) What() string {
+	switch {
+	case s.Kind == Cylinder && s.Size != "":
+		return "oxygen cylinder " + string(s.Size)
+	case s.Kind == Cylinder:
+		return "oxygen cylinder"
+	case s.Kind == Concentrator && s.Rated > 0:
+		return "concentrator to " + s.Rated.String()
+	case s.Kind == "":
+		return "unknown thing"
+	}
+	return string(s.Kind)
+}
+
 // Role is what a lent thing does for the person who has it.
 type Role string
 

@@ -2,7 +2,6 @@ package paperwork
 
 import (
 	"fmt"
-	"strings"
 	"time"
 
 	"lungwort/delivery"
@@ -48,40 +47,18 @@ func order(o *delivery.Ordered) string {
 	if o == nil {
 		return "no order"
 	}
-	parts := []string{o.Rest.String() + " at rest"}
-	if o.Exertion > 0 {
-		parts = append(parts, o.Exertion.String()+" on exertion")
-	}
-	if o.Asleep > 0 {
-		parts = append(parts, o.Asleep.String()+" asleep")
-	}
-	return fmt.Sprintf("%s, %g h a day", strings.Join(parts, ", "), o.Hours)
+	return o.InWords()
 }
 
 // thing returns an item as papers name it.
 func thing(i inventory.Item) paper.Item {
 	t := tag.Mint(i.Tag)
-	return paper.Item{What: What(i.Spec), Tag: t.Printed(), Serial: i.Spec.Serial, Code: t.Payload()}
-}
-
-// What returns what an item is in words: "oxygen cylinder US-E".
-func What(s inventory.Spec) string {
-	switch s.Kind {
-	case inventory.Cylinder:
-		return "oxygen cylinder " + string(s.Size)
-	case inventory.Concentrator:
-		if s.Rated > 0 {
-			return "concentrator to " + s.Rated.String()
-		}
-	case "":
-		return "unknown thing"
-	}
-	return string(s.Kind)
+	return paper.Item{What: i.Spec.What(), Tag: t.Printed(), Serial: i.Spec.Serial, Code: t.Payload()}
 }
 
 // wanted returns a line of a task in words where no item is set aside yet.
 func wanted(w delivery.Wanted) string {
-	return What(inventory.Spec{Kind: w.Kind, Size: w.Size, Rated: w.Rated})
+	return inventory.Spec{Kind: w.Kind, Size: w.Size, Rated: w.Rated}.What()
 }
 
 func letter(code gas.SizeCode) string {

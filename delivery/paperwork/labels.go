@@ -15,7 +15,7 @@ func (d Desk) Labels(items []inventory.Item, stock paper.Stock, dpi paper.DPI, f
 	for _, i := range items {
 		t := tag.Mint(i.Tag)
 		label := paper.Label{
-			Tag: t.Printed(), Payload: t.Payload(), Kind: What(i.Spec), Size: string(i.Spec.Size),
+			Tag: t.Printed(), Payload: t.Payload(), Kind: i.Spec.What(), Size: string(i.Spec.Size),
 			Owner: i.Spec.Owner, ReturnPhone: d.Programme.Phone,
 		}
 		if i.Spec.Kind == inventory.Cylinder {

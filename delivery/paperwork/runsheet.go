@@ -65,7 +65,7 @@ func (d Desk) stop(number int, s delivery.Stop, page store.PersonPage) paper.Sto
 	for _, other := range page.House {
 		for _, h := range other.Care.Kit {
 			stop.DoNotTouch = append(stop.DoNotTouch, paper.OtherItem{
-				Item: paper.Item{What: What(h.Spec), Serial: h.Spec.Serial},
+				Item: paper.Item{What: h.Spec.What(), Serial: h.Spec.Serial},
 				Why:  fmt.Sprintf("lent to %s, %s", other.Person.Short(), h.Role),
 			})
 		}

@@ -1,0 +1,215 @@
+package delivery
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+	"time"
+
+	"lungwort/inventory"
+)
+
+// Sentence says in words what a fact states: "gauge 1,400 psi, told". Screens
+// and papers show the same words. It names neither the person nor the item
+// the fact is about; the page around it does.
+func Sentence(f inventory.Fact) string {
+	switch s := f.Statement.(type) {
+	case *Registered:
+		return "entered in the book"
+	case *Settled:
+		return "sleeps at this address from now on"
+	case *Consented:
+		return consented(*s)
+	case *Ordered:
+		return ordered(*s)
+	case *Discharged:
+		return discharged(*s, f.Happened)
+	case *Switched:
+		return because(switched(s.To), s.Why)
+	case *Called:
+		return called(*s)
+	case *Stopped:
+		return fmt.Sprintf("oxygen stopped: %s; ordered by %s", s.Reason, s.OrderedBy)
+	case *inventory.Retracted:
+		return fmt.Sprintf("fact %d taken back: %s", f.Corrects, s.Why)
+	}
+	if words := workSentence(f); words != "" {
+		return words
+	}
+	return itemSentence(f)
+}
+
+// workSentence says what a fact states about tasks, runs and the programme;
+// empty when it is about something else.
+func workSentence(f inventory.Fact) string {
+	switch s := f.Statement.(type) {
+	case *Tasked:
+		return tasked(*s, f.Happened)
+	case *Done:
+		return done(*s, f.Happened)
+	case *PowerCut:
+		return powerCut(*s, f.Happened)
+	case *Planned:
+		return fmt.Sprintf("run planned: %s, %s, leaves %s", s.Vehicle, count(len(s.Stops), "stop"), Clock(s.Departs, f.Happened))
+	case *Visited:
+		if s.Failed != "" {
+			return "stop failed: " + s.Failed
+		}
+		return "stop done"
+	case *Ended:
+		return "run closed"
+	case *Decided:
+		return "settings put in force"
+	}
+	return ""
+}
+
+// InWords returns the order in one line: "2 L/min at rest, 3 L/min on
+// exertion, 24 h a day".
+func (o Ordered) InWords() string {
+	var parts []string
+	if o.Setting != "" {
+		parts = append(parts, "pulse setting "+o.Setting)
+	}
+	if o.Rest > 0 {
+		parts = append(parts, o.Rest.String()+" at rest")
+	}
+	if o.Exertion > 0 {
+		parts = append(parts, o.Exertion.String()+" on exertion")
+	}
+	if o.Asleep > 0 {
+		parts = append(parts, o.Asleep.String()+" asleep")
+	}
+	parts = append(parts, fmt.Sprintf("%g h a day", o.Hours))
+	return strings.Join(parts, ", ")
+}
+
+func ordered(o Ordered) string {
+	words := "order: " + o.InWords()
+	if o.Device != "" {
+		words += ", " + o.Device
+	}
+	if !o.Review.IsZero() {
+		words += "; review " + o.Review.Format("Mon 2 Jan")
+	}
+	if o.Prescriber != "" {
+		words += "; by " + o.Prescriber
+	}
+	return words
+}
+
+func consented(s Consented) string {
+	if s.Given {
+		return "said yes to " + s.To
+	}
+	return "said no to " + s.To
+}
+
+func discharged(s Discharged, at time.Time) string {
+	words := fmt.Sprintf("left ward %s; valve open %s", cmp.Or(s.Ward, "not named"), Clock(s.Opened, at))
+	if s.Verdict != "" {
+		words += "; bridge " + s.Verdict
+	}
+	if len(s.Supplies) > 0 {
+		words += "; given " + handfuls(s.Supplies)
+	}
+	return words
+}
+
+func handfuls(list []inventory.Handful) string {
+	parts := make([]string, len(list))
+	for i, h := range list {
+		parts[i] = fmt.Sprintf("%d %s", h.Count, h.Supply)
+		if h.Lot != "" {
+			parts[i] += " lot " + h.Lot
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+func switched(to Breathes) string {
+	if to == FromNothing {
+		return "breathes no oxygen of ours"
+	}
+	return "on the " + string(to)
+}
+
+func called(s Called) string {
+	if !s.Answered {
+		return "called, no answer"
+	}
+	var heard []string
+	if s.SpO2 != nil && s.Flow != nil {
+		heard = append(heard, fmt.Sprintf("SpO2 %g %% on %s", *s.SpO2, *s.Flow))
+	} else if s.Flow != nil {
+		heard = append(heard, "flow "+s.Flow.String())
+	}
+	if s.Worse {
+		heard = append(heard, "feels worse or breathless at rest")
+	}
+	if s.Saving {
+		heard = append(heard, "turned down to save gas")
+	}
+	if s.Band != "" {
+		heard = append(heard, s.Band+" band")
+	}
+	if len(heard) == 0 {
+		return "call answered"
+	}
+	return "call: " + strings.Join(heard, ", ")
+}
+
+func tasked(s Tasked, at time.Time) string {
+	words := because("task open: "+string(s.Task), s.Why)
+	if len(s.Bring) > 0 {
+		words += "; bring " + wantedInWords(s.Bring)
+	}
+	switch {
+	case !s.Due.IsZero():
+		words += "; due " + Clock(s.Due, at)
+	case !s.From.IsZero() && !s.Until.IsZero():
+		words += fmt.Sprintf("; promised %s to %s", Clock(s.From, at), Clock(s.Until, at))
+	}
+	return words
+}
+
+func wantedInWords(list []Wanted) string {
+	parts := make([]string, len(list))
+	for i, w := range list {
+		parts[i] = fmt.Sprintf("%d × %s", w.Count, inventory.Spec{Kind: w.Kind, Size: w.Size, Rated: w.Rated}.What())
+	}
+	return strings.Join(parts, ", ")
+}
+
+func done(s Done, at time.Time) string {
+	if s.Failed == "" {
+		return "task done"
+	}
+	words := "visit failed: " + s.Failed
+	if !s.Next.IsZero() {
+		words += "; next try " + Clock(s.Next, at)
+	}
+	return words
+}
+
+func powerCut(s PowerCut, at time.Time) string {
+	words := fmt.Sprintf("power out in %s from %s", s.Area, Clock(s.From, at))
+	if !s.Until.IsZero() {
+		words += " to " + Clock(s.Until, at)
+	}
+	return because(words, s.Cause)
+}
+
+func because(what, why string) string {
+	if why == "" {
+		return what
+	}
+	return what + ": " + why
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}

@@ -1,0 +1,110 @@
+package delivery
+
+import (
+	"fmt"
+	"strings"
+
+	"lungwort/inventory"
+)
+
+// itemSentence says what a fact states about an item.
+func itemSentence(f inventory.Fact) string {
+	switch s := f.Statement.(type) {
+	case *inventory.Enrolled:
+		return fmt.Sprintf("entered in the book: %s", s.Spec.What())
+	case *inventory.Observed:
+		return observed(*s)
+	case *inventory.Filled:
+		return filled(*s)
+	case *inventory.Recalled:
+		return "named by recall " + s.Notice
+	case *inventory.Benched:
+		return "put on the bench"
+	case *inventory.Tested:
+		return tested(*s)
+	case *inventory.Cleared:
+		return "ready to lend, depot " + s.Depot
+	case *inventory.Quarantined:
+		return because("kept from being lent", s.Why)
+	}
+	return custodySentence(f)
+}
+
+// custodySentence says from whose hand to whose an item went.
+func custodySentence(f inventory.Fact) string {
+	switch s := f.Statement.(type) {
+	case *inventory.Moved:
+		return "moved to " + s.To.InWords()
+	case *inventory.Reserved:
+		return "set aside"
+	case *inventory.Freed:
+		return "no longer set aside"
+	case *inventory.Lent:
+		return fmt.Sprintf("handed over as %s: %s", s.Role, s.Spec.What())
+	case *inventory.Serving:
+		return "counts as " + string(s.As)
+	case *inventory.Collected:
+		return "collected by " + s.Vehicle
+	case *inventory.Returned:
+		return returned(*s)
+	case nil:
+		return ""
+	}
+	return f.Statement.Says()
+}
+
+func observed(s inventory.Observed) string {
+	var seen []string
+	if s.Gauge != nil {
+		seen = append(seen, "gauge "+s.Gauge.String())
+	}
+	if s.Hours != nil {
+		seen = append(seen, fmt.Sprintf("hours meter %.0f", *s.Hours))
+	}
+	if s.Oxygen != nil {
+		seen = append(seen, fmt.Sprintf("oxygen %.1f %%", *s.Oxygen))
+	}
+	if s.Flow != nil {
+		seen = append(seen, "flow "+s.Flow.String())
+	}
+	if s.Warm > 0 {
+		seen = append(seen, "after running "+Spell(s.Warm))
+	}
+	words := strings.Join(seen, ", ")
+	if s.Told {
+		words += ", told"
+	}
+	return words
+}
+
+func filled(s inventory.Filled) string {
+	words := "filled"
+	if s.Full > 0 {
+		words += " to " + s.Full.String()
+	}
+	if s.Lot != "" {
+		words += ", lot " + s.Lot
+	}
+	if s.Plant != "" {
+		words += ", by " + s.Plant
+	}
+	return words
+}
+
+func tested(s inventory.Tested) string {
+	if s.Passed {
+		return because("passed its test", s.Detail)
+	}
+	return because("failed its test", s.Detail)
+}
+
+func returned(s inventory.Returned) string {
+	words := "back in the dirty bay, depot " + s.Depot
+	if s.Soiled {
+		words += ", soiled"
+	}
+	if len(s.Lacks) > 0 {
+		words += ", without " + strings.Join(s.Lacks, ", ")
+	}
+	return words
+}

@@ -1,0 +1,94 @@
+package delivery_test
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+
+	"lungwort/delivery"
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+)
+
+var told = time.Date(2030, time.March, 5, 16, 20, 0, 0, time.FixedZone("", -3*3600))
+
+// sentences are the words for each kind of fact. They are our own choice.
+var sentences = []struct {
+	states inventory.Statement
+	want   string
+}{
+	{&delivery.Registered{}, "entered in the book"},
+	{&delivery.Settled{Address: "a00001"}, "sleeps at this address from now on"},
+	{&delivery.Consented{To: "home visits", Given: true}, "said yes to home visits"},
+	{&delivery.Consented{To: "home visits"}, "said no to home visits"},
+	{&delivery.Ordered{Rest: 2, Hours: 24}, "order: 2 L/min at rest, 24 h a day"},
+	{&delivery.Ordered{Rest: 2, Exertion: 3, Asleep: 1.5, Hours: 16, Device: "cannula", Review: told.AddDate(0, 0, 7), Prescriber: "ward 6B"},
+		"order: 2 L/min at rest, 3 L/min on exertion, 1.5 L/min asleep, 16 h a day, cannula; review Tue 12 Mar; by ward 6B"},
+	{&delivery.Ordered{Setting: "3", Hours: 24}, "order: pulse setting 3, 24 h a day"},
+	{&delivery.Discharged{Ward: "6B", Opened: told.Add(-time.Hour), Verdict: "holds", Supplies: []inventory.Handful{{Supply: "cannula", Count: 2, Lot: "C77"}}},
+		"left ward 6B; valve open 15:20; bridge holds; given 2 cannula lot C77"},
+	{&delivery.Switched{To: delivery.FromCylinder, Why: "power out"}, "on the cylinder: power out"},
+	{&delivery.Switched{}, "breathes no oxygen of ours"},
+	{&delivery.Called{}, "called, no answer"},
+	{&delivery.Called{Answered: true}, "call answered"},
+	{&delivery.Called{Answered: true, SpO2: new(91.0), Flow: new(gas.Flow(4)), Worse: true, Saving: true, Band: "emergency"},
+		"call: SpO2 91 % on 4 L/min, feels worse or breathless at rest, turned down to save gas, emergency band"},
+	{&delivery.Called{Answered: true, Flow: new(gas.Flow(2))}, "call: flow 2 L/min"},
+	{&delivery.Tasked{Task: delivery.Swap, Why: "backup lasts 2 h, under 4 h", Due: told.Add(24 * time.Hour), Bring: []delivery.Wanted{{Kind: inventory.Cylinder, Size: "US-E", Count: 2}}},
+		"task open: swap: backup lasts 2 h, under 4 h; bring 2 × oxygen cylinder US-E; due Wed 16:20"},
+	{&delivery.Tasked{Task: delivery.Deliver, Why: "discharged", From: told, Until: told.Add(2 * time.Hour)},
+		"task open: deliver: discharged; promised 16:20 to 18:20"},
+	{&delivery.Done{Task: 7}, "task done"},
+	{&delivery.Done{Task: 7, Failed: "nobody in", Next: told.Add(16 * time.Hour)}, "visit failed: nobody in; next try Wed 08:20"},
+	{&delivery.Stopped{Reason: "recovered", OrderedBy: "clinic"}, "oxygen stopped: recovered; ordered by clinic"},
+	{&delivery.PowerCut{Area: "Mill line", From: told, Until: told.Add(3 * time.Hour), Cause: "storm"}, "power out in Mill line from 16:20 to 19:20: storm"},
+	{&delivery.Planned{Vehicle: "van 1", Departs: told.Add(time.Hour), Stops: make([]delivery.PlannedStop, 1)}, "run planned: van 1, 1 stop, leaves 17:20"},
+	{&delivery.Visited{}, "stop done"},
+	{&delivery.Visited{Failed: "nobody in"}, "stop failed: nobody in"},
+	{&delivery.Ended{}, "run closed"},
+	{&delivery.Decided{}, "settings put in force"},
+
+	{&inventory.Enrolled{Spec: inventory.Spec{Kind: inventory.Cylinder, Size: "US-E"}}, "entered in the book: oxygen cylinder US-E"},
+	{&inventory.Enrolled{}, "entered in the book: unknown thing"},
+	{&inventory.Moved{To: "vehicle:van 1"}, "moved to van 1"},
+	{&inventory.Moved{To: "missing"}, "moved to missing"},
+	{&inventory.Moved{To: "depot:harbour"}, "moved to depot harbour"},
+	{&inventory.Observed{Gauge: new(gas.PSI(1400)), Told: true}, "gauge 1,400 psi, told"},
+	{&inventory.Observed{Hours: new(1204.4), Oxygen: new(94.0), Flow: new(gas.Flow(5)), Warm: 20 * time.Minute},
+		"hours meter 1204, oxygen 94.0 %, flow 5 L/min, after running 20 min"},
+	{&inventory.Filled{Lot: "L2409A", Full: gas.PSI(2000), Plant: "works"}, "filled to 2,000 psi, lot L2409A, by works"},
+	{&inventory.Filled{Lot: "L2409A"}, "filled, lot L2409A"},
+	{&inventory.Reserved{}, "set aside"},
+	{&inventory.Freed{}, "no longer set aside"},
+	{&inventory.Lent{Role: inventory.Bridging, Spec: inventory.Spec{Kind: inventory.Cylinder, Size: "US-D"}}, "handed over as bridge: oxygen cylinder US-D"},
+	{&inventory.Serving{As: inventory.NotNeeded}, "counts as not needed"},
+	{&inventory.Collected{Vehicle: "van 2"}, "collected by van 2"},
+	{&inventory.Returned{Depot: "harbour", Soiled: true, Lacks: []string{"key", "washer"}}, "back in the dirty bay, depot harbour, soiled, without key, washer"},
+	{&inventory.Benched{}, "put on the bench"},
+	{&inventory.Tested{Passed: true}, "passed its test"},
+	{&inventory.Tested{Detail: "oxygen 78.0 %, under 82 %"}, "failed its test: oxygen 78.0 %, under 82 %"},
+	{&inventory.Cleared{Depot: "harbour"}, "ready to lend, depot harbour"},
+	{&inventory.Quarantined{Why: "smells of smoke"}, "kept from being lent: smells of smoke"},
+	{&inventory.Recalled{Notice: "2030-07"}, "named by recall 2030-07"},
+	{&inventory.Retracted{Why: "a zero was lost"}, "fact 12 taken back: a zero was lost"},
+}
+
+func TestSentence(t *testing.T) {
+	for _, tc := range sentences {
+		f := inventory.Fact{Happened: told, Corrects: 12, Statement: tc.states}
+		assert.Equal(t, tc.want, delivery.Sentence(f), "%s %+v", tc.states.Says(), tc.states)
+	}
+}
+
+// TestEveryStatementHasASentence holds the table above to the vocabulary, so
+// that a new kind of fact can't be shown by its bare name.
+func TestEveryStatementHasASentence(t *testing.T) {
+	covered := map[string]bool{}
+	for _, tc := range sentences {
+		covered[tc.states.Says()] = true
+	}
+	for name := range delivery.Words() {
+		assert.True(t, covered[name], "statement %q has no sentence in the table", name)
+	}
+}
