@@ -94,6 +94,8 @@ func (n *network) layArcs() {
 	}
 }
 
+func (n *network) leg(a, b int32) arc { return n.out[int(a)*n.nodes+int(b)] }
+
 func (n *network) copyStops() {
 	n.ready, n.due, n.shut = make([]int32, n.nodes), make([]int32, n.nodes), make([]int32, n.nodes)
 	n.service = make([]int32, n.nodes)
@@ -102,6 +104,9 @@ func (n *network) copyStops() {
 	horizon := int64(math.MinInt32)
 	for _, v := range n.problem.Vehicles {
 		horizon = max(horizon, v.Until)
+	}
+	for i := range n.nodes {
+		n.ready[i], n.due[i], n.shut[i] = -longest, longest, longest // what depots keep
 	}
 	for i, s := range n.problem.Stops {
 		n.ready[i], n.due[i], n.shut[i] = int32(s.Window[0]), int32(s.Window[1]), int32(s.Window[1])

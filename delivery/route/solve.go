@@ -5,6 +5,13 @@ import (
 	"time"
 )
 
+// The search budget when none is given.
+const (
+	stepsPerStop = 3_000
+	fewestSteps  = 20_000
+	mostSteps    = 3_000_000
+)
+
 // Options says how long and how hard to search.
 type Options struct {
 	Seed     uint64
@@ -31,7 +38,32 @@ func Solve(ctx context.Context, p Problem, o Options) (Plan, error) {
 	n := newNetwork(&p)
 	s := newState(n)
 	s.construct()
-	plan := s.plan()
-	plan.Stopped = ctx.Err() != nil
+	if n.stops == 0 || len(n.vehicles) == 0 {
+		return s.plan(), nil
+	}
+	best, steps, done := s.improve(ctx, o)
+	plan := best.plan()
+	plan.Steps, plan.Stopped = steps, !done
 	return plan, nil
+}
+
+// improve searches from a state within the budget. It gives the best state found, the steps done, and whether the budget was used up.
+func (s *state) improve(ctx context.Context, o Options) (*state, int, bool) {
+	pace, caller := &pace{steps: o.Steps}, ctx
+	if o.Limit > 0 {
+		var cancel context.CancelFunc
+		ctx, cancel = context.WithTimeout(ctx, o.Limit)
+		defer cancel()
+	}
+	switch {
+	case o.Steps == 0 && o.Limit > 0:
+		go pace.follow(ctx, o.Limit)
+	case o.Steps == 0:
+		pace.steps = min(max(stepsPerStop*s.net.stops, fewestSteps), mostSteps)
+	}
+	c := newCrew(s, o)
+	done := c.work(ctx, pace, o.Progress) || pace.steps == 0 && caller.Err() == nil
+	best := c.best.restore(s.net)
+	best.construct() // what blinking overlooked
+	return best, c.steps, done
 }

@@ -21,7 +21,7 @@ type spot struct {
 	node  int32
 	leave int32 // earliest time of leaving: the visit as early as can be, plus its service
 	late  int32 // latest start that keeps everything from here on in time, or no later than it is
-	leg   int32 // cost of the arc to the next spot
+	leg   arc   // to the next spot
 }
 
 func (t *tour) visits() int { return len(t.spots) - 2 }
@@ -33,12 +33,43 @@ func newTour(n *network, vehicle int32) tour {
 	return t
 }
 
-// insert puts a stop before position k and refreshes what follows from it.
+// insert puts a stop before position k and works out again only what that changes.
 func (t *tour) insert(n *network, stop int32, k int) {
+	for _, d := range n.dims {
+		t.out[d] += n.drop[stop][d]
+		t.back[d] += n.collect[stop][d]
+	}
+	empty := t.visits() == 0
 	t.spots = append(t.spots, spot{})
 	copy(t.spots[k+1:], t.spots[k:])
 	t.spots[k] = spot{node: stop}
-	t.refresh(n)
+	if empty || t.tardy || n.soft || len(n.vehicles[t.vehicle].breaks) > 0 {
+		t.refresh(n)
+		return
+	}
+	if n.twoWay {
+		t.followLoad(n)
+	}
+	prev, s, next := &t.spots[k-1], &t.spots[k], &t.spots[k+1]
+	t.cost -= int64(prev.leg.cost)
+	prev.leg, s.leg = n.leg(prev.node, stop), n.leg(stop, next.node)
+	t.cost += int64(prev.leg.cost) + int64(s.leg.cost)
+	for i := k; i < len(t.spots); i++ {
+		prev, s := &t.spots[i-1], &t.spots[i]
+		leave := max(prev.leave+prev.leg.time, n.ready[s.node]) + n.service[s.node]
+		if i > k && leave == s.leave {
+			break
+		}
+		s.leave = leave
+	}
+	for i := k; i >= 0; i-- {
+		s := &t.spots[i]
+		late := min(t.spots[i+1].late-s.leg.time-n.service[s.node], n.due[s.node])
+		if i < k && late == s.late {
+			break
+		}
+		s.late = late
+	}
 }
 
 // refresh works out times, loads and cost from the order of the spots.
@@ -51,31 +82,22 @@ func (t *tour) refresh(n *network) {
 	}
 	last := len(t.spots) - 1
 	t.spots[0].leave, t.cost, t.tardy, t.broken = v.from, 0, false, false
-	prev := &t.spots[0]
 	for k := 1; k <= last; k++ {
-		s := &t.spots[k]
-		a := n.out[int(prev.node)*n.nodes+int(s.node)]
-		prev.leg = a.cost
-		t.cost += int64(a.cost)
-		start := prev.leave + a.time
-		if k < last {
-			start = max(start, n.ready[s.node])
-			if start > n.due[s.node] {
-				t.cost += n.lateCost(s.node, start)
-				t.tardy = true
-				t.broken = t.broken || start > n.shut[s.node]
-			}
+		prev, s := &t.spots[k-1], &t.spots[k]
+		prev.leg = n.leg(prev.node, s.node)
+		t.cost += int64(prev.leg.cost)
+		start := max(prev.leave+prev.leg.time, n.ready[s.node])
+		if start > n.due[s.node] {
+			t.cost += n.lateCost(s.node, start)
+			t.tardy = true
+			t.broken = t.broken || start > n.shut[s.node]
 		}
 		s.leave = start + n.service[s.node]
-		prev = s
 	}
 	t.spots[last].late = v.until
 	for k := last - 1; k >= 0; k-- {
-		s, next := &t.spots[k], &t.spots[k+1]
-		s.late = next.late - n.out[int(s.node)*n.nodes+int(next.node)].time - n.service[s.node]
-		if k > 0 {
-			s.late = min(s.late, max(n.due[s.node], s.leave-n.service[s.node]))
-		}
+		s := &t.spots[k]
+		s.late = min(t.spots[k+1].late-s.leg.time-n.service[s.node], max(n.due[s.node], s.leave-n.service[s.node]))
 	}
 	t.broken = t.broken || t.spots[last].leave > v.until
 	t.settle(n)
@@ -87,10 +109,10 @@ func (t *tour) settle(n *network) {
 		t.cost += n.weights.Vehicle
 		return
 	}
-	t.cost, t.spots[0].leg, t.broken = 0, 0, false
+	t.cost, t.spots[0].leg.cost, t.broken = 0, 0, false
 }
 
-// weigh follows the load along the tour.
+// weigh adds up the loads of the tour.
 func (t *tour) weigh(n *network) {
 	t.out, t.back = Load{}, Load{}
 	for _, s := range t.spots[1 : len(t.spots)-1] {
@@ -99,9 +121,13 @@ func (t *tour) weigh(n *network) {
 			t.back[d] += n.collect[s.node][d]
 		}
 	}
-	if !n.twoWay {
-		return
+	if n.twoWay {
+		t.followLoad(n)
 	}
+}
+
+// followLoad works out the most on board before and after each leg.
+func (t *tour) followLoad(n *network) {
 	count := len(t.spots)
 	if cap(t.before) < count {
 		t.before, t.after = make([]Load, count, 2*count), make([]Load, count, 2*count)
@@ -188,16 +214,24 @@ func (t *tour) offers(n *network, stop int32) best {
 	row := int(stop) * n.nodes
 	in, out := n.in[row:row+n.nodes], n.out[row:row+n.nodes]
 	ready, due, service := n.ready[stop], n.due[stop], n.service[stop]
-	prev := &t.spots[0]
-	for k := 1; k < len(t.spots) && prev.leave <= due; k++ {
-		next := &t.spots[k]
+	k := 1
+	for k < len(t.spots) && t.spots[k].late < ready+service {
+		k++
+	}
+	for ; k < len(t.spots); k++ {
+		prev, next := &t.spots[k-1], &t.spots[k]
+		if prev.leave > due {
+			break
+		}
 		to, from := in[prev.node], out[next.node]
+		cost := to.cost + from.cost - prev.leg.cost + fixed
+		if cost >= found[2].cost {
+			continue
+		}
 		start := max(prev.leave+to.time, ready)
-		cost := to.cost + from.cost - prev.leg + fixed
-		if cost < found[2].cost && start <= due && start+service+from.time <= next.late && t.hasRoomAt(n, stop, k) {
+		if start <= due && start+service+from.time <= next.late && t.hasRoomAt(n, stop, k) {
 			found.add(offer{cost, int32(k)})
 		}
-		prev = next
 	}
 	return found
 }

@@ -135,8 +135,8 @@ func (t *tour) refreshWithBreaks(n *network) {
 	t.cost, t.tardy, t.broken = p.lateness, p.tardy, !ok
 	for k := 1; k < len(t.spots); k++ {
 		prev := &t.spots[k-1]
-		prev.leg = n.out[int(prev.node)*n.nodes+int(t.spots[k].node)].cost
-		t.cost += int64(prev.leg)
+		prev.leg = n.leg(prev.node, t.spots[k].node)
+		t.cost += int64(prev.leg.cost)
 	}
 	t.settle(n)
 }
@@ -144,7 +144,7 @@ func (t *tour) refreshWithBreaks(n *network) {
 // added is what putting a stop before position k adds in arcs and vehicle.
 func (t *tour) added(n *network, stop int32, k int) int32 {
 	row := int(stop) * n.nodes
-	cost := n.in[row+int(t.spots[k-1].node)].cost + n.out[row+int(t.spots[k].node)].cost - t.spots[k-1].leg
+	cost := n.in[row+int(t.spots[k-1].node)].cost + n.out[row+int(t.spots[k].node)].cost - t.spots[k-1].leg.cost
 	if len(t.spots) == 2 {
 		cost += int32(n.weights.Vehicle)
 	}
