@@ -128,13 +128,15 @@ func (c Care) Flow() (rest, highest gas.Flow) {
 	return max(c.Order.Rest, seen), max(c.Order.Rest, c.Order.Exertion, c.Order.Asleep, seen)
 }
 
-// FoldCare returns what the facts about one person say, whatever order they
-// come in.
+// FoldCare returns what the facts about one person, and about every item the
+// person ever had, say of the person, whatever order they come in.
 func FoldCare(id inventory.PersonID, facts []inventory.Fact) Care {
 	c := Care{Person: id, Phase: Known}
 	for _, f := range inventory.Standing(facts) {
 		if f.Person == id {
 			c.apply(f)
+		} else if f.Item != "" {
+			c.kit(f)
 		}
 	}
 	return c
@@ -175,6 +177,9 @@ func (c *Care) kit(f inventory.Fact) {
 	switch s := f.Statement.(type) {
 	case *inventory.Lent:
 		c.drop(f.Item)
+		if f.Person != c.Person {
+			return
+		}
 		c.Kit = append(c.Kit, Holding{Item: f.Item, Spec: s.Spec, Role: s.Role, Since: f.Happened})
 	case *inventory.Serving:
 		if h := c.holding(f.Item); h != nil {

@@ -154,8 +154,13 @@ func (i *Item) custody(f Fact) {
 	}
 }
 
+// become sets the state; whoever had the item or had it reserved keeps it
+// only in the states of a loan or a reservation.
 func (i *Item) become(s State, f Fact) {
 	i.State, i.Since = s, f.Happened
+	if !i.Lent() && s != Held {
+		i.Person = ""
+	}
 }
 
 func (i *Item) lend(s *Lent, f Fact) {

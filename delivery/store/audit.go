@@ -1,9 +1,11 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"fmt"
+	"slices"
 
 	"lungwort/delivery"
 	"lungwort/inventory"
@@ -32,7 +34,7 @@ func (d *Desk) Audit(ctx context.Context) (Audit, error) {
 			rebuilt    map[string]any
 		}{
 			{"item_now", "item_id", rebuild(facts, func(f inventory.Fact) inventory.ItemID { return f.Item }, inventory.Fold)},
-			{"person_now", "person_id", rebuild(facts, func(f inventory.Fact) inventory.PersonID { return f.Person }, delivery.FoldCare)},
+			{"person_now", "person_id", rebuildPersons(facts)},
 			{"run_now", "run_id", rebuild(facts, func(f inventory.Fact) inventory.RunID { return f.Run }, delivery.FoldRun)},
 		} {
 			wrong, err := compare(tx, part.table, part.key, part.rebuilt)
@@ -57,6 +59,35 @@ func rebuild[ID ~string, S any](facts []inventory.Fact, id func(inventory.Fact) 
 	states := make(map[string]any, len(by))
 	for x, of := range by {
 		states[string(x)] = fold(x, of)
+	}
+	return states
+}
+
+// rebuildPersons folds the facts of each person and of every item the person
+// ever had.
+func rebuildPersons(facts []inventory.Fact) map[string]any {
+	ofItem := make(map[inventory.ItemID][]inventory.Fact)
+	own := make(map[inventory.PersonID][]inventory.Fact)
+	for _, f := range facts {
+		if f.Item != "" {
+			ofItem[f.Item] = append(ofItem[f.Item], f)
+		}
+		if f.Person != "" {
+			own[f.Person] = append(own[f.Person], f)
+		}
+	}
+	states := make(map[string]any, len(own))
+	for who, about := range own {
+		around := slices.Clone(about)
+		for _, item := range touched(about, func(f inventory.Fact) inventory.ItemID { return f.Item }) {
+			for _, f := range ofItem[item] {
+				if f.Person != who {
+					around = append(around, f)
+				}
+			}
+		}
+		slices.SortFunc(around, func(a, b inventory.Fact) int { return cmp.Compare(a.ID, b.ID) })
+		states[string(who)] = delivery.FoldCare(who, around)
 	}
 	return states
 }

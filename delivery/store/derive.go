@@ -16,7 +16,7 @@ import (
 
 // refoldPerson derives one person anew from the facts and stores it.
 func refoldPerson(tx *book.Tx, words inventory.Vocabulary, id inventory.PersonID) error {
-	facts, err := items.Facts(tx, words, items.About{Person: id})
+	facts, err := items.Facts(tx, words, items.About{Around: id})
 	if err != nil {
 		return err
 	}

@@ -6,6 +6,7 @@ package store
 import (
 	"context"
 	"fmt"
+	"slices"
 	"time"
 
 	"lungwort/delivery"
@@ -128,7 +129,11 @@ func (d *Desk) write(tx *book.Tx, hand Hand, facts []inventory.Fact) ([]inventor
 	if err != nil {
 		return nil, err
 	}
-	for _, id := range touched(facts, func(f inventory.Fact) inventory.PersonID { return f.Person }) {
+	people, err := concerned(tx, facts)
+	if err != nil {
+		return nil, err
+	}
+	for _, id := range people {
 		if err := refoldPerson(tx, d.words, id); err != nil {
 			return nil, err
 		}
@@ -139,6 +144,30 @@ func (d *Desk) write(tx *book.Tx, hand Hand, facts []inventory.Fact) ([]inventor
 		}
 	}
 	return facts, nil
+}
+
+// concerned returns the persons whose state new facts may change: those they
+// are about, and those who had the items they are about.
+func concerned(tx *book.Tx, facts []inventory.Fact) ([]inventory.PersonID, error) {
+	people := touched(facts, func(f inventory.Fact) inventory.PersonID { return f.Person })
+	for _, item := range touched(facts, func(f inventory.Fact) inventory.ItemID { return f.Item }) {
+		from := time.Time{}
+		for _, f := range facts {
+			if f.Item == item && (from.IsZero() || f.Happened.Before(from)) {
+				from = f.Happened
+			}
+		}
+		borrowers, err := items.Borrowers(tx, item, from)
+		if err != nil {
+			return nil, err
+		}
+		for _, who := range borrowers {
+			if !slices.Contains(people, who) {
+				people = append(people, who)
+			}
+		}
+	}
+	return people, nil
 }
 
 // followUp opens what the program concludes from what was just written: a

@@ -12,12 +12,13 @@ import (
 	"lungwort/inventory/refusal"
 )
 
-// About chooses facts: those about one item, person or run; or, with Says,
-// those of a kind that are about the whole programme. The zero value chooses
-// every fact.
+// About chooses facts: those about one item, person or run; those about a
+// person and about every item the person ever had; or, with Says, those of a
+// kind that are about the whole programme. The zero value chooses every fact.
 type About struct {
 	Item   inventory.ItemID
 	Person inventory.PersonID
+	Around inventory.PersonID
 	Run    inventory.RunID
 	Says   string
 	Known  time.Time // recorded by then; zero: all
@@ -45,6 +46,9 @@ func (a About) where() (string, []any) {
 	}
 	if a.Person != "" {
 		add("person_id = $%d", string(a.Person))
+	}
+	if a.Around != "" {
+		add("(person_id = $%[1]d OR item_id IN (SELECT item_id FROM fact WHERE person_id = $%[1]d AND item_id IS NOT NULL))", string(a.Around))
 	}
 	if a.Run != "" {
 		add("run_id = $%d", string(a.Run))
@@ -100,4 +104,25 @@ func Fact(tx *book.Tx, words inventory.Vocabulary, id inventory.FactID) (invento
 		return f, refusal.New(refusal.NotFound, fmt.Sprintf("There is no fact %d.", id), "Look the number up on the timeline.")
 	}
 	return f, err
+}
+
+// Borrowers returns the persons whose part in an item's story a fact at a time
+// may change: who had it then, and everybody it speaks of from then on.
+func Borrowers(tx *book.Tx, item inventory.ItemID, from time.Time) ([]inventory.PersonID, error) {
+	return book.List(tx, func(row book.Row) (inventory.PersonID, error) {
+		var id inventory.PersonID
+		return id, row.Scan(&id)
+	}, `
+		SELECT person_id FROM (
+		    SELECT person_id FROM fact
+		    WHERE item_id = $1 AND person_id IS NOT NULL AND happened >= $2
+		    UNION
+		    SELECT person_id FROM (
+		        SELECT person_id FROM fact
+		        WHERE item_id = $1 AND says = 'lent' AND happened < $2
+		        ORDER BY happened DESC, id DESC
+		        LIMIT 1
+		    ) AS holder
+		) AS borrower
+		ORDER BY person_id`, string(item), book.Instant(from))
 }

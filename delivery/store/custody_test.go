@@ -1,0 +1,224 @@
+package store_test
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"lungwort/delivery"
+	"lungwort/delivery/store"
+	"lungwort/inventory"
+	"lungwort/inventory/book/booktest"
+	"lungwort/inventory/gas"
+	"lungwort/inventory/refusal"
+	items "lungwort/inventory/store"
+)
+
+// custody drives a desk with random acts, right and wrong, and checks after
+// each what must always hold.
+type custody struct {
+	desk    *store.Desk
+	now     time.Time
+	items   []inventory.ItemID
+	persons []inventory.PersonID
+	facts   []inventory.Fact
+}
+
+func (c *custody) do(t *rapid.T, act delivery.Act) {
+	c.now = c.now.Add(time.Minute)
+	at := c.now
+	if rapid.IntRange(0, 9).Draw(t, "late") == 0 {
+		at = at.Add(-time.Duration(rapid.IntRange(1, 600).Draw(t, "minutes late")) * time.Minute)
+	}
+	out, err := c.desk.Do(context.Background(), store.Hand{By: "rapid", Source: inventory.Keyed, At: at}, act)
+	var no *refusal.Error
+	if err != nil && !errors.As(err, &no) {
+		t.Fatalf("%T: %v is no refusal", act, err)
+	}
+	if no != nil && (no.Says == "" || no.Next == "") {
+		t.Fatalf("%T: refusal without a sentence or a next step: %+v", act, no)
+	}
+	c.facts = append(c.facts, out.Facts...)
+	switch act.(type) {
+	case delivery.Enrol:
+		if err == nil {
+			c.items = append(c.items, out.Facts[0].Item)
+		}
+	case delivery.Register:
+		c.persons = append(c.persons, out.Facts[0].Person)
+	}
+}
+
+func (c *custody) item(t *rapid.T) inventory.ItemID {
+	return rapid.SampledFrom(c.items).Draw(t, "item")
+}
+
+func (c *custody) person(t *rapid.T) inventory.PersonID {
+	return rapid.SampledFrom(c.persons).Draw(t, "person")
+}
+
+func gaugeOf(t *rapid.T) *gas.Pressure {
+	if rapid.IntRange(0, 5).Draw(t, "gauge read") == 0 {
+		return nil
+	}
+	return new(gas.PSI(float64(rapid.IntRange(0, 2200).Draw(t, "psi"))))
+}
+
+// acts are the moves of the machine, by name.
+func (c *custody) acts() map[string]func(*rapid.T) {
+	return map[string]func(*rapid.T){
+		"enrol": func(t *rapid.T) {
+			kind := rapid.SampledFrom(inventory.Kinds()).Draw(t, "kind")
+			spec := inventory.Spec{Kind: kind, Serial: fmt.Sprintf("S%03d", len(c.items))}
+			act := delivery.Enrol{Depot: "harbour", Cleared: true}
+			switch kind {
+			case inventory.Cylinder:
+				spec.Size, act.Gauge = "US-E", gaugeOf(t)
+			case inventory.Concentrator:
+				spec.Rated = 5
+			}
+			act.Spec = spec
+			c.do(t, act)
+		},
+		"register": func(t *rapid.T) {
+			c.do(t, delivery.Register{
+				Person:  delivery.Person{Family: fmt.Sprintf("Person %d", len(c.persons))},
+				Address: delivery.Address{Street: "Gull Row 14", Mains: delivery.MainsYes},
+			})
+		},
+		"order": func(t *rapid.T) {
+			c.do(t, delivery.Order{Person: c.person(t), Rest: gas.Flow(rapid.IntRange(0, 8).Draw(t, "rest")), Hours: 24})
+		},
+		"discharge": func(t *rapid.T) {
+			act := delivery.Discharge{Person: c.person(t), Arrives: c.now.Add(2 * time.Hour)}
+			for range rapid.IntRange(0, 3).Draw(t, "handed over") {
+				act.HandOver = append(act.HandOver, delivery.Piece{Item: c.item(t), Gauge: gaugeOf(t)})
+			}
+			for range rapid.IntRange(0, 2).Draw(t, "brought") {
+				act.Bring = append(act.Bring, c.item(t))
+			}
+			c.do(t, act)
+		},
+		"visit": func(t *rapid.T) {
+			act := delivery.Visit{Person: c.person(t), Running: rapid.Bool().Draw(t, "running")}
+			for range rapid.IntRange(0, 2).Draw(t, "left") {
+				act.Left = append(act.Left, delivery.Piece{Item: c.item(t), Gauge: gaugeOf(t)})
+			}
+			for range rapid.IntRange(0, 2).Draw(t, "took") {
+				act.Took = append(act.Took, delivery.Taken{Item: c.item(t), Gauge: gaugeOf(t)})
+			}
+			c.do(t, act)
+		},
+		"stop": func(t *rapid.T) {
+			c.do(t, delivery.StopOxygen{Person: c.person(t), Reason: "recovered", OrderedBy: "ward"})
+		},
+		"return":     func(t *rapid.T) { c.do(t, delivery.Return{Item: c.item(t), Depot: "harbour", Gauge: gaugeOf(t)}) },
+		"bench":      func(t *rapid.T) { c.do(t, delivery.Bench{Item: c.item(t)}) },
+		"test":       func(t *rapid.T) { c.do(t, delivery.Test{Item: c.item(t), Passed: rapid.Bool().Draw(t, "passed")}) },
+		"release":    func(t *rapid.T) { c.do(t, delivery.Release{Item: c.item(t), Depot: "harbour"}) },
+		"read":       func(t *rapid.T) { c.do(t, delivery.Read{Item: c.item(t), Gauge: gaugeOf(t)}) },
+		"quarantine": func(t *rapid.T) { c.do(t, delivery.Quarantine{Item: c.item(t), Why: "leaks"}) },
+		"move": func(t *rapid.T) {
+			to := rapid.SampledFrom([]inventory.Place{"depot:harbour", "vehicle:van 1", "missing", "workshop", "depot:nowhere"}).Draw(t, "to")
+			c.do(t, delivery.Move{Item: c.item(t), To: to})
+		},
+		"refill": func(t *rapid.T) {
+			c.do(t, delivery.Refill{Item: c.item(t), Lot: "L1", Full: gas.PSI(2000), Depot: "harbour"})
+		},
+		"call": func(t *rapid.T) {
+			c.do(t, delivery.Call{Person: c.person(t), Answered: true, Gauge: gaugeOf(t)})
+		},
+		"retract": func(t *rapid.T) {
+			f := rapid.SampledFrom(c.facts).Draw(t, "fact")
+			if _, enrolled := f.Statement.(*inventory.Enrolled); enrolled || f.Statement.Says() == "settled" {
+				return // an item that was never there would be no item
+			}
+			c.do(t, delivery.Retract{Fact: f.ID, Of: f, Why: "keyed by mistake"})
+		},
+		"": c.check,
+	}
+}
+
+// check holds after every act: each item is in one place; a lent item has one
+// person, and that person's facts agree, unless a retraction tore them apart;
+// nothing appears or vanishes; the audit is clean.
+func (c *custody) check(t *rapid.T) {
+	ctx := context.Background()
+	all, total, err := c.desk.Items(ctx, items.Filter{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if total != len(c.items) {
+		t.Fatalf("%d items are in the book, %d were enrolled", total, len(c.items))
+	}
+	for _, i := range all {
+		if i.Place == "" || i.State == "" {
+			t.Fatalf("item %s is nowhere or nothing: %+v", i.ID, i)
+		}
+		if i.Lent() != (i.Place.Kind() == inventory.AtAddress) {
+			t.Fatalf("item %s is %s at %s", i.ID, i.State, i.Place)
+		}
+		if i.Lent() && i.Person == "" {
+			t.Fatalf("item %s is lent to nobody", i.ID)
+		}
+		if !i.Lent() && i.State != inventory.Held && i.Person != "" {
+			t.Fatalf("item %s is %s but belongs to %s", i.ID, i.State, i.Person)
+		}
+	}
+	c.agree(t, all)
+	a, err := c.desk.Audit(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(a.Mismatches) > 0 {
+		t.Fatalf("audit: %v", a.Mismatches)
+	}
+}
+
+// agree holds the two sides of a loan together: an item lent to a person is in
+// that person's kit, and nothing else is.
+func (c *custody) agree(t *rapid.T, all []inventory.Item) {
+	lentTo := make(map[inventory.ItemID]inventory.PersonID)
+	for _, i := range all {
+		if i.Lent() {
+			lentTo[i.ID] = i.Person
+		}
+	}
+	for _, who := range c.persons {
+		page, err := c.desk.Page(context.Background(), who, c.now)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, h := range page.Care.Kit {
+			if lentTo[h.Item] != who {
+				t.Fatalf("%s has %s in the kit, the item says it is lent to %q", who, h.Item, lentTo[h.Item])
+			}
+			delete(lentTo, h.Item)
+		}
+	}
+	if len(lentTo) > 0 {
+		t.Fatalf("lent but in nobody's kit: %v", lentTo)
+	}
+}
+
+func TestCustodyHolds(t *testing.T) {
+	ctx := context.Background()
+	rapid.Check(t, func(rt *rapid.T) {
+		c := &custody{desk: newDesk(t).Desk, now: booktest.Start}
+		acts := c.acts()
+		for _, first := range []string{"register", "register", "enrol", "enrol", "enrol", "enrol"} {
+			acts[first](rt)
+		}
+		if len(c.items) == 0 {
+			_, err := c.desk.Programme(ctx)
+			require.NoError(t, err)
+			return
+		}
+		rt.Repeat(acts)
+	})
+}

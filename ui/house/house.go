@@ -1,0 +1,3 @@
+// Package house holds the tests that keep the house in order: which package
+// may use which, and what may stand where.
+package house
