@@ -37,7 +37,9 @@ func New(w *work.Work) *View {
 			v.model.SetHorizon(time.Duration(h) * time.Hour)
 		}
 	}
+	v.horizon.SetValue(strconv.Itoa(int(v.model.Horizon.Hours())))
 	v.scope = widgets.NewChoice(widgets.Option{Value: "needs", Label: "needs you"}, widgets.Option{Value: "all", Label: "every home"})
+	v.scope.SetValue("needs")
 	v.scope.OnChanged = func(value string) { v.model.SetAll(value == "all") }
 	heading := widget.NewLabelWithStyle("What needs you", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	heading.SizeName = "subHeadingText"

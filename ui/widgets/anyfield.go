@@ -218,7 +218,9 @@ func (e *anyEntry) TypedKey(k *fyne.KeyEvent) {
 	case fyne.KeyEscape:
 		e.field.escape()
 	default:
-		e.Entry.TypedKey(k)
+		if !toWindow(k) {
+			e.Entry.TypedKey(k)
+		}
 	}
 }
 

@@ -127,6 +127,8 @@ func (c *Chart) TypedKey(e *fyne.KeyEvent) {
 		c.take(len(c.spots()) - 1)
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		c.open()
+	default:
+		toWindow(e)
 	}
 }
 

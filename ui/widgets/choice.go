@@ -169,7 +169,9 @@ func (c *Choice) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeyEnd:
 		c.choose(len(c.options) - 1)
 	default:
-		c.keys.handle(e)
+		if !toWindow(e) {
+			c.keys.handle(e)
+		}
 	}
 }
 

@@ -54,6 +54,29 @@ func ask(win fyne.Window, title, text string, yes *Button, confirm func()) *Dial
 	return d
 }
 
+// Tell shows something to read over the window, with a button that closes it.
+func Tell(win fyne.Window, title string, body fyne.CanvasObject) *Dialog {
+	d := &Dialog{canvas: win.Canvas()}
+	done := NewMainButton("Close", d.Close)
+	done.keys = formKeys{escape: d.Close}
+	d.show(title, container.NewVBox(body, container.NewHBox(layout.NewSpacer(), done)), d.Close)
+	d.canvas.Focus(done)
+	return d
+}
+
+// WindowOf returns the window that shows an object, for a dialog over it; nil
+// while none does.
+func WindowOf(o fyne.CanvasObject) fyne.Window {
+	driver := fyne.CurrentApp().Driver()
+	shown := driver.CanvasForObject(o)
+	for _, w := range driver.AllWindows() {
+		if shown != nil && w.Canvas() == shown {
+			return w
+		}
+	}
+	return nil
+}
+
 // ShowForm shows a form over the window. It closes on Cancel or Esc; the
 // form's OnSubmit closes it when its work is done.
 func ShowForm(win fyne.Window, title string, form *Form) *Dialog {

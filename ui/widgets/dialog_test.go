@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -86,4 +87,27 @@ func TestDialogWithForm(t *testing.T) {
 	d = widgets.ShowForm(win, "Record a reading", form)
 	form.Submit()
 	assert.Nil(t, win.Canvas().Overlays().Top())
+}
+
+func TestTellClosesOnAnyOfItsKeys(t *testing.T) {
+	for _, k := range []fyne.KeyName{fyne.KeyReturn, fyne.KeySpace, fyne.KeyEscape} {
+		win, entry := asked(t)
+		assert.Same(t, win, widgets.WindowOf(entry))
+		widgets.Tell(win, "Keys", widget.NewLabel("Ctrl+F finds."))
+		key(win, k)
+		assert.Nil(t, win.Canvas().Overlays().Top(), "after %s", k)
+		assert.Same(t, entry, win.Canvas().Focused(), "after %s", k)
+	}
+}
+
+// A widget that has the keyboard keeps its own keys and gives F1 to the window.
+func TestFunctionKeysReachTheWindow(t *testing.T) {
+	win, entry := asked(t)
+	var got []fyne.KeyName
+	win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) { got = append(got, e.Name) })
+	for _, k := range []fyne.KeyName{fyne.KeyF1, fyne.KeyF, fyne.KeyHome, fyne.KeyF12} {
+		key(win, k)
+	}
+	assert.Equal(t, []fyne.KeyName{fyne.KeyF1, fyne.KeyF12}, got)
+	assert.Empty(t, entry.Text)
 }

@@ -143,3 +143,20 @@ func (columnLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 		y += height + theme.Padding()
 	}
 }
+
+// Link makes one form of inputs that a screen lays out itself: Enter goes from
+// each to the next in sight and from the last does what Ctrl+Enter does
+// anywhere, submit. Esc does escape.
+func Link(submit, escape func(), inputs ...Input) {
+	for i, input := range inputs {
+		input.listen(formKeys{submit: submit, escape: escape, enter: func() {
+			for _, next := range inputs[i+1:] {
+				if next.Visible() {
+					focus(next)
+					return
+				}
+			}
+			submit()
+		}})
+	}
+}

@@ -49,6 +49,20 @@ func (k formKeys) handleShortcut(s fyne.Shortcut) bool {
 	return true
 }
 
+// toWindow gives F1 to F12 to the window, which never sees a key while a
+// widget has the keyboard. It reports whether the key was one of them.
+func toWindow(e *fyne.KeyEvent) bool {
+	if len(e.Name) < 2 || e.Name[0] != 'F' || e.Name[1] < '1' || e.Name[1] > '9' {
+		return false
+	}
+	for _, w := range fyne.CurrentApp().Driver().AllWindows() {
+		if typed := w.Canvas().OnTypedKey(); typed != nil && w.Canvas().Focused() != nil {
+			typed(e)
+		}
+	}
+	return true
+}
+
 // Text is an input of one line, or of several.
 type Text struct {
 	widget.Entry
@@ -93,6 +107,9 @@ func (t *Text) AcceptsTab() bool { return false }
 
 // TypedKey passes Enter and Esc on to the form.
 func (t *Text) TypedKey(e *fyne.KeyEvent) {
+	if toWindow(e) {
+		return
+	}
 	enter := e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter
 	if enter && t.MultiLine || !t.keys.handle(e) {
 		t.Entry.TypedKey(e)
@@ -155,6 +172,8 @@ func (b *Button) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeyEscape:
 		b.keys.handle(e)
 	default:
-		b.Button.TypedKey(e)
+		if !toWindow(e) {
+			b.Button.TypedKey(e)
+		}
 	}
 }

@@ -1,6 +1,8 @@
 package widgets
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2/theme"
 
 	"lungwort/labels/scene"
@@ -156,6 +158,14 @@ func textCell(s *scene.Scene, cell Cell, right bool, at span, h float64, z sizes
 	ink := cell.Ink
 	if ink == "" {
 		ink = scene.Text
+	}
+	if cell.Below == "" && h >= tallRow*z.scale {
+		if lines := wrapped(cell.Text, z.text, cell.Bold, at.w); len(lines) > 1 {
+			s.Shapes = append(s.Shapes,
+				aligned(lines[0], z.text, cell.Bold, ink, right, at, h/2-3),
+				aligned(strings.Join(lines[1:], " "), z.text, cell.Bold, ink, right, at, h/2+z.text+1))
+			return
+		}
 	}
 	first := h/2 + z.text*0.36
 	if cell.Below != "" {

@@ -1,10 +1,13 @@
 package widgets
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"pgregory.net/rapid"
+
+	"lungwort/labels/scene"
 )
 
 func TestSpansGiveThePictureRoomOnASmallScreen(t *testing.T) {
@@ -41,4 +44,21 @@ func TestSpansFillTheRow(t *testing.T) {
 			t.Fatalf("the row ends at %v of %v", end, width)
 		}
 	})
+}
+
+func TestLongTextTakesBothLinesOfATallRow(t *testing.T) {
+	columns := []Column{{Width: 100}}
+	z := sizes{text: 13, small: 11, sub: 15, scale: 1}
+	row := Row{Cells: []Cell{{Text: "visit 17:50 is after act-by 16:37: move it"}}}
+	texts := func(h float64) (list []string) {
+		for _, shape := range rowScene(columns, row, 130, h, z).Shapes {
+			list = append(list, shape.(scene.Words).Text)
+		}
+		return list
+	}
+	tall := texts(tallRow)
+	assert.Len(t, tall, 2)
+	assert.Equal(t, "visit 17:50 is", tall[0])
+	assert.True(t, strings.HasPrefix(tall[1], "after act") && strings.HasSuffix(tall[1], "…"), tall[1])
+	assert.Len(t, texts(lowRow), 1, "a low row has one line")
 }

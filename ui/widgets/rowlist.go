@@ -91,6 +91,7 @@ func (l *rowList) TypedKey(e *fyne.KeyEvent) {
 		}
 		return
 	default:
+		toWindow(e)
 		return
 	}
 	r.setTyped("")

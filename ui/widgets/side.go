@@ -185,6 +185,8 @@ func (s *Side) TypedKey(e *fyne.KeyEvent) {
 		s.hand = len(s.entries) - 1
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		s.open(s.hand)
+	default:
+		toWindow(e)
 	}
 	s.picture.Refresh()
 }
