@@ -134,8 +134,14 @@ func TestReadingsTeach(t *testing.T) {
 	h := onE(t)
 	before := Predict(h, usual)
 	e := size(t, "US-E")
+	h.Uses = []Use{{Size: e, Before: gas.PSI(1500), After: gas.PSI(2000), Took: time.Hour}}
+	refilled := Predict(h, usual)
+	assert.Equal(t, before.Low, refilled.Low, "a gauge that rose teaches nothing")
+	assert.Contains(t, refilled.Assumptions, "earlier readings left out, the gauge rose or cannot be right: 1")
+
 	h.Uses = []Use{{Size: e, Before: gas.PSI(2000), After: gas.PSI(1500), Took: 85 * time.Minute}} // about 2 L/min
 	sharper := Predict(h, usual)
+	assert.Contains(t, sharper.Assumptions, "sharpened by earlier readings: 1")
 	assert.Less(t, sharper.High.Sub(sharper.Low), before.High.Sub(before.Low))
 	h.Uses[0].Took = 60 * time.Minute // about 2.8 L/min
 	assert.True(t, Predict(h, usual).Mid.Before(sharper.Mid))

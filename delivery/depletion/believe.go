@@ -1,7 +1,6 @@
 package depletion
 
 import (
-	"fmt"
 	"math"
 
 	"lungwort/inventory/gas"
@@ -17,6 +16,9 @@ func (h Household) outlook(s stock, l Limits, p priors) outlook {
 		courses = append(courses, c)
 	}
 	for _, u := range h.Uses {
+		if !u.tells(p) {
+			continue
+		}
 		used := u.Size.ContentsAt(u.Before, l.Temperature) - u.Size.ContentsAt(u.After, l.Temperature)
 		err := inGas(p.pairError, u.Size)
 		for i := range courses {
@@ -26,12 +28,33 @@ func (h Household) outlook(s stock, l Limits, p priors) outlook {
 	for i := range courses {
 		courses[i] = courses[i].blur(math.Hypot(float64(s.err/max(s.gas, trace)), p.fillError))
 	}
-	if h.Source == OnConcentrator {
-		open := courses[0].withChance(p.leftOpen)
-		open.gas = float64(s.gas - min(s.first, h.leaked(s)))
-		courses = append(courses, open)
+	return newOutlook(h.rested(h.leftOpen(courses, s, p), p))
+}
+
+// tells says whether u can be learnt from: two gauges of one fill, the second
+// not higher than reading errors explain.
+func (u Use) tells(p priors) bool {
+	full := 2 * u.Size.Service // far beyond any gauge of this size
+	return u.Took > 0 && u.Size.Check() == nil &&
+		u.Before >= 0 && u.Before <= full && u.After >= 0 && u.After <= u.Before+p.pairError
+}
+
+// leftOpen adds the chance that the valve of the backup stood open since the
+// reading; if it is recorded as open, there is no other course.
+func (h Household) leftOpen(courses []course, s stock, p priors) []course {
+	if h.Source != OnConcentrator {
+		return courses
 	}
-	return newOutlook(h.rested(courses, p))
+	left := float64(s.gas - min(s.first, h.leaked(s)))
+	if h.ValveOpen {
+		for i := range courses {
+			courses[i].gas = left
+		}
+		return courses
+	}
+	open := courses[0].withChance(p.leftOpen)
+	open.gas = left
+	return append(courses, open)
 }
 
 // rested splits each course by when the hours off fall in the day, which
@@ -90,46 +113,4 @@ func (h Household) flowsBelieved(p priors) []belief {
 		believed = append(believed, belief{high, p.high})
 	}
 	return believed
-}
-
-// assumptions says in short sentences what the forecast rests on.
-func (h Household) assumptions(s stock, l Limits) []string {
-	said := append(make([]string, 0, len(s.notes)+5), s.notes...)
-	said = append(said, s.readings())
-	order := h.order()
-	switch {
-	case h.Flow == 0:
-		said = append(said, fmt.Sprintf("no flow is ordered, counted at %s", order))
-	case h.ObservedFlow > 0 && h.ObservedFlow != h.Flow:
-		said = append(said, fmt.Sprintf("%s was observed, %s is ordered", h.ObservedFlow, h.Flow))
-	default:
-		said = append(said, fmt.Sprintf("flow %s as ordered", order))
-	}
-	if high := h.highest(); high > order {
-		said = append(said, fmt.Sprintf("planning counts the highest credible flow, %s", high))
-	}
-	said = append(said, fmt.Sprintf("planning keeps a reserve of %s", l.Reserve))
-	return append(said, h.useAssumed(s)...)
-}
-
-// useAssumed says what is assumed of the valve and the hours.
-func (h Household) useAssumed(s stock) []string {
-	var said []string
-	switch {
-	case h.Source == OnConcentrator:
-		if gone := min(s.first, h.leaked(s)); gone >= 1 {
-			said = append(said, fmt.Sprintf("valve closed since the reading; left open, %s would be gone", gone))
-		}
-	case h.minutesOff() > 0:
-		said = append(said, fmt.Sprintf("%g h a day at unknown times; planning takes no pause", h.HoursPerDay))
-	default:
-		said = append(said, "valve open since the reading")
-	}
-	for _, o := range h.Outages {
-		if h.Source != OnConcentrator && !o.From.After(h.Now) && (o.open() || o.Until.After(h.Now)) {
-			said = append(said, "the return of power is not counted on")
-			break
-		}
-	}
-	return said
 }

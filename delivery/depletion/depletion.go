@@ -109,15 +109,12 @@ func predict(h Household, l Limits, p priors) Forecast {
 		return f.unknown(why)
 	}
 	s := h.count(l, p)
-	if s.refused != "" {
-		return f.unknown(s.refused)
-	}
 	if s.doubt != "" {
 		f = f.unknown(s.doubt)
 	}
 	f.start = s.start.In(h.Now.Location())
 	f.outlook = h.outlook(s, l, p)
-	f.Assumptions = h.assumptions(s, l)
+	f.Assumptions = h.assumptions(s, l, p)
 
 	low, mid, high := f.outlook.until(lowEnd), f.outlook.until(middle), f.outlook.until(highEnd)
 	limit := low

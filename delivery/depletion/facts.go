@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"lungwort/inventory/gas"
@@ -56,7 +57,6 @@ type stock struct {
 	oldest   time.Duration
 	notes    []string // what was left out
 	doubt    string   // why the verdict is unknown although numbers stand
-	refused  string   // why there are no numbers
 }
 
 // count adds up the cylinders whose readings can be relied on.
@@ -64,36 +64,37 @@ func (h Household) count(l Limits, p priors) stock {
 	s := stock{start: h.Now}
 	first := h.usedFirst()
 	for i, c := range h.Cylinders {
-		if why := h.doubts(c); why != "" {
-			s.notes = append(s.notes, "the "+why+": counted as empty")
-			if i == first {
-				s.doubt = "The " + why + ". Ask for a reading"
+		why := h.doubts(c)
+		if why == "" {
+			in, err := s.add(c, h.highest(), l, p)
+			if err == nil {
+				s.aged(h.Now.Sub(c.ReadAt))
+				if i == first || first < 0 && s.counted == 1 {
+					s.start, s.first = c.ReadAt, in
+				}
+				continue
 			}
-			continue
+			why = err.Error()
 		}
-		in, err := s.add(c, h.highest(), l)
-		if err != nil {
-			s.refused = err.Error()
-			return s
-		}
-		s.aged(h.Now.Sub(c.ReadAt))
-		// Near empty the error shrinks with the gas, so that a cylinder more
-		// never makes the low end earlier.
-		s.err = gas.Litres(math.Hypot(float64(s.err), float64(min(in/2, inGas(p.gaugeError, c.Size)))))
-		if i == first || first < 0 && s.counted == 1 {
-			s.start, s.first = c.ReadAt, in
+		s.notes = append(s.notes, "not counted: "+why)
+		if i == first {
+			s.doubt = capital(why)
 		}
 	}
 	switch {
 	case h.Source != OnCylinder && h.Source != OnConcentrator:
 		s.doubt = "It is not known whether the person breathes from a cylinder or the concentrator. Ask"
+	case h.Source == OnConcentrator && h.ValveOpen:
+		s.doubt = "The concentrator runs, yet the valve of a cylinder is recorded as open. Ask"
 	case h.Source == OnCylinder && len(h.Cylinders) == 0:
 		s.doubt = "The person breathes from a cylinder, but none is recorded in the home. Ask"
 	case s.counted == 0 && len(h.Cylinders) > 0:
-		s.doubt = "The " + h.doubts(h.Cylinders[0]) + ". Ask for a reading"
+		s.doubt = capital(strings.TrimPrefix(s.notes[0], "not counted: "))
 	}
 	return s
 }
+
+func capital(sentence string) string { return strings.ToUpper(sentence[:1]) + sentence[1:] }
 
 // usedFirst returns the place of the cylinder the person breathes from; -1
 // while a concentrator runs.
@@ -114,18 +115,18 @@ func (h Household) doubts(c Cylinder) string {
 	age := h.Now.Sub(c.ReadAt)
 	switch {
 	case !c.Known:
-		return fmt.Sprintf("%s has no gauge reading", c.Size.Code)
+		return fmt.Sprintf("the %s has no gauge reading. Ask for one", c.Size.Code)
 	case age < 0:
-		return fmt.Sprintf("reading of the %s lies %s ahead", c.Size.Code, inWords(-age))
+		return fmt.Sprintf("the reading of the %s lies %s ahead. Ask when it was taken", c.Size.Code, inWords(-age))
 	case h.ReadingLimit > 0 && age > h.ReadingLimit:
-		return fmt.Sprintf("reading of the %s is %s old, older than the limit of %s",
+		return fmt.Sprintf("the reading of the %s is %s old, older than the limit of %s. Ask for a new one",
 			c.Size.Code, inWords(age), inWords(h.ReadingLimit))
 	}
 	return ""
 }
 
 // add counts a cylinder in and returns the litres in it.
-func (s *stock) add(c Cylinder, flow gas.Flow, l Limits) (gas.Litres, error) {
+func (s *stock) add(c Cylinder, flow gas.Flow, l Limits, p priors) (gas.Litres, error) {
 	plan, err := gas.PlanMinutes(c.Size, c.Gauge, l.Reserve, flow, l.Temperature)
 	if err != nil {
 		return 0, err
@@ -138,6 +139,9 @@ func (s *stock) add(c Cylinder, flow gas.Flow, l Limits) (gas.Litres, error) {
 	s.planning += usable
 	s.minutes += plan.Minutes
 	s.gas += in
+	// Near empty the error shrinks with the gas, so that a cylinder more never
+	// makes the low end earlier.
+	s.err = gas.Litres(math.Hypot(float64(s.err), float64(min(in/2, inGas(p.gaugeError, c.Size)))))
 	s.counted++
 	return in, nil
 }
@@ -153,29 +157,4 @@ func (s *stock) aged(age time.Duration) {
 // inGas returns the litres by which an error of the gauge moves the contents.
 func inGas(err gas.Pressure, s gas.Size) gas.Litres {
 	return s.Contents * gas.Litres(err/s.Service)
-}
-
-// readings says how old the readings counted are.
-func (s stock) readings() string {
-	newest, oldest := inWords(s.newest), inWords(s.oldest)
-	switch {
-	case s.counted == 0:
-		return "no gauge reading counted"
-	case newest == oldest:
-		return fmt.Sprintf("gauge read %s ago", newest)
-	}
-	return fmt.Sprintf("gauges read %s to %s ago", newest, oldest)
-}
-
-// inWords returns a duration in hours and minutes, in days and hours from two
-// days on.
-func inWords(d time.Duration) string {
-	minutes := int(d.Round(time.Minute).Minutes())
-	switch {
-	case d >= 48*time.Hour:
-		return fmt.Sprintf("%d d %d h", minutes/minutesPerDay, minutes%minutesPerDay/60)
-	case minutes >= 60:
-		return fmt.Sprintf("%d h %02d min", minutes/60, minutes%60)
-	}
-	return fmt.Sprintf("%d min", minutes)
 }

@@ -58,7 +58,7 @@ func (o outlook) emptied(minutes float64) float64 {
 }
 
 const (
-	searchClose = 1e-5 // distance in log odds, or in log minutes, at which a search has settled
+	searchClose = 1e-4 // distance in log odds, or in log minutes, at which a search has settled
 	searchLimit = 200  // steps; halving alone needs about 40
 	chanceFloor = 1e-12
 	perWidth    = 1.8 // log odds for each standard deviation, near enough for a first guess

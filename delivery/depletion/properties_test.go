@@ -12,7 +12,7 @@ import (
 
 // slack is what the search for an end may be off, with the rounding to a
 // second.
-func slack(d time.Duration) time.Duration { return 2*time.Second + d/50_000 }
+func slack(d time.Duration) time.Duration { return 2*time.Second + d.Abs()/10_000 }
 
 // anyHome draws a household; readings taken before are left out where asked,
 // since they may speak against a change of the order.
@@ -23,10 +23,10 @@ func anyHome(t *rapid.T, withUses bool) Household {
 		Source:      rapid.SampledFrom([]Source{OnCylinder, OnConcentrator}).Draw(t, "source"),
 		Flow:        gas.Flow(rapid.Float64Range(0.1, 8).Draw(t, "flow")),
 		HoursPerDay: float64(rapid.IntRange(0, 24).Draw(t, "hours")),
-		ValveOpen:   rapid.Bool().Draw(t, "valve open"),
 		Outages:     spans(t, "outage"),
 		Trips:       spans(t, "trip"),
 	}
+	h.ValveOpen = h.Source == OnCylinder && rapid.Bool().Draw(t, "valve open")
 	h.HighFlow = h.Flow * gas.Flow(rapid.Float64Range(1, 2).Draw(t, "exertion"))
 	age := time.Duration(rapid.IntRange(0, 600).Draw(t, "age")) * time.Minute
 	for range rapid.IntRange(1, 3).Draw(t, "cylinders") {
@@ -87,9 +87,9 @@ func TestEndsHaveTheirChance(t *testing.T) {
 		}{{f.Low, lowEnd}, {f.Mid, middle}, {f.High, highEnd}} {
 			off := slack(end.at.Sub(f.start))
 			if end.at.After(f.start) {
-				assert.LessOrEqual(t, f.WithoutBy(end.at.Add(-off)), end.q+5e-6, "just before %v", end)
+				assert.LessOrEqual(t, f.WithoutBy(end.at.Add(-off)), end.q+3e-5, "just before %v", end)
 			}
-			assert.GreaterOrEqual(t, f.WithoutBy(end.at.Add(off)), end.q-5e-6, "just after %v", end)
+			assert.GreaterOrEqual(t, f.WithoutBy(end.at.Add(off)), end.q-3e-5, "just after %v", end)
 		}
 	})
 }
@@ -143,7 +143,7 @@ func TestMoreGasIsNeverEarlier(t *testing.T) {
 		g := Predict(more, usual)
 		earlier(t, f, g, "with a lower gauge")
 		help := night.Add(time.Duration(rapid.IntRange(0, 3000).Draw(t, "help")) * time.Minute)
-		if a, b := Judge(h, f, help, 1.5), Judge(more, g, help, 1.5); Compare(a, b) > 0 {
+		if a, b := Judge(h, f, help, 1.5), Judge(more, g, help, 1.5); b.Rank() < a.Rank() {
 			t.Fatalf("more gas made %s of %s", b, a)
 		}
 		more.Cylinders = append(more.Cylinders, more.Cylinders[0])
@@ -173,7 +173,7 @@ func TestLaterHelpIsNeverBetter(t *testing.T) {
 		late := soon + rapid.IntRange(0, 3000).Draw(t, "later")
 		a := Judge(h, f, night.Add(time.Duration(soon)*time.Minute), 1.5)
 		b := Judge(h, f, night.Add(time.Duration(late)*time.Minute), 1.5)
-		assert.LessOrEqual(t, Compare(b, a), 0, "%s at %d min, %s at %d min", a, soon, b, late)
+		assert.LessOrEqual(t, b.Rank(), a.Rank(), "%s at %d min, %s at %d min", a, soon, b, late)
 		if h.Source == OnConcentrator {
 			assert.NotEqual(t, Dry, b)
 		}
@@ -192,13 +192,16 @@ func TestAnyHouseholdIsAnswered(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		h := anyHome(t, true)
 		h.Source = rapid.SampledFrom([]Source{OnCylinder, OnConcentrator, Unclear, ""}).Draw(t, "any source")
+		h.ValveOpen = rapid.Bool().Draw(t, "any valve")
 		h.Flow = gas.Flow(rapid.Float64().Draw(t, "any flow"))
 		h.ObservedFlow = gas.Flow(rapid.Float64().Draw(t, "any observed"))
 		h.HoursPerDay = rapid.Float64().Draw(t, "any hours")
 		h.Cylinders[0].Gauge = gas.Pressure(rapid.Float64().Draw(t, "any gauge"))
 		h.Cylinders[0].Known = rapid.Bool().Draw(t, "known")
+		h.Uses = append(h.Uses, Use{Size: h.Cylinders[0].Size, Before: gas.Pressure(rapid.Float64().Draw(t, "any before")),
+			After: gas.Pressure(rapid.Float64().Draw(t, "any after")), Took: time.Duration(rapid.Int64().Draw(t, "any time"))})
 		if rapid.Bool().Draw(t, "no size") {
-			h.Cylinders[0].Size = gas.Size{}
+			h.Cylinders[0].Size, h.Uses[0].Size = gas.Size{}, gas.Size{}
 		}
 		f := Predict(h, usual)
 		assert.Equal(t, f.Known, f.Status == "ok")

@@ -67,7 +67,7 @@ func TestPublishedValues(t *testing.T) {
 		case "predictive quantile v a b q":
 			c := alone(course{gas: p.value, steady: x[0], shape: x[1], scale: x[2]})
 			assert.InEpsilon(t, 1-x[3], c.emptied(1), 1e-9, p.text)
-			assert.InEpsilon(t, 1, c.until(1-x[3]), 1e-5, p.text)
+			assert.InEpsilon(t, 1, c.until(1-x[3]), 1e-4, p.text)
 		default:
 			t.Errorf("no check for %s", p.text)
 		}

@@ -1,9 +1,6 @@
 package depletion
 
-import (
-	"cmp"
-	"time"
-)
+import "time"
 
 // What makes the act-by time of a forecast.
 const (
@@ -44,40 +41,53 @@ const (
 	Holds   Verdict = "holds"   // outlasts help, margin kept
 )
 
-// rank is the order in which lists run.
-var rank = map[Verdict]int{Dry: 0, Short: 1, Unknown: 2, Tight: 3, Holds: 4}
-
-// Compare orders verdicts as lists run: dry, short, unknown, tight, holds.
-func Compare(a, b Verdict) int { return cmp.Compare(rank[a], rank[b]) }
+// Rank is the place of the verdict in lists: dry, short, unknown, tight,
+// holds. Any other word ranks as unknown.
+func (v Verdict) Rank() int {
+	switch v {
+	case Dry:
+		return 0
+	case Short:
+		return 1
+	case Tight:
+		return 3
+	case Holds:
+		return 4
+	}
+	return 2
+}
 
 // Judge returns the verdict for a household whose next help arrives at the
 // time help; margin is the programme's factor on the way there, usually 1.5.
-// Help that is not known, or was due before now, is a fact missing or in
-// conflict.
+// Where the verdict rests on help, a time not known or before now is a fact
+// missing or in conflict.
 func Judge(h Household, f Forecast, help time.Time, margin float64) Verdict {
 	switch {
 	case !f.Known:
 		return Unknown
-	case h.Source == OnCylinder && !f.PlanningDry.After(h.Now):
+	case f.running:
+		return f.judgeRunning(h, help)
+	case !f.PlanningDry.After(h.Now):
 		return Dry
-	case help.IsZero() || help.Before(h.Now):
+	case help.Before(h.Now):
 		return Unknown
-	case h.Source == OnCylinder:
-		return judgeOnCylinder(f, h.Now, help, margin)
-	case !f.datedDry.IsZero() && help.After(f.datedDry):
+	case help.After(f.ActBy):
 		return Short
-	case !h.BackupDue.IsZero():
+	case h.Now.Add(time.Duration(margin * float64(help.Sub(h.Now)))).After(f.ActBy):
 		return Tight
 	}
 	return Holds
 }
 
-func judgeOnCylinder(f Forecast, now, help time.Time, margin float64) Verdict {
-	wait := help.Sub(now)
+// judgeRunning returns the verdict while a concentrator runs: never dry.
+func (f Forecast) judgeRunning(h Household, help time.Time) Verdict {
+	dated := !f.datedDry.IsZero()
 	switch {
-	case help.After(f.ActBy):
+	case dated && help.Before(h.Now):
+		return Unknown
+	case dated && help.After(f.datedDry):
 		return Short
-	case now.Add(time.Duration(margin * float64(wait))).After(f.ActBy):
+	case !h.BackupDue.IsZero():
 		return Tight
 	}
 	return Holds

@@ -86,6 +86,11 @@ func TestVerdictOnConcentrator(t *testing.T) {
 		assert.Equal(t, c.want, Judge(h, f, in(c.help), 1.5), "%s (cover %.2f h)", c.name, cover)
 	}
 
+	quiet := withBackup(t)
+	assert.Equal(t, Holds, Judge(quiet, Predict(quiet, usual), time.Time{}, 1.5), "nothing dated rests on no help")
+	quiet.Outages = []Span{{in(5), in(20)}}
+	assert.Equal(t, Unknown, Judge(quiet, Predict(quiet, usual), time.Time{}, 1.5), "an outage does")
+
 	empty := withBackup(t)
 	empty.Cylinders[0].Gauge = 0
 	assert.Equal(t, Holds, Judge(empty, Predict(empty, usual), in(5), 1.5), "never dry, even with an empty backup")
@@ -99,16 +104,18 @@ func TestVerdictUnknown(t *testing.T) {
 		says   string
 	}{
 		{"reading too old", func(h *Household) { h.Cylinders[0].ReadAt, h.ReadingLimit = in(-25), hours(24) },
-			"The reading of the US-E is 25 h 00 min old, older than the limit of 24 h 00 min. Ask for a reading"},
-		{"no reading", func(h *Household) { h.Cylinders[0].Known = false }, "The US-E has no gauge reading. Ask for a reading"},
+			"The reading of the US-E is 25 h 00 min old, older than the limit of 24 h 00 min. Ask for a new one"},
+		{"no reading", func(h *Household) { h.Cylinders[0].Known = false }, "The US-E has no gauge reading. Ask for one"},
 		{"reading ahead of now", func(h *Household) { h.Cylinders[0].ReadAt = in(0.5) },
-			"The reading of the US-E lies 30 min ahead. Ask for a reading"},
+			"The reading of the US-E lies 30 min ahead. Ask when it was taken"},
 		{"source unclear", func(h *Household) { h.Source = Unclear },
 			"It is not known whether the person breathes from a cylinder or the concentrator. Ask"},
 		{"no source", func(h *Household) { h.Source = "" },
 			"It is not known whether the person breathes from a cylinder or the concentrator. Ask"},
 		{"pulse device", func(h *Household) { h.Pulse = true },
 			"The device gives pulses, and a pulse setting is not a flow in L/min. Without the device's bolus and a breath rate there is no prediction"},
+		{"valve open while the concentrator runs", func(h *Household) { h.Source = OnConcentrator },
+			"The concentrator runs, yet the valve of a cylinder is recorded as open. Ask"},
 		{"no order", func(h *Household) { h.Flow = 0 }, "No flow is ordered and none was observed. Ask for the order"},
 		{"flow below zero", func(h *Household) { h.ObservedFlow = -1 }, "A flow is not between 0.001 L/min and 60 L/min. Check the order"},
 		{"hours beyond a day", func(h *Household) { h.HoursPerDay = 25 }, "25 hours a day do not fit in a day. Check the order"},
@@ -139,6 +146,15 @@ func TestAnUnclearSourceIsCountedAsTheCylinder(t *testing.T) {
 	assert.Equal(t, careful.Low, f.Low)
 }
 
+func TestAValveOpenBesideAConcentratorIsCountedAsRunningOut(t *testing.T) {
+	h := withBackup(t)
+	h.Cylinders = append(h.Cylinders, cylinder(t, "US-D", 2000, hours(20)))
+	h.ValveOpen = true
+	f := Predict(h, usual)
+	h.Cylinders, h.ValveOpen = h.Cylinders[1:], false
+	assert.InDelta(t, Predict(h, usual).CoverMid.Minutes(), f.CoverMid.Minutes(), 1, "only the second cylinder is left after 20 h")
+}
+
 // What is not known is not counted: a spare without a reading adds nothing
 // and is named.
 func TestSpareWithoutReading(t *testing.T) {
@@ -148,12 +164,13 @@ func TestSpareWithoutReading(t *testing.T) {
 	f := Predict(h, usual)
 	assert.True(t, f.Known)
 	assert.Equal(t, alone.Low, f.Low)
-	assert.Contains(t, f.Assumptions, "the US-D has no gauge reading: counted as empty")
+	assert.Contains(t, f.Assumptions, "not counted: the US-D has no gauge reading. Ask for one")
 }
 
 // Lists run dry, short, unknown, tight, holds.
 func TestVerdictOrder(t *testing.T) {
 	got := []Verdict{Holds, Unknown, Short, Tight, Dry}
-	slices.SortFunc(got, Compare)
+	slices.SortFunc(got, func(a, b Verdict) int { return a.Rank() - b.Rank() })
 	assert.Equal(t, []Verdict{Dry, Short, Unknown, Tight, Holds}, got)
+	assert.Equal(t, Unknown.Rank(), Verdict("").Rank())
 }
