@@ -26,6 +26,9 @@ type Rows struct {
 	// OnLeave is called on Up at the first row and on Esc, for a field above
 	// the list to take the keyboard back.
 	OnLeave func()
+	// OnRune is offered each letter before it finds a row, and reports whether
+	// it took it.
+	OnRune func(rune) bool
 
 	columns []Column
 	height  float32
@@ -166,6 +169,9 @@ func (r *Rows) repaint() {
 // find brings the next row to hand that has a word starting with what was
 // typed. A letter that leads nowhere starts a new word.
 func (r *Rows) find(letter rune) {
+	if r.OnRune != nil && r.typed == "" && r.OnRune(letter) {
+		return
+	}
 	for _, typed := range []string{r.typed + string(letter), string(letter)} {
 		if i := r.match(strings.ToLower(typed)); i >= 0 {
 			r.setTyped(typed)
