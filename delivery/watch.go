@@ -151,7 +151,7 @@ func dueOrder(a, b time.Time) int {
 func ByUrgency(rows []Watch) {
 	slices.SortStableFunc(rows, func(a, b Watch) int {
 		return cmp.Or(
-			depletion.Compare(a.Verdict, b.Verdict),
+			cmp.Compare(a.Verdict.Rank(), b.Verdict.Rank()),
 			dueOrder(a.ActBy(), b.ActBy()),
 			cmp.Compare(order(a.Needs()), order(b.Needs())),
 			cmp.Compare(a.Forecast.CoverLow, b.Forecast.CoverLow),
