@@ -52,8 +52,13 @@ func (d Discharge) Bridge(v View) (Bridge, error) {
 	if b.Leaves.IsZero() {
 		b.Leaves = b.Opens.Add(p.WardDelay)
 	}
-	if address, err := v.Address(care.Address); err == nil {
-		b.Ride = p.Ride(p.Hospital.Point, address.Point).Takes
+	address, err := v.Address(care.Address)
+	if err != nil {
+		address = Address{} // where they sleep is not known yet, and so neither is the way
+	}
+	b.Ride, b.WayKnown = p.rideOrGuess(p.Hospital.Point, address.Point)
+	if care.Order != nil {
+		b.Setting = care.Order.Setting
 	}
 	for _, piece := range d.HandOver {
 		item, err := v.Item(piece.Item)
@@ -156,7 +161,7 @@ func (d Discharge) lend(v View, c *Change, care Care, piece Piece) error {
 	if err != nil {
 		return err
 	}
-	if err := ready(v, item, d.Person); err != nil {
+	if err := Lendable(v, item, d.Person, care.Order); err != nil {
 		return err
 	}
 	if item.Spec.Kind == inventory.Cylinder && piece.Gauge == nil {
@@ -164,9 +169,6 @@ func (d Discharge) lend(v View, c *Change, care Care, piece Piece) error {
 	}
 	if err := plausible(v, item, piece.Gauge); err != nil {
 		return err
-	}
-	if why, small := TooSmall(item.Spec, *care.Order); small {
-		return refuse(v, item, why)
 	}
 	role := inventory.InUse
 	if item.Spec.Kind == inventory.Cylinder {
@@ -187,13 +189,8 @@ func (d Discharge) reserve(v View, c *Change, care Care) ([]Wanted, error) {
 		if err != nil {
 			return nil, err
 		}
-		if err := ready(v, item, d.Person); err != nil {
+		if err := Lendable(v, item, d.Person, care.Order); err != nil {
 			return nil, err
-		}
-		highest := max(care.Order.Rest, care.Order.Exertion, care.Order.Asleep)
-		if why, small := TooSmall(item.Spec, *care.Order); small {
-			item.Spec.Rated = highest
-			return nil, refuse(v, item, why)
 		}
 		if item.State != inventory.Held {
 			c.about(id, d.Person, &inventory.Reserved{})

@@ -118,12 +118,17 @@ func (o Ordered) Check() error {
 	return nil
 }
 
-// Decide records the order.
-func (a Order) Decide(v View) (Change, error) {
-	o := Ordered{
+// ordered returns what the act orders.
+func (a Order) ordered() Ordered {
+	return Ordered{
 		Rest: a.Rest, Exertion: a.Exertion, Asleep: a.Asleep, Hours: a.Hours,
 		Device: a.Device, Setting: a.Setting, Review: a.Review, Prescriber: a.Prescriber,
 	}
+}
+
+// Decide records the order.
+func (a Order) Decide(v View) (Change, error) {
+	o := a.ordered()
 	if err := o.Check(); err != nil {
 		return Change{}, err
 	}

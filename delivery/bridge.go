@@ -23,14 +23,17 @@ type Bridge struct {
 	Opens   time.Time // the valve, on the ward
 	Leaves  time.Time
 	Flow    gas.Flow // the highest credible
+	Setting string   // of a pulse device; empty: continuous flow
 	Gas     []BridgeGas
 	Ride    time.Duration
-	Arrives time.Time // the delivery at the home; zero: not planned
-	SetUp   time.Duration
-	WarmUp  time.Duration
-	Margin  float64
-	Reserve gas.Pressure
-	Spare   gas.SizeCode // the size that could be added
+	// WayKnown is false when Ride is the programme's careful guess.
+	WayKnown bool
+	Arrives  time.Time // the delivery at the home; zero: not planned
+	SetUp    time.Duration
+	WarmUp   time.Duration
+	Margin   float64
+	Reserve  gas.Pressure
+	Spare    gas.SizeCode // the size that could be added
 }
 
 // BridgeAnswer is the answer card with the numbers behind it.
@@ -58,6 +61,14 @@ func (b Bridge) Running() time.Time {
 // Answer judges the bridge.
 func (b Bridge) Answer(p Programme) (BridgeAnswer, error) {
 	a := BridgeAnswer{}
+	if why := b.unpredictable(); why != "" {
+		a.Verdict = depletion.Unknown
+		a.Title = why
+		a.Help = "not judged"
+		a.Do = []string{"Ask the prescriber for a continuous flow for the way home, or let the clinician decide how they travel"}
+		a.Assumed = []string{NoFlowAdvice}
+		return a, nil
+	}
 	low, high, facts, err := b.minutes()
 	if err != nil {
 		return a, err
@@ -69,8 +80,11 @@ func (b Bridge) Answer(p Programme) (BridgeAnswer, error) {
 		fmt.Sprintf("continuous flow of %s, the highest ordered or seen", b.Flow),
 		fmt.Sprintf("reserve of %s kept in each cylinder", b.Reserve),
 		fmt.Sprintf("set-up %s, warm-up %s", Spell(b.SetUp), Spell(b.WarmUp)),
-		NoFlowAdvice,
 	}
+	if !b.WayKnown {
+		a.Assumed = append(a.Assumed, fmt.Sprintf("the way home is not known: %s taken", Spell(b.Ride)))
+	}
+	a.Assumed = append(a.Assumed, NoFlowAdvice)
 	running := b.Running()
 	if running.IsZero() {
 		a.Verdict = depletion.Unknown
@@ -84,6 +98,18 @@ func (b Bridge) Answer(p Programme) (BridgeAnswer, error) {
 	a.Help = fmt.Sprintf("concentrator running %s, in %s", Clock(running, b.Opens), Spell(a.Needs))
 	b.judge(p, &a)
 	return a, nil
+}
+
+// unpredictable says why nobody can say how long the gas lasts; empty when
+// it can be said.
+func (b Bridge) unpredictable() string {
+	switch {
+	case b.Setting != "":
+		return fmt.Sprintf("no prediction: pulse setting %s is not litres a minute", b.Setting)
+	case b.Flow <= 0:
+		return "no prediction: no flow is ordered"
+	}
+	return ""
 }
 
 // minutes returns the planning time and the time by the most generous

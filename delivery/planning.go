@@ -50,6 +50,9 @@ type Planner struct {
 	Seed      uint64
 	Steps     int           // of the search
 	Limit     time.Duration // of the search; zero: none
+	// Tell is told how far the search is, from 0 to 1, off the window's
+	// goroutine; may be nil.
+	Tell func(share float64)
 }
 
 // call is one stop being planned: an address and the errands there.
@@ -63,7 +66,11 @@ type call struct {
 func (pl Planner) Plan(ctx context.Context, errands []Errand) (DayPlan, error) {
 	calls, troubles := pl.calls(errands)
 	problem := pl.problem(calls)
-	plan, err := route.Solve(ctx, problem, route.Options{Seed: pl.Seed, Steps: pl.Steps, Limit: pl.Limit})
+	options := route.Options{Seed: pl.Seed, Steps: pl.Steps, Limit: pl.Limit}
+	if pl.Tell != nil {
+		options.Progress = func(p route.Progress) { pl.Tell(p.Share) }
+	}
+	plan, err := route.Solve(ctx, problem, options)
 	if err != nil {
 		return DayPlan{}, fmt.Errorf("plan the day: %w", err)
 	}

@@ -10,8 +10,14 @@ import (
 // Stop is one stop of a run with what became of it.
 type Stop struct {
 	PlannedStop
-	Closed time.Time `json:"closed,omitzero"`
-	Failed string    `json:"failed,omitempty"`
+	Seen   []inventory.PersonID `json:"seen,omitempty"`  // whose part is done or failed
+	Closed time.Time            `json:"closed,omitzero"` // when the last of its persons was seen
+	Failed string               `json:"failed,omitempty"`
+}
+
+// Waits reports whether the stop is still open for a person.
+func (s Stop) Waits(person inventory.PersonID) bool {
+	return s.Closed.IsZero() && slices.Contains(s.Persons, person) && !slices.Contains(s.Seen, person)
 }
 
 // Run is what the facts say of one trip of one vehicle.
@@ -36,7 +42,7 @@ func (r Run) Open() []Stop {
 // open.
 func (r Run) Visit(person inventory.PersonID) (time.Time, bool) {
 	for _, s := range r.Open() {
-		if slices.Contains(s.Persons, person) {
+		if s.Waits(person) {
 			return s.Arrive, true
 		}
 	}
@@ -75,9 +81,17 @@ func (r *Run) plan(s *Planned) {
 
 func (r *Run) visit(s *Visited, f inventory.Fact) {
 	for i := range r.Stops {
-		if r.Stops[i].Address == s.Address && r.Stops[i].Closed.IsZero() {
-			r.Stops[i].Closed, r.Stops[i].Failed = f.Happened, s.Failed
-			return
+		stop := &r.Stops[i]
+		if stop.Address != s.Address || !stop.Waits(f.Person) {
+			continue
 		}
+		stop.Seen = append(stop.Seen, f.Person)
+		if s.Failed != "" {
+			stop.Failed = s.Failed
+		}
+		if len(stop.Seen) == len(stop.Persons) {
+			stop.Closed = f.Happened
+		}
+		return
 	}
 }

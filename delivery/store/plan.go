@@ -11,7 +11,7 @@ import (
 // PlanDay plans the open tasks that no run serves yet for the day of the
 // hand's time and puts the runs in force. It returns what can't be kept.
 func (d *Desk) PlanDay(ctx context.Context, hand Hand, steps int) ([]delivery.Trouble, error) {
-	plan, err := d.Propose(ctx, hand.At, steps)
+	plan, err := d.Propose(ctx, hand.At, steps, nil)
 	if err != nil || len(plan.Runs) == 0 {
 		return plan.Troubles, err
 	}
@@ -24,7 +24,9 @@ func (d *Desk) PlanDay(ctx context.Context, hand Hand, steps int) ([]delivery.Tr
 }
 
 // Propose returns the runs it would plan at a time, without writing anything.
-func (d *Desk) Propose(ctx context.Context, now time.Time, steps int) (delivery.DayPlan, error) {
+// When ctx ends early it proposes the best found so far. Tell is told how far
+// the search is, from 0 to 1; it may be nil.
+func (d *Desk) Propose(ctx context.Context, now time.Time, steps int, tell func(share float64)) (delivery.DayPlan, error) {
 	errands, err := d.Tasks(ctx, now)
 	if err != nil {
 		return delivery.DayPlan{}, err
@@ -42,16 +44,16 @@ func (d *Desk) Propose(ctx context.Context, now time.Time, steps int) (delivery.
 	if err != nil {
 		return delivery.DayPlan{}, err
 	}
-	busy, err := d.busy(ctx)
+	busy, err := d.Back(ctx)
 	if err != nil {
 		return delivery.DayPlan{}, err
 	}
 	p.Vehicles = p.Free(busy)
-	return delivery.Planner{Programme: p, Now: now, Day: now, Seed: 1, Steps: steps}.Plan(ctx, waiting)
+	return delivery.Planner{Programme: p, Now: now, Day: now, Seed: 1, Steps: steps, Tell: tell}.Plan(ctx, waiting)
 }
 
-// busy returns when each vehicle on a run is back.
-func (d *Desk) busy(ctx context.Context) (map[string]time.Time, error) {
+// Back returns when each vehicle on a run is back.
+func (d *Desk) Back(ctx context.Context) (map[string]time.Time, error) {
 	runs, err := d.Runs(ctx, "")
 	if err != nil {
 		return nil, err

@@ -1,9 +1,7 @@
 package store
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
 	"time"
 
 	"lungwort/delivery"
@@ -59,26 +57,8 @@ func (v *view) Alternative(want delivery.Wanted) (inventory.Item, bool, error) {
 	if err != nil {
 		return inventory.Item{}, false, err
 	}
-	ready = slices.DeleteFunc(ready, func(i inventory.Item) bool {
-		return i.Recall != "" || i.Spec.Foreign || i.Spec.Rated < want.Rated
-	})
-	if len(ready) == 0 {
-		return inventory.Item{}, false, nil
-	}
-	best := slices.MinFunc(ready, func(a, b inventory.Item) int {
-		return cmp.Or(cmp.Compare(a.Spec.Rated, b.Spec.Rated), -compareGauge(a, b), cmp.Compare(a.Tag, b.Tag))
-	})
-	return best, true, nil
-}
-
-func compareGauge(a, b inventory.Item) int {
-	pressure := func(i inventory.Item) float64 {
-		if i.Gauge == nil {
-			return 0
-		}
-		return float64(i.Gauge.Value)
-	}
-	return cmp.Compare(pressure(a), pressure(b))
+	best, ok := delivery.Best(ready, want)
+	return best, ok, nil
 }
 
 func (v *view) NewItem() (inventory.ItemID, uint32, error) { return items.NewItem(v.tx) }
