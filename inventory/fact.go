@@ -3,6 +3,7 @@ package inventory
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"time"
 )
 
@@ -72,26 +73,35 @@ func (v Vocabulary) Read(name string, body []byte) (Statement, error) {
 	return s, nil
 }
 
-// Standing returns the facts that stand, in the order in which they happened
-// and then were recorded: those that no later fact corrects, without bare
-// retractions.
+// Corrections returns the facts that were corrected, each with the latest fact
+// that corrects it.
+func Corrections(facts []Fact) map[FactID]Fact {
+	corrected := make(map[FactID]Fact)
+	for _, f := range facts {
+		if f.Corrects != 0 && f.ID >= corrected[f.Corrects].ID {
+			corrected[f.Corrects] = f
+		}
+	}
+	return corrected
+}
+
+// InOrder returns the facts in the order in which they happened and then were
+// recorded.
+func InOrder(facts []Fact) []Fact {
+	ordered := slices.Clone(facts)
+	sortByHappening(ordered)
+	return ordered
+}
+
+// Standing returns the facts that stand, in order: those that no later fact
+// corrects, without bare retractions.
 func Standing(facts []Fact) []Fact {
-	corrected := make(map[FactID]bool)
-	for _, f := range facts {
-		if f.Corrects != 0 {
-			corrected[f.Corrects] = true
+	corrected := Corrections(facts)
+	return slices.DeleteFunc(InOrder(facts), func(f Fact) bool {
+		if _, gone := corrected[f.ID]; gone {
+			return true
 		}
-	}
-	standing := make([]Fact, 0, len(facts))
-	for _, f := range facts {
-		if corrected[f.ID] {
-			continue
-		}
-		if _, gone := f.Statement.(*Retracted); gone {
-			continue
-		}
-		standing = append(standing, f)
-	}
-	sortByHappening(standing)
-	return standing
+		_, bare := f.Statement.(*Retracted)
+		return bare
+	})
 }
