@@ -3,9 +3,8 @@ package depletion
 import "math"
 
 const (
-	fractionLimit = 1000  // terms; far beyond the square root of any shape met here
-	fractionFloor = 1e-30 // keeps Lentz's method away from a division by zero
-	fractionClose = 1e-9  // relative change at which the fraction has settled
+	fractionLimit = 1000 // terms; far beyond the square root of any shape met here
+	fractionClose = 1e-9 // relative change at which the fraction has settled
 )
 
 // incompleteBeta is the regularised incomplete beta function I_x(a, b) with x
@@ -37,32 +36,27 @@ func logGamma(x float64) float64 {
 }
 
 // betaFraction is the continued fraction of the incomplete beta function
-// (Abramowitz and Stegun 26.5.8), evaluated by the modified Lentz method. It
-// settles quickly where x is below (a+1)/(a+b+2).
+// (Abramowitz and Stegun 26.5.8). It settles quickly where x is below
+// (a+1)/(a+b+2). Each convergent over, under follows from the two before it;
+// after every pair of terms all are divided by the last under, which keeps
+// them in range.
 func betaFraction(x, a, b float64) float64 {
-	c, d := 1.0, 1/awayFromZero(1-(a+b)*x/(a+1))
-	value := d
+	wasOver, wasUnder := 1.0, 1.0
+	over, under := 1.0, 1-(a+b)*x/(a+1)
 	for i := 1; i <= fractionLimit; i++ {
 		m := float64(i)
 		even := m * (b - m) * x / ((a + 2*m - 1) * (a + 2*m))
-		d = 1 / awayFromZero(1+even*d)
-		c = awayFromZero(1 + even/c)
-		value *= d * c
-
+		midOver, midUnder := over+even*wasOver, under+even*wasUnder
 		odd := -(a + m) * (a + b + m) * x / ((a + 2*m) * (a + 2*m + 1))
-		d = 1 / awayFromZero(1+odd*d)
-		c = awayFromZero(1 + odd/c)
-		value *= d * c
-		if math.Abs(d*c-1) < fractionClose {
+		nextOver, nextUnder := midOver+odd*over, midUnder+odd*under
+
+		scale := 1 / nextUnder
+		before := over
+		wasOver, wasUnder = midOver*scale, midUnder*scale
+		over, under = nextOver*scale, 1
+		if math.Abs(over-before) < fractionClose*over {
 			break
 		}
 	}
-	return value
-}
-
-func awayFromZero(v float64) float64 {
-	if math.Abs(v) < fractionFloor {
-		return fractionFloor
-	}
-	return v
+	return over
 }

@@ -24,8 +24,8 @@ func gammaBelow(a, x float64) float64 {
 	for i := 1.0; i < 10000; i++ {
 		n := -i * (i - a)
 		b += 2
-		d = 1 / awayFromZero(n*d+b)
-		c = awayFromZero(b + n/c)
+		d = 1 / (n*d + b)
+		c = b + n/c
 		value *= d * c
 		if math.Abs(d*c-1) < 1e-16 {
 			break
