@@ -15,6 +15,8 @@ type View interface {
 	At() time.Time // when the act happened, in its own offset
 	Programme() (Programme, error)
 	Item(inventory.ItemID) (inventory.Item, error)
+	// Serial returns the items of a serial; several makers may have used it.
+	Serial(string) ([]inventory.Item, error)
 	Care(inventory.PersonID) (Care, error)
 	Person(inventory.PersonID) (Person, error)
 	Address(inventory.AddressID) (Address, error)

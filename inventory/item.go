@@ -69,6 +69,9 @@ type Item struct {
 	Doubts []string  `json:"doubts,omitempty"`
 }
 
+// notCleared is why a thing new to the book is not lent yet.
+const notCleared = "not yet cleared"
+
 // Lent reports whether a person has the item on loan.
 func (i Item) Lent() bool {
 	switch i.State {
@@ -95,7 +98,7 @@ func (i *Item) apply(f Fact) {
 	switch s := f.Statement.(type) {
 	case *Enrolled:
 		i.Tag, i.Spec, i.Since = s.Tag, s.Spec, f.Happened
-		i.Why = "not yet cleared"
+		i.Why = notCleared
 		if s.Spec.Foreign {
 			i.become(NotOurs, f)
 		}
@@ -136,7 +139,7 @@ func (i *Item) custody(f Fact) {
 		i.takeBack()
 		i.Place, i.Soiled, i.Passed = At(AtDepot, s.Depot), s.Soiled, time.Time{}
 		i.become(Dirty, f)
-		if i.Why != "" {
+		if i.Why != "" && i.Why != notCleared {
 			i.become(InQuarantine, f)
 		}
 	case *Benched:

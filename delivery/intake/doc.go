@@ -33,7 +33,7 @@
 //	Requalify by     2027-05
 //	Depot            a depot's short name; or Place: depot:NAME, ward:NAME,
 //	                 vehicle:NAME, plant:NAME, workshop, missing, retired
-//	Status           ready, reserved, at home, dirty, quarantine, on bench,
+//	Status           ready, at home, dirty, quarantine, on bench,
 //	                 in repair, at plant, missing, retired, not ours
 //	Since            when it came into this place and status
 //	Notes

@@ -1,0 +1,204 @@
+package intake
+
+import (
+	"encoding/json"
+	"fmt"
+	"slices"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/inventory"
+)
+
+// plan turns what was read into acts: the places that are new, then the
+// things, then the persons, each with what happened.
+func (r *reader) plan() error {
+	for _, e := range r.entries {
+		switch {
+		case e.name.ward != "":
+			r.toWard(e)
+		case len(e.line.refuses) == 0:
+			r.lend(e)
+		}
+	}
+	r.contradictions()
+	homes := r.homes() // asks the last questions, so it comes before anything is counted as clear
+	for _, p := range r.persons {
+		r.named(p)
+	}
+	things, err := r.arrivals()
+	if err != nil {
+		return err
+	}
+	people, err := r.residents(homes)
+	if err != nil {
+		return err
+	}
+	settings := r.settings(things)
+	r.out.acts = slices.Concat(settings, things, people)
+	if len(r.out.acts) == 0 && len(r.entries)+len(r.stocks) > 0 {
+		r.notice("Nothing that is clear is new to the book.")
+	}
+	return nil
+}
+
+// settings is the act that adds the places which are used and new.
+func (r *reader) settings(acts []delivery.Act) []delivery.Act {
+	used := map[inventory.Place]bool{}
+	note := func(events []delivery.Event) {
+		for _, e := range events {
+			switch s := e.Says.(type) {
+			case *inventory.Moved:
+				used[s.To] = true
+			case *inventory.Cleared:
+				used[inventory.At(inventory.AtDepot, s.Depot)] = true
+			case *inventory.Returned:
+				used[inventory.At(inventory.AtDepot, s.Depot)] = true
+			}
+		}
+	}
+	for _, act := range acts {
+		takeIn := act.(delivery.TakeIn)
+		for _, t := range takeIn.Things {
+			note(t.Events)
+		}
+		for _, p := range takeIn.People {
+			for _, l := range p.Kit {
+				note(l.Events)
+			}
+		}
+	}
+	with, said := r.places.with(used)
+	if len(said) == 0 {
+		return nil
+	}
+	r.out.Notices = append(r.out.Notices, said...)
+	return []delivery.Act{delivery.Settings{Programme: with}}
+}
+
+// together is how many things one act takes in.
+const together = 50
+
+// arrivals returns the acts that bring the things of clear rows into the book.
+func (r *reader) arrivals() ([]delivery.Act, error) {
+	var acts []delivery.Act
+	var batch []delivery.Arrival
+	for _, t := range r.things.all {
+		if t.item == nil && !t.comesIn() {
+			continue
+		}
+		arrival := delivery.Arrival{Spec: t.spec}
+		var has map[string]bool
+		if t.item != nil {
+			arrival.ID = t.item.ID
+			var err error
+			if has, err = r.said(t.item.ID, ""); len(t.events) > 0 && err != nil {
+				return nil, err
+			}
+		}
+		arrival.Events = fresh(t.standing(), has, t.item != nil)
+		if t.item != nil && len(arrival.Events) == 0 {
+			continue
+		}
+		arrival.Since = t.since()
+		r.tally(&r.out.Added.Things, t.item == nil, len(arrival.Events))
+		if batch = append(batch, arrival); len(batch) == together {
+			acts, batch = append(acts, delivery.TakeIn{Things: batch}), nil
+		}
+	}
+	if len(batch) > 0 {
+		acts = append(acts, delivery.TakeIn{Things: batch})
+	}
+	return acts, nil
+}
+
+func (r *reader) tally(new *int, isNew bool, facts int) {
+	if isNew {
+		*new++
+		facts++
+	}
+	r.out.Added.Facts += facts
+}
+
+// comesIn reports whether a clear row brings a thing that is new.
+func (t *thing) comesIn() bool {
+	if t.stock != nil {
+		return t.stock.line.fate() == clear
+	}
+	return t.named.fate() == clear || slices.ContainsFunc(t.loans, func(l loan) bool { return l.entry.line.fate() == clear })
+}
+
+// standing returns the thing's events, without those of an item list that
+// another list was said to know better.
+func (t *thing) standing() []happened {
+	if t.stock == nil || !t.stock.moot {
+		return t.events
+	}
+	return slices.DeleteFunc(slices.Clone(t.events), func(h happened) bool {
+		switch h.Says.(type) {
+		case *inventory.Observed, *inventory.Filled:
+			return false
+		}
+		return h.line == t.stock.line
+	})
+}
+
+// since returns the first time anything clear is told of the thing.
+func (t *thing) since() time.Time {
+	var first time.Time
+	for _, l := range t.loans {
+		for _, h := range l.events {
+			if h.line.fate() == clear {
+				first = earliest(first, h.At)
+			}
+		}
+	}
+	return first
+}
+
+// fresh returns the events of clear rows in order of happening, without those
+// the book has. Undated ones count only for what is new to the book. Events
+// kept are marked as had, so that two rows saying the same say it once.
+func fresh(all []happened, has map[string]bool, known bool) []delivery.Event {
+	if has == nil {
+		has = map[string]bool{}
+	}
+	all = slices.Clone(all)
+	inOrder(all)
+	var events []delivery.Event
+	for _, h := range all {
+		sign := signature(h.At, h.Says)
+		if h.line.fate() != clear || known && h.undated || has[sign] {
+			continue
+		}
+		has[sign] = true
+		events = append(events, h.Event)
+	}
+	return events
+}
+
+// signature tells whether two facts say the same: the time and the words, but
+// for statements whose details the program fills in.
+func signature(at time.Time, says inventory.Statement) string {
+	body := ""
+	switch says.(type) {
+	case *inventory.Lent, *delivery.Discharged, *delivery.Registered, *inventory.Filled:
+	default:
+		raw, _ := json.Marshal(says) // statements are plain data
+		body = string(raw)
+	}
+	return fmt.Sprintf("%d %s %s", at.Unix(), says.Says(), body)
+}
+
+// said returns the signatures of the facts about an item or a person.
+func (r *reader) said(item inventory.ItemID, person inventory.PersonID) (map[string]bool, error) {
+	has := map[string]bool{}
+	if r.known.Facts == nil || item == "" && person == "" {
+		return has, nil
+	}
+	facts, err := r.known.Facts(item, person)
+	for _, f := range facts {
+		has[signature(f.Happened, f.Statement)] = true
+	}
+	return has, err
+}

@@ -1,0 +1,222 @@
+package intake
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/inventory"
+	"lungwort/inventory/refusal"
+	"lungwort/inventory/sheet"
+)
+
+// Column says what one column was taken for.
+type Column struct {
+	List    string `json:"list"`
+	Heading string `json:"heading"`
+	Means   string `json:"means"`
+}
+
+// Refusal is a row that can't be taken in, with the reason.
+type Refusal struct {
+	Row int    `json:"row"`
+	Why string `json:"why"`
+}
+
+// Reading is what was understood of the tables of one intake, and what would
+// be written. Every row that shows anything is taken, waits for an answer,
+// is refused, or is left out with a notice.
+type Reading struct {
+	Rows      int        `json:"rows"`
+	Taken     int        `json:"taken"`
+	Questions []Question `json:"questions"`
+	Refused   []Refusal  `json:"refused"`
+	Findings  []string   `json:"findings"` // what the list says, and can't be, or needs somebody
+	Notices   []string   `json:"notices"`  // what was left out or assumed
+	Columns   []Column   `json:"columns"`
+
+	Waiting int   `json:"-"` // rows with a question
+	LeftOut int   `json:"-"`
+	People  []Who `json:"-"` // everybody the rows name, new or known
+	Added   Added `json:"-"`
+
+	acts []delivery.Act
+}
+
+// Who is one person the rows name.
+type Who struct {
+	Name   string
+	Record string
+	Known  bool // the book has the person
+	Rows   []int
+}
+
+// Added counts what the clear rows would add to the book.
+type Added struct {
+	Things, Persons, Facts int
+}
+
+// Acts returns the acts that write the clear rows, to be done in one
+// transaction at the time of the reading.
+func (r Reading) Acts() []delivery.Act { return r.acts }
+
+// Resident is a person the book has.
+type Resident struct {
+	Person  delivery.Person
+	Address delivery.Address
+	Care    delivery.Care
+}
+
+// Known is what the book already has.
+type Known struct {
+	Items  []inventory.Item
+	People []Resident
+	// Facts returns the facts about one item or one person.
+	Facts func(inventory.ItemID, inventory.PersonID) ([]inventory.Fact, error)
+}
+
+// reader reads the tables of one intake.
+type reader struct {
+	*inquiry
+	known     Known
+	programme delivery.Programme
+	at        time.Time
+
+	lists   []*list
+	serials twins
+	lots    twins
+	things  *register
+	stocks  []*stock
+	entries []*entry
+	persons []*person
+	places  places
+	out     Reading
+}
+
+// Read reads the tables and says what was understood. It writes nothing. At
+// is the time of taking in, in the offset of the place.
+func Read(ctx context.Context, tables []sheet.Table, known Known, p delivery.Programme, answers Answers, at time.Time) (Reading, error) {
+	r := &reader{
+		inquiry: &inquiry{answers: answers, byKey: map[string]*Question{}},
+		known:   known, programme: p, at: at, places: newPlaces(p),
+	}
+	steps := []func() error{
+		func() error { return r.recognise(tables) },
+		r.pairSerials,
+		func() error { return r.eachLine(ctx, ofThings, r.readStock) },
+		func() error { return r.eachLine(ctx, "", r.readEntry) },
+		r.gatherPersons,
+		r.plan,
+	}
+	for _, step := range steps {
+		if err := step(); err != nil {
+			return Reading{}, err
+		}
+		if err := ctx.Err(); err != nil {
+			return Reading{}, err
+		}
+	}
+	r.count()
+	return r.out, nil
+}
+
+// recognise sorts the tables into lists. A sheet that is no list is left out
+// with a notice; when none is one, the intake is refused.
+func (r *reader) recognise(tables []sheet.Table) error {
+	var why error
+	for _, t := range tables {
+		for _, note := range t.Notes {
+			r.notice("%s: %s", (&list{table: t}).name(), note)
+		}
+		l, err := recognise(t)
+		if err != nil {
+			why = err
+			r.notice("Left out: %s", refusal.For(err))
+			continue
+		}
+		l.settleHeadings(r.inquiry)
+		r.lists = append(r.lists, l)
+		r.out.Columns = append(r.out.Columns, l.columns()...)
+	}
+	if len(r.lists) == 0 {
+		if why == nil {
+			why = refusal.New(refusal.Invalid, "There is no list to take in.", "Choose a file with an item list or a person list.")
+		}
+		return why
+	}
+	judgeDays(r.lists)
+	return nil
+}
+
+// eachLine reads the lines of lists of one sort, or those that are about
+// persons.
+func (r *reader) eachLine(ctx context.Context, of sort, read func(*line)) error {
+	for _, l := range r.lists {
+		if (l.sort == ofThings) != (of == ofThings) {
+			continue
+		}
+		for i, line := range l.lines {
+			if i%256 == 0 && ctx.Err() != nil {
+				return ctx.Err()
+			}
+			read(line)
+		}
+	}
+	return nil
+}
+
+func (r *reader) notice(format string, args ...any) {
+	r.out.Notices = append(r.out.Notices, fmt.Sprintf(format, args...))
+}
+
+func (r *reader) finding(format string, args ...any) {
+	said := fmt.Sprintf(format, args...)
+	if !slices.Contains(r.out.Findings, said) {
+		r.out.Findings = append(r.out.Findings, said)
+	}
+}
+
+// count sums up what becomes of the rows.
+func (r *reader) count() {
+	out := &r.out
+	out.Questions = r.open()
+	out.Refused = []Refusal{}
+	for _, l := range r.lists {
+		for _, line := range l.lines {
+			out.Rows++
+			switch line.fate() {
+			case clear:
+				out.Taken++
+			case waiting:
+				out.Waiting++
+			case leftOut:
+				out.LeftOut++
+			case refused:
+				out.Refused = append(out.Refused, Refusal{line.number(), r.reason(line)})
+			}
+		}
+	}
+	for _, list := range []*[]string{&out.Findings, &out.Notices} {
+		if *list == nil {
+			*list = []string{}
+		}
+	}
+}
+
+// reason joins the reasons of a refusal; with several lists it begins with
+// the list, because row numbers repeat.
+func (r *reader) reason(l *line) string {
+	why := ""
+	if len(r.lists) > 1 {
+		why = l.list.name() + ": "
+	}
+	for i, reason := range l.refuses {
+		if i > 0 {
+			why += " "
+		}
+		why += reason
+	}
+	return why
+}

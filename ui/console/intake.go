@@ -1,0 +1,231 @@
+package console
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"strings"
+	"time"
+
+	"lungwort/delivery/intake"
+	"lungwort/delivery/store"
+	"lungwort/inventory"
+	"lungwort/inventory/book"
+	"lungwort/inventory/sheet"
+	items "lungwort/inventory/store"
+)
+
+// takeIn takes in spreadsheets: clear rows in one transaction, rows with a
+// question wait for their answers.
+func takeIn(ctx context.Context, p *Program, args []string) error {
+	fs := p.flags("intake")
+	file := fs.String("book", "", "the book; it is made when there is none")
+	dry := fs.Bool("dry-run", false, "say what was understood and write nothing")
+	answers := fs.String("answers", "", "JSON file with the answers, by the keys of the questions")
+	by := fs.String("by", p.User, "who does it")
+	asJSON := fs.Bool("json", false, "print JSON")
+	var at moment
+	fs.Var(&at, "at", "when it is taken in; dates of the list lie before")
+	files, err := mixed(fs.Parse, fs.Args, args)
+	if err != nil {
+		return err
+	}
+	if len(files) == 0 {
+		return misuse{"name the spreadsheets to take in"}
+	}
+	in := intakeOf{at: at.or(p), by: *by, dry: *dry}
+	if in.answers, err = readAnswers(*answers); err != nil {
+		return err
+	}
+	for _, name := range files {
+		tables, err := sheet.ReadFile(ctx, name)
+		if err != nil {
+			return err
+		}
+		in.tables = append(in.tables, tables...)
+	}
+	reading, err := p.takenIn(ctx, *file, in)
+	if err != nil {
+		return err
+	}
+	if *asJSON {
+		return p.print(reading)
+	}
+	return p.printReading(reading, *dry)
+}
+
+// intakeOf is one intake: the tables, the answers, and whose hand it is.
+type intakeOf struct {
+	tables  []sheet.Table
+	answers intake.Answers
+	at      time.Time
+	by      string
+	dry     bool
+}
+
+// mixed parses flags that stand before, between and after file names.
+func mixed(parse func([]string) error, rest func() []string, args []string) ([]string, error) {
+	var files []string
+	for {
+		if err := parse(args); err != nil {
+			return nil, misuse{err.Error()}
+		}
+		left := rest()
+		if len(left) == 0 {
+			return files, nil
+		}
+		files, args = append(files, left[0]), left[1:]
+	}
+}
+
+func readAnswers(name string) (intake.Answers, error) {
+	if name == "" {
+		return nil, nil
+	}
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return nil, err
+	}
+	var answers intake.Answers
+	if err := json.Unmarshal(data, &answers); err != nil {
+		return nil, fmt.Errorf("%s holds no answers: write {\"key\": \"answer\"} with the keys of the questions (%w)", name, err)
+	}
+	return answers, nil
+}
+
+// takenIn reads the tables against the book, and writes the clear rows. A
+// book made for a list of which nothing goes in is not left behind.
+func (p *Program) takenIn(ctx context.Context, flag string, in intakeOf) (reading intake.Reading, err error) {
+	file, err := path(flag)
+	if err != nil {
+		return reading, err
+	}
+	_, statErr := os.Stat(file)
+	missing := errors.Is(statErr, fs.ErrNotExist)
+	if missing && in.dry {
+		dir, err := os.MkdirTemp("", "lungwort-dry-run")
+		if err != nil {
+			return reading, err
+		}
+		defer os.RemoveAll(dir)
+		file = dir + "/book.lungwort"
+	}
+	open := book.Open
+	if missing {
+		open = book.Create
+	}
+	b, err := open(ctx, file, p.options())
+	if err != nil {
+		return reading, err
+	}
+	defer func() {
+		err = errors.Join(err, b.Close())
+		if err != nil && missing && !in.dry {
+			err = errors.Join(err, os.Remove(file))
+		}
+	}()
+	desk := store.NewDesk(b)
+	if reading, err = ReadLists(ctx, desk, in.tables, in.answers, in.at); err != nil || in.dry {
+		return reading, err
+	}
+	return reading, WriteLists(ctx, desk, reading, store.Hand{By: in.by, Source: inventory.Sheet, At: in.at}, p.progress())
+}
+
+// ReadLists reads tables against what the book of a desk has.
+func ReadLists(ctx context.Context, desk *store.Desk, tables []sheet.Table, answers intake.Answers, at time.Time) (intake.Reading, error) {
+	known := intake.Known{Facts: func(item inventory.ItemID, person inventory.PersonID) ([]inventory.Fact, error) {
+		return desk.Facts(ctx, items.About{Item: item, Person: person})
+	}}
+	var err error
+	if known.Items, _, err = desk.Items(ctx, items.Filter{}); err != nil {
+		return intake.Reading{}, err
+	}
+	found, err := desk.Homes(ctx, "", everybody)
+	if err != nil {
+		return intake.Reading{}, err
+	}
+	for _, f := range found {
+		known.People = append(known.People, intake.Resident(f))
+	}
+	programme, err := desk.Programme(ctx)
+	if err != nil {
+		return intake.Reading{}, err
+	}
+	return intake.Read(ctx, tables, known, programme, answers, at)
+}
+
+// WriteLists writes the clear rows of a reading, all or nothing.
+func WriteLists(ctx context.Context, desk *store.Desk, reading intake.Reading, hand store.Hand, progress func(done, all int)) error {
+	acts := reading.Acts()
+	dated := make([]store.Dated, len(acts))
+	for i, act := range acts {
+		dated[i] = store.Dated{Hand: hand, Act: act}
+	}
+	if len(dated) == 0 {
+		return nil
+	}
+	return desk.DoAll(ctx, dated, func(done int) { progress(done, len(acts)) })
+}
+
+// progress tells a long intake's progress on the error stream.
+func (p *Program) progress() func(done, all int) {
+	const every = time.Second
+	last := p.Now()
+	return func(done, all int) {
+		if now := p.Now(); now.Sub(last) >= every {
+			last = now
+			fmt.Fprintf(p.Err, "writing: %d of %d\n", done, all)
+		}
+	}
+}
+
+func (p *Program) printReading(r intake.Reading, dry bool) error {
+	list, verb := "", "taken in"
+	for _, c := range r.Columns {
+		if c.List != list {
+			list = c.List
+			fmt.Fprintf(p.Out, "%s\n", list)
+		}
+		fmt.Fprintf(p.Out, "  %-24s %s\n", c.Heading, c.Means)
+	}
+	if dry {
+		verb = "clear, nothing written"
+	}
+	fmt.Fprintf(p.Out, "%d rows: %d %s, %d wait for an answer, %d refused, %d left out\n",
+		r.Rows, r.Taken, verb, r.Waiting, len(r.Refused), r.LeftOut)
+	for _, q := range r.Questions {
+		fmt.Fprintf(p.Out, "asks: %s (rows %s)\n  answer %q with:", q.Asks, numbers(q.Rows), q.Key)
+		for _, c := range q.Choices {
+			fmt.Fprintf(p.Out, " %q", c.Value)
+		}
+		if len(q.Choices) == 0 {
+			fmt.Fprint(p.Out, " any text")
+		}
+		fmt.Fprintln(p.Out)
+	}
+	for _, no := range r.Refused {
+		fmt.Fprintf(p.Out, "refused row %d: %s\n", no.Row, no.Why)
+	}
+	for _, f := range r.Findings {
+		fmt.Fprintln(p.Out, "found: "+f)
+	}
+	for _, n := range r.Notices {
+		fmt.Fprintln(p.Out, "note: "+n)
+	}
+	return nil
+}
+
+func numbers(rows []int) string {
+	const shown = 8
+	words := make([]string, 0, shown)
+	for _, row := range rows[:min(len(rows), shown)] {
+		words = append(words, fmt.Sprint(row))
+	}
+	if len(rows) > shown {
+		return fmt.Sprintf("%s and %d more", strings.Join(words, ", "), len(rows)-shown)
+	}
+	return strings.Join(words, ", ")
+}
