@@ -10,12 +10,13 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// The seeds of the simulated worlds. The first half of the homes teaches, the
-// second half proves.
+// Half of the homes teach, half prove. The priors were chosen looking at homes
+// of the teaching seed alone; those of the proving seed were drawn afterwards.
 const (
-	homes       = 8000
-	teachesSeed = 1
-	shiftedSeed = 2
+	half         = 4000
+	teachingSeed = 1
+	provingSeed  = 20310304
+	shiftedSeed  = 2
 )
 
 func simulated(w world, seed uint64, n int) []lived {
@@ -72,14 +73,13 @@ func tallied(all []lived, p priors) tally {
 // nothing. The second world, in which more goes wrong, is reported; there the
 // bounds say only that the forecast does not break down.
 func TestForecastIsCalibrated(t *testing.T) {
-	all := simulated(ordinary, teachesSeed, homes)
-	for name, half := range map[string][]lived{"teaching half": all[:homes/2], "proving half": all[homes/2:]} {
-		got := tallied(half, learnt)
+	for name, seed := range map[string]uint64{"teaching half": teachingSeed, "proving half": provingSeed} {
+		got := tallied(simulated(ordinary, seed, half), learnt)
 		t.Logf("%s: %v", name, got)
 		assert.InDelta(t, 0.90, got.covered, 0.02, name)
 		assert.InDelta(t, 0.01, got.low, 0.005, name)
 	}
-	got := tallied(simulated(shifted, shiftedSeed, homes/2), learnt)
+	got := tallied(simulated(shifted, shiftedSeed, half), learnt)
 	t.Logf("shifted world, not refitted: %v", got)
 	assert.Greater(t, got.covered, 0.75)
 	assert.Less(t, got.low, 0.05)
@@ -87,7 +87,7 @@ func TestForecastIsCalibrated(t *testing.T) {
 
 // Calibration must not be an average of groups that are wrong in opposite ways.
 func TestEveryKindOfHomeIsCalibrated(t *testing.T) {
-	all := simulated(ordinary, teachesSeed, homes)[homes/2:]
+	all := simulated(ordinary, provingSeed, half)
 	for name, belongs := range map[string]func(lived) bool{
 		"without pause":         func(l lived) bool { return l.minutesOff() == 0 },
 		"with hours off":        func(l lived) bool { return l.minutesOff() > 0 },
@@ -118,12 +118,12 @@ func TestEveryKindOfHomeIsCalibrated(t *testing.T) {
 func TestStatedChancesComeTrue(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 14))
 	cylinder, concentrator := new(reliability), new(reliability)
-	for _, l := range simulated(ordinary, teachesSeed, homes)[homes/2:] {
+	for _, l := range simulated(ordinary, provingSeed, half) {
 		f := Predict(l.Household, usual)
 		at := f.start.Add(time.Duration(float64(f.Mid.Sub(f.start)) * (0.5 + r.Float64())))
 		cylinder.add(f.WithoutBy(at), !l.dry.After(at))
 	}
-	for range homes / 4 {
+	for range half / 2 {
 		c := ordinary.onConcentrator(r)
 		at := night.Add(time.Duration(r.IntN(daysFollowed*minutesPerDay)) * time.Minute)
 		concentrator.add(Predict(c.Household, usual).WithoutBy(at), !c.without.IsZero() && c.without.Before(at))
@@ -172,8 +172,8 @@ func score(all []lived, p priors) float64 {
 // again or a third smaller would have foretold it notably better.
 func TestPriorsAreLearnt(t *testing.T) {
 	const notably = 0.02 // of the mean logarithm: 2 % more for what happened
-	half := simulated(ordinary, teachesSeed, homes/4)
-	best := score(half, learnt)
+	taught := simulated(ordinary, teachingSeed, half/2)
+	best := score(taught, learnt)
 	for name, pick := range map[string]func(*priors) *float64{
 		"spread":      func(p *priors) *float64 { return &p.spread },
 		"steady":      func(p *priors) *float64 { return &p.steady },
@@ -186,7 +186,7 @@ func TestPriorsAreLearnt(t *testing.T) {
 		for _, factor := range []float64{1.5, 1 / 1.5} {
 			p := learnt
 			*pick(&p) *= factor
-			got := score(half, p)
+			got := score(taught, p)
 			t.Logf("%s × %.2f: %+.4f", name, factor, got-best)
 			assert.Less(t, got, best+notably, "%s × %.2f", name, factor)
 		}
@@ -194,6 +194,6 @@ func TestPriorsAreLearnt(t *testing.T) {
 	for _, pace := range []float64{0.93, 1.01} {
 		p := learnt
 		p.pace = pace
-		assert.Less(t, score(half, p), best, "pace %g", pace)
+		assert.Less(t, score(taught, p), best, "pace %g", pace)
 	}
 }
