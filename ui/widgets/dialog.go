@@ -104,12 +104,17 @@ func (d *Dialog) show(title string, body fyne.CanvasObject, enter func()) {
 	content := container.NewVBox(head, body)
 	d.popup = widget.NewModalPopUp(container.NewPadded(content), d.canvas)
 	d.popup.Show()
+	d.Fit()
+	// A click beside the fields takes the keyboard from all of them.
+	d.canvas.SetOnTypedKey(func(e *fyne.KeyEvent) { formKeys{enter: enter, escape: d.Close}.handle(e) })
+}
+
+// Fit gives the dialog the height its content takes now.
+func (d *Dialog) Fit() {
 	// Twice: text wraps to the width it got, and only then knows its height.
 	for range 2 {
 		d.popup.Resize(fyne.NewSize(max(dialogWidth, d.popup.MinSize().Width), d.popup.MinSize().Height))
 	}
-	// A click beside the fields takes the keyboard from all of them.
-	d.canvas.SetOnTypedKey(func(e *fyne.KeyEvent) { formKeys{enter: enter, escape: d.Close}.handle(e) })
 }
 
 // OnClose sets what is called once the dialog has closed, however it did.

@@ -21,6 +21,8 @@ type Form struct {
 	OnCancel func()
 
 	fields []*Field
+	lead   *widget.Label
+	note   *widget.Label
 	submit *Button
 	column *fyne.Container
 }
@@ -29,7 +31,8 @@ var _ fyne.Widget = (*Form)(nil)
 
 // NewForm returns a form; submit is what its button says.
 func NewForm(submit string, fields ...*Field) *Form {
-	f := &Form{fields: fields}
+	f := &Form{fields: fields, lead: hiddenWords(), note: hiddenWords()}
+	f.note.TextStyle.Bold = true
 	f.ExtendBaseWidget(f)
 	f.submit = NewMainButton(submit, f.Submit)
 	for i, field := range fields {
@@ -38,6 +41,36 @@ func NewForm(submit string, fields ...*Field) *Form {
 	f.submit.keys.escape = f.Cancel
 	return f
 }
+
+func hiddenWords() *widget.Label {
+	l := widget.NewLabel("")
+	l.Wrapping, l.Hidden = fyne.TextWrapWord, true
+	return l
+}
+
+// SetLead shows what to know first, over the fields; alarm when it warns.
+func (f *Form) SetLead(text string, alarm bool) { f.say(f.lead, text, alarm) }
+
+// SetNote shows what the answers mean, or why they were refused, between the
+// fields and the button.
+func (f *Form) SetNote(text string, alarm bool) { f.say(f.note, text, alarm) }
+
+// Note is what SetNote said.
+func (f *Form) Note() string { return f.note.Text }
+
+func (f *Form) say(l *widget.Label, text string, alarm bool) {
+	l.Importance, l.Hidden = widget.MediumImportance, text == ""
+	if alarm {
+		l.Importance = widget.DangerImportance
+	}
+	l.SetText(text)
+	if f.column != nil {
+		f.column.Refresh()
+	}
+}
+
+// SetDanger makes the button red: it takes something away.
+func (f *Form) SetDanger() { f.submit.Importance = widget.DangerImportance }
 
 // next goes from field i to the one after it in sight.
 func (f *Form) next(i int) {
@@ -102,7 +135,7 @@ func (f *Form) ShowErrors(errs map[*Field]error) bool {
 // CreateRenderer is called by the toolkit.
 func (f *Form) CreateRenderer() fyne.WidgetRenderer {
 	f.ExtendBaseWidget(f)
-	rows := make([]fyne.CanvasObject, 0, len(f.fields)+1)
+	rows := []fyne.CanvasObject{f.lead}
 	for _, field := range f.fields {
 		rows = append(rows, field)
 	}
@@ -112,7 +145,7 @@ func (f *Form) CreateRenderer() fyne.WidgetRenderer {
 		cancel.keys.escape = f.Cancel
 		buttons = container.NewHBox(layout.NewSpacer(), cancel, f.submit)
 	}
-	f.column = container.New(columnLayout{}, append(rows, buttons)...)
+	f.column = container.New(columnLayout{}, append(rows, f.note, buttons)...)
 	return widget.NewSimpleRenderer(f.column)
 }
 

@@ -52,8 +52,10 @@ type Work struct {
 	By   string           // who sits at the desk
 	Dir  string           // where papers and exports are written
 
-	Open   func(Target)      // goes to another screen
-	Say    func(text string) // tells what was just done
+	Open func(Target)      // goes to another screen
+	Say  func(text string) // tells what was just done
+	// Offer tells what was just done with a step that may follow, as "Undo".
+	Offer  func(text, step string, do func())
 	Refuse func(error)       // tells what was refused, and the next step
 	Show   func(file string) // opens a paper in the system's viewer
 	// Changed tells the window that the book has changed, so that counts and
@@ -94,5 +96,21 @@ func (w *Work) Do(kind string, hand store.Hand, act delivery.Act, after func(sto
 		if after != nil {
 			after(out)
 		}
+	})
+}
+
+// Try is Do for a form: after is told the outcome, or the refusal, which the
+// form shows where the person is looking.
+func (w *Work) Try(kind string, hand store.Hand, act delivery.Act, after func(store.Outcome, error)) {
+	var out store.Outcome
+	w.Run.Go(kind, func(ctx context.Context) (err error) {
+		out, err = w.Desk.Do(ctx, hand, act)
+		return err
+	}, func(err error) {
+		if err == nil {
+			w.Say(out.Says)
+			w.Changed()
+		}
+		after(out, err)
 	})
 }

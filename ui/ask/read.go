@@ -1,0 +1,115 @@
+package ask
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	"lungwort/inventory/gas"
+)
+
+// Reader turns answers into values. What it can't read is collected, so that
+// everything wrong is shown at once.
+type Reader struct {
+	answers Answers
+	wrong   Wrong
+}
+
+// Read returns a reader of answers.
+func Read(a Answers) *Reader { return &Reader{answers: a, wrong: Wrong{}} }
+
+// Wrong returns what could not be read.
+func (r *Reader) Wrong() Wrong { return r.wrong }
+
+// Fail says what is wrong with an answer.
+func (r *Reader) Fail(key string, err error) {
+	if err != nil && r.wrong[key] == nil {
+		r.wrong[key] = err
+	}
+}
+
+// Need returns a text that can't be left out; missing says what to write.
+func (r *Reader) Need(key, missing string) string {
+	text := r.answers.Text(key)
+	if text == "" {
+		r.Fail(key, errors.New(missing))
+	}
+	return text
+}
+
+// Gauge returns a gauge pressure; nil when none is written. A bare number is
+// in psi, the unit that stands beside the field.
+func (r *Reader) Gauge(key string) *gas.Pressure {
+	text := r.answers.Text(key)
+	if text == "" {
+		return nil
+	}
+	if last := text[len(text)-1]; last >= '0' && last <= '9' {
+		text += " psi"
+	}
+	p, err := gas.ParsePressure(text)
+	if err != nil {
+		r.Fail(key, err)
+		return nil
+	}
+	return &p
+}
+
+// Flow returns a flow; nil when none is written.
+func (r *Reader) Flow(key string) *gas.Flow {
+	text := r.answers.Text(key)
+	if text == "" {
+		return nil
+	}
+	f, err := gas.ParseFlow(text)
+	if err != nil {
+		r.Fail(key, err)
+		return nil
+	}
+	return &f
+}
+
+// Number returns a number between two ends; nil when none is written. Behind
+// it may stand the unit.
+func (r *Reader) Number(key, unit string, least, most float64) *float64 {
+	text := strings.TrimSpace(strings.TrimSuffix(r.answers.Text(key), unit))
+	if text == "" {
+		return nil
+	}
+	n, err := strconv.ParseFloat(strings.ReplaceAll(text, " ", ""), 64)
+	switch {
+	case err != nil:
+		r.Fail(key, fmt.Errorf("“%s” is not a number: write it as 92 or 92.5", text))
+		return nil
+	case !(n >= least && n <= most):
+		r.Fail(key, fmt.Errorf("%g is not between %g and %g %s: read it again", n, least, most, unit))
+		return nil
+	}
+	return &n
+}
+
+// Past returns when something happened, which is not ahead of now.
+func (r *Reader) Past(key string, now time.Time) time.Time {
+	t := r.Time(key, now.Location())
+	if err := late(t, now); err != nil {
+		r.Fail(key, err)
+		return now
+	}
+	return t
+}
+
+// Time returns a time in RFC 3339; zero when none is written.
+func (r *Reader) Time(key string, loc *time.Location) time.Time {
+	text := r.answers.Text(key)
+	if text == "" {
+		return time.Time{}
+	}
+	t, err := time.Parse(time.RFC3339, text)
+	if err != nil {
+		r.Fail(key, errors.New(text))
+		return time.Time{}
+	}
+	return t.In(loc)
+}
