@@ -84,7 +84,7 @@ func (r *reader) arrivals() ([]delivery.Act, error) {
 	var acts []delivery.Act
 	var batch []delivery.Arrival
 	for _, t := range r.things.all {
-		if t.item == nil && !t.comesIn() {
+		if t.item == nil && !t.comesIn() || t.item != nil && len(t.events) == 0 {
 			continue
 		}
 		arrival := delivery.Arrival{Spec: t.spec}
@@ -92,7 +92,7 @@ func (r *reader) arrivals() ([]delivery.Act, error) {
 		if t.item != nil {
 			arrival.ID = t.item.ID
 			var err error
-			if has, err = r.said(t.item.ID, ""); len(t.events) > 0 && err != nil {
+			if has, err = r.said(t.item.ID, ""); err != nil {
 				return nil, err
 			}
 		}
