@@ -222,7 +222,7 @@ func (a Call) Decide(v View) (Change, error) {
 		}
 		c.observed(item.ID, a.Person, inventory.Observed{Gauge: a.Gauge, Told: true})
 	}
-	c.Says = callSays(p, heard)
+	c.Says = p.Heard(heard)
 	return c, nil
 }
 
@@ -236,7 +236,8 @@ func inUse(care Care) int {
 	return -1
 }
 
-func callSays(p Programme, c Called) string {
+// Heard says what was heard on a call means, by the programme's bands.
+func (p Programme) Heard(c Called) string {
 	switch {
 	case !c.Answered:
 		return "No answer is recorded."

@@ -22,6 +22,7 @@ type Watch struct {
 	Forecast depletion.Forecast
 	Verdict  depletion.Verdict
 	Visit    time.Time // planned; zero for none
+	Help     time.Time // the visit, else the earliest somebody could be there
 	Run      inventory.RunID
 	Cuts     []PowerCut
 
@@ -53,7 +54,8 @@ func WatchHome(p Programme, person Person, h Home, now time.Time) Watch {
 		Cuts:     h.Cuts,
 	}
 	w.Flow, _ = h.Care.Flow()
-	w.Verdict = depletion.Judge(household, forecast, h.Help(p, now), p.Margin)
+	w.Help = h.Help(p, now)
+	w.Verdict = depletion.Judge(household, forecast, w.Help, p.Margin)
 	w.Situation = situation(h, now)
 	w.Gas = h.gasLine(now)
 	w.Next, w.Urgent = nextAction(p, w, now)
