@@ -72,7 +72,7 @@ const (
 // Hit is one thing a text may name.
 type Hit struct {
 	Sort   Sort
-	ID     string
+	ID     string // of a paper its kind and the id of its record, as "RUN.R00001"
 	Title  string // first line
 	Detail string // second line
 	Exact  bool   // the text names this and nothing else
@@ -86,7 +86,7 @@ func Anything(ctx context.Context, desk *store.Desk, text string, limit int) ([]
 		return nil, nil
 	}
 	if read, err := tag.Read(text); err == nil && read.Kind == tag.Paper {
-		return []Hit{{Sort: PaperHit, ID: read.PaperID, Title: read.Says, Exact: true}}, nil
+		return []Hit{{Sort: PaperHit, ID: read.PaperKind + "." + read.PaperID, Title: read.Says, Exact: true}}, nil
 	}
 	if item, err := Item(ctx, desk, text); err == nil {
 		return []Hit{itemHit(item, true)}, nil

@@ -38,6 +38,7 @@ type Desk struct {
 
 	Opened  []work.Target // where the screen went
 	Said    []string      // what was told as done
+	Offered func()        // the step last offered
 	Refused []error
 	Shown   []string // files opened in the viewer
 	Changes int
@@ -64,6 +65,7 @@ func NewEmpty(t testing.TB) *Desk {
 		Dir:     t.TempDir(),
 		Open:    func(to work.Target) { d.Opened = append(d.Opened, to) },
 		Say:     func(text string) { d.Said = append(d.Said, text) },
+		Offer:   func(text, _ string, do func()) { d.Said, d.Offered = append(d.Said, text), do },
 		Refuse:  func(err error) { d.Refused = append(d.Refused, err) },
 		Show:    func(file string) { d.Shown = append(d.Shown, file) },
 		Changed: func() { d.Changes++ },

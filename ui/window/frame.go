@@ -3,10 +3,13 @@ package window
 import (
 	"context"
 	"errors"
+	"fmt"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"lungwort/delivery/store"
@@ -53,8 +56,8 @@ func NewFrame(w *work.Work, canvas func() fyne.Canvas) *Frame {
 		notice: widgets.NewNotice(),
 		stage:  container.NewStack(),
 	}
-	f.duty.SizeName = "captionText"
-	w.Open, w.Say, w.Refuse, w.Changed = f.Open, f.notice.Say, f.refuse, f.Refresh
+	f.duty.SizeName = theme.SizeNameCaptionText
+	w.Open, w.Say, w.Offer, w.Refuse, w.Changed = f.Open, f.notice.Say, f.notice.Offer, f.refuse, f.Refresh
 	f.rooms = rooms(w)
 	f.wire()
 	f.root = f.layout()
@@ -70,8 +73,9 @@ func (f *Frame) wire() {
 }
 
 func (f *Frame) layout() fyne.CanvasObject {
-	corner := container.NewVBox(f.clock, f.duty)
-	top := container.NewBorder(nil, nil, nil, corner, container.NewPadded(f.field))
+	corner := container.New(layout.NewCustomPaddedVBoxLayout(-10), f.clock, f.duty)
+	middle := container.NewVBox(layout.NewSpacer(), f.field, layout.NewSpacer())
+	top := container.NewBorder(nil, nil, nil, corner, container.NewPadded(middle))
 	body := container.NewBorder(top, f.notice, nil, nil, container.NewPadded(f.stage))
 	return f.field.Over(container.NewBorder(nil, nil, f.side, nil, body))
 }
@@ -131,6 +135,14 @@ func (f *Frame) Refresh() {
 	})
 }
 
+// Again reads the open screen and everything around it anew.
+func (f *Frame) Again() {
+	f.Refresh()
+	if r, ok := f.rooms[f.here.Room]; ok {
+		r.Open(f.here)
+	}
+}
+
 // Tick is called as time passes: the clock moves on, and the first screen
 // sorts itself anew without losing the row in hand.
 func (f *Frame) Tick() {
@@ -170,7 +182,7 @@ func (f *Frame) suggest(text string) {
 	}, func(hits []finder.Hit) {
 		list := make([]widgets.Suggestion, len(hits))
 		for i, h := range hits {
-			list[i] = widgets.Suggestion{ID: string(h.Sort) + ":" + h.ID, Text: h.Title, Below: h.Detail, Kind: string(h.Sort)}
+			list[i] = widgets.Suggestion{ID: hitID(h), Text: h.Title, Below: h.Detail, Kind: string(h.Sort)}
 		}
 		f.field.SetSuggestions(list)
 	})
@@ -183,22 +195,61 @@ func (f *Frame) submit(text string) {
 		return
 	}
 	work.Ask(f.work, "submit", func(ctx context.Context) ([]finder.Hit, error) {
-		return finder.Anything(ctx, f.work.Desk, text, suggestions)
+		hits, err := finder.Anything(ctx, f.work.Desk, text, suggestions)
+		if err == nil && len(hits) == 0 {
+			err = unknown(ctx, f.work.Desk, text)
+		}
+		return hits, err
 	}, func(hits []finder.Hit) {
 		switch {
-		case len(hits) == 0:
-			f.refuse(refusal.New(refusal.NotFound, "Nothing goes by that name.", "Scan again, or type part of a name, serial, phone or street."))
 		case len(hits) == 1 || hits[0].Exact:
-			f.pick(string(hits[0].Sort) + ":" + hits[0].ID)
+			f.pick(hitID(hits[0]))
+		case hits[0].Sort == finder.ItemHit: // persons come first
+			f.Open(work.Target{Room: work.Items, Text: text})
 		default:
 			f.Open(work.Target{Room: work.Homes, Text: text})
 		}
 	})
 }
 
+// unknown says why a text leads nowhere: a slip in a tag or a serial close to
+// one of ours is named, anything else is simply not in the book.
+func unknown(ctx context.Context, desk *store.Desk, text string) error {
+	_, err := finder.Item(ctx, desk, text)
+	if refusal.KindOf(err) == refusal.Ask {
+		return err
+	}
+	return refusal.New(refusal.NotFound, fmt.Sprintf("Nothing in the book goes by “%s”.", text),
+		"Scan again, or type part of a name, serial, phone or street. A thing that came back goes in under Return.")
+}
+
 // scanning is a room that takes scans itself while it is open. Scan reports
 // whether it took the text.
 type scanning interface{ Scan(text string) bool }
+
+// printing is a room with one paper that its work leads to.
+type printing interface{ Print() }
+
+// Print prints what the open screen is there to print, if it is.
+func (f *Frame) Print() {
+	if p, ok := f.rooms[f.here.Room].(printing); ok {
+		p.Print()
+	}
+}
+
+// Undo takes back what the notice line offers to take back. While a text has
+// the keyboard, it takes back typing instead.
+func (f *Frame) Undo() {
+	if c := f.canvas(); c != nil {
+		if typing, ok := c.Focused().(fyne.Shortcutable); ok {
+			if _, text := c.Focused().(interface{ SelectedText() string }); text {
+				typing.TypedShortcut(&fyne.ShortcutUndo{})
+				return
+			}
+		}
+	}
+	f.notice.Act()
+}
 
 func (f *Frame) focus(target fyne.Focusable) {
 	if c := f.canvas(); c != nil && target != nil {

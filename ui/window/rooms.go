@@ -7,6 +7,7 @@ import (
 
 	"lungwort/delivery/store"
 	"lungwort/inventory"
+	"lungwort/labels/tag"
 	"lungwort/ui/finder"
 	"lungwort/ui/needs"
 	"lungwort/ui/widgets"
@@ -81,7 +82,10 @@ func countRooms(ctx context.Context, desk *store.Desk, now time.Time) (map[work.
 	return counts, nil
 }
 
-// pick opens what a suggestion names, as "person:p00012".
+// hitID names a hit for a suggestion, as "person:p00012".
+func hitID(h finder.Hit) string { return string(h.Sort) + ":" + h.ID }
+
+// pick opens what hitID names.
 func (f *Frame) pick(id string) {
 	sort, id, _ := strings.Cut(id, ":")
 	switch finder.Sort(sort) {
@@ -90,8 +94,18 @@ func (f *Frame) pick(id string) {
 	case finder.ItemHit:
 		f.Open(work.Target{Room: work.Item, Item: inventory.ItemID(id)})
 	case finder.PaperHit:
-		f.Open(work.Target{Room: work.Runs, Run: inventory.RunID(strings.ToLower(id))})
+		f.openPaper(id)
 	}
+}
+
+// openPaper opens what a scanned paper belongs to.
+func (f *Frame) openPaper(id string) {
+	kind, id, _ := strings.Cut(id, ".")
+	if kind == tag.PaperRun {
+		f.Open(work.Target{Room: work.Runs, Run: inventory.RunID(strings.ToLower(id))})
+		return
+	}
+	f.Open(work.Target{Room: work.Papers})
 }
 
 // Rooms returns the screens of the side bar in their order.

@@ -10,7 +10,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
-	"fyne.io/fyne/v2/driver/desktop"
 
 	"lungwort/delivery/store"
 	"lungwort/inventory/book"
@@ -53,7 +52,7 @@ func Run(ctx context.Context, s Setting) error {
 	a.SetIcon(look.Icon)
 	w := a.NewWindow(title)
 	w.Resize(fyne.NewSize(width, height))
-	p := &program{app: a, window: w, setting: s, path: path, run: runner.NewBackground()}
+	p := &program{app: a, window: w, setting: s, path: path, run: runner.NewBackground(), pickFile: pickFile}
 	stop := context.AfterFunc(ctx, func() { fyne.Do(a.Quit) })
 	defer stop()
 	p.begin(ctx)
@@ -68,10 +67,19 @@ type program struct {
 	window  fyne.Window
 	setting Setting
 	path    string
-	run     *runner.Background
+	run     engine
 	book    *book.Book
 	frame   *Frame
 	failed  error
+	// pickFile lets the person choose a file.
+	pickFile func(fyne.Window, func(path string))
+}
+
+// engine does the work off the window's goroutine, and keeps the time.
+type engine interface {
+	runner.Runner
+	EveryMinute(tick func(now time.Time))
+	Shutdown()
 }
 
 // begin opens the book, or offers what to do when there is none.
@@ -81,10 +89,16 @@ func (p *program) begin(ctx context.Context) {
 	case err == nil:
 		p.show(b)
 	case refusal.KindOf(err) == refusal.NotFound:
-		p.window.SetContent(p.start(ctx))
+		p.put(p.start(ctx))
 	default:
-		p.window.SetContent(p.stuck(ctx, err))
+		p.put(p.stuck(ctx, err))
 	}
+}
+
+// put shows a card with the keyboard on its first button.
+func (p *program) put(card fyne.CanvasObject) {
+	p.window.SetContent(card)
+	p.window.Canvas().FocusNext()
 }
 
 // show puts the screens on an open book.
@@ -97,6 +111,7 @@ func (p *program) show(b *book.Book) {
 	p.frame = NewFrame(w, func() fyne.Canvas { return p.window.Canvas() })
 	p.window.SetContent(p.frame.Root())
 	p.window.SetMainMenu(p.menu())
+	p.window.Canvas().SetOnTypedKey(p.typed)
 	p.frame.Refresh()
 	p.frame.Open(work.Target{Room: work.Needs})
 	p.run.EveryMinute(func(time.Time) { p.frame.Tick() })
@@ -129,34 +144,4 @@ func (p *program) showFile(file string) {
 	if err := p.app.OpenURL(&url.URL{Scheme: "file", Path: filepath.ToSlash(path)}); err != nil {
 		p.frame.refuse(refusal.New(refusal.Unready, "No viewer opened "+filepath.Base(path)+".", "It is in "+filepath.Dir(path)+".").Because(err))
 	}
-}
-
-// menu holds every shortcut, because a menu is asked before the field that has
-// the keyboard.
-func (p *program) menu() *fyne.MainMenu {
-	rooms := make([]*fyne.MenuItem, 0, len(names))
-	for i, n := range names {
-		item := fyne.NewMenuItem(n.name, func() { p.frame.Open(work.Target{Room: n.room}) })
-		if i < 9 {
-			item.Shortcut = control(fyne.KeyName(rune('1' + i)))
-		}
-		rooms = append(rooms, item)
-	}
-	find := fyne.NewMenuItem("Scan or find", func() { p.frame.Field() })
-	find.Shortcut = control(fyne.KeyF)
-	back := fyne.NewMenuItem("Back", func() { p.frame.Back() })
-	back.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyLeft, Modifier: fyne.KeyModifierAlt}
-	again := fyne.NewMenuItem("Read anew", func() { p.frame.Tick() })
-	again.Shortcut = control(fyne.KeyR)
-	light := fyne.NewMenuItem("Light", func() { p.app.Settings().SetTheme(look.New(look.Light)) })
-	dark := fyne.NewMenuItem("Dark", func() { p.app.Settings().SetTheme(look.New(look.Dark)) })
-	desk := fyne.NewMenuItem("As the desktop", func() { p.app.Settings().SetTheme(look.New(look.AsDesktop)) })
-	return fyne.NewMainMenu(
-		fyne.NewMenu("Go to", append(rooms, fyne.NewMenuItemSeparator(), find, back, again)...),
-		fyne.NewMenu("Look", light, dark, desk),
-	)
-}
-
-func control(key fyne.KeyName) fyne.Shortcut {
-	return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierControl}
 }

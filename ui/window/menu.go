@@ -1,0 +1,95 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"lungwort/ui/look"
+	"lungwort/ui/widgets"
+	"lungwort/ui/work"
+)
+
+// numbered is how many screens of the side bar have a number key.
+const numbered = 9
+
+// menu holds every shortcut, because a menu is asked before the field that has
+// the keyboard.
+func (p *program) menu() *fyne.MainMenu {
+	rooms := make([]*fyne.MenuItem, 0, len(names))
+	for i, n := range names {
+		var shortcut fyne.Shortcut
+		if i < numbered {
+			shortcut = control(fyne.KeyName(rune('1' + i)))
+		}
+		rooms = append(rooms, p.item(n.name, shortcut, func() { p.frame.Open(work.Target{Room: n.room}) }))
+	}
+	back := &desktop.CustomShortcut{KeyName: fyne.KeyLeft, Modifier: fyne.KeyModifierAlt}
+	shade := func(name string, shade look.Shade) *fyne.MenuItem {
+		return p.item(name, nil, func() { p.app.Settings().SetTheme(look.New(shade)) })
+	}
+	return fyne.NewMainMenu(
+		fyne.NewMenu("Go to", append(rooms, fyne.NewMenuItemSeparator(), p.item("Back", back, func() { p.frame.Back() }))...),
+		fyne.NewMenu("Do",
+			p.item("Scan or find", control(fyne.KeyF), func() { p.frame.Field() }),
+			p.item("Take back", &fyne.ShortcutUndo{}, func() { p.frame.Undo() }),
+			p.item("Print", control(fyne.KeyP), func() { p.frame.Print() }),
+			p.item("Read anew", control(fyne.KeyR), func() { p.frame.Again() })),
+		fyne.NewMenu("Look", shade("Light", look.Light), shade("Dark", look.Dark), shade("As the desktop", look.AsDesktop)),
+		fyne.NewMenu("Help", p.item("Keys (F1)", nil, p.tellKeys)),
+	)
+}
+
+// item is a line of the menu. It does nothing while a question is open over
+// the window, for its keys would reach past the question.
+func (p *program) item(name string, shortcut fyne.Shortcut, do func()) *fyne.MenuItem {
+	item := fyne.NewMenuItem(name, func() {
+		if p.window.Canvas().Overlays().Top() == nil {
+			do()
+		}
+	})
+	item.Shortcut = shortcut
+	return item
+}
+
+func control(key fyne.KeyName) fyne.Shortcut {
+	return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierControl}
+}
+
+// typed takes the keys that no widget has a use for.
+func (p *program) typed(e *fyne.KeyEvent) {
+	if e.Name == fyne.KeyF1 {
+		p.tellKeys()
+	}
+}
+
+// keys are what the keyboard does, in the order a day uses them.
+var keys = []struct{ key, does string }{
+	{"Ctrl+F", "into the field on top: scan, or type a tag, serial, name, phone or street"},
+	{"Ctrl+1 … Ctrl+9", "the screens of the side bar, from the top"},
+	{"Alt+Left", "back to the screen before"},
+	{"Tab", "on to the next part of a screen"},
+	{"Up, Down, Page, Home, End", "along a list; letters find a row in it"},
+	{"Enter", "open the row, go to the next field, press the button"},
+	{"Ctrl+Enter", "done with a form"},
+	{"Esc", "out of a field, a form, a question"},
+	{"Ctrl+P", "print what the screen is there to print"},
+	{"Ctrl+Z", "take back what the bottom line offers to take back"},
+	{"Ctrl+R", "read the book anew"},
+	{"F1", "this list"},
+}
+
+// tellKeys shows what the keyboard does.
+func (p *program) tellKeys() {
+	if p.window.Canvas().Overlays().Top() != nil {
+		return
+	}
+	lines := container.New(layout.NewFormLayout())
+	for _, k := range keys {
+		lines.Add(widget.NewLabelWithStyle(k.key, fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
+		lines.Add(widget.NewLabel(k.does))
+	}
+	widgets.Tell(p.window, "Keys", lines)
+}
