@@ -77,6 +77,9 @@ func (h Home) cylinders() []depletion.Cylinder {
 		c := depletion.Cylinder{Size: size, InUse: len(all) == 0}
 		if held.Gauge != nil {
 			c.Known, c.Gauge, c.ReadAt = true, held.Gauge.Value, held.Gauge.At
+			if h.Care.Breathes == FromCylinder {
+				c.OpenedAt = h.Care.Switched
+			}
 			if held.Breathed > 0 {
 				used := gas.Litres(held.Breathed.Minutes()) * gas.Litres(highest)
 				left := max(0, size.ContentsAt(c.Gauge, gas.Room)-used)

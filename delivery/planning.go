@@ -229,8 +229,8 @@ func (pl Planner) stop(c call, place int) route.Stop {
 // and warm-up where a machine has to run first.
 func (pl Planner) needed(e Errand) time.Time {
 	by := e.ActBy()
-	if by.IsZero() {
-		return by
+	if by.IsZero() || !e.Care.Watched() {
+		return time.Time{}
 	}
 	brings := false
 	for _, i := range e.Reserved {
@@ -328,10 +328,18 @@ func (pl Planner) late(problem route.Problem, c call, l route.Late) Trouble {
 		Person: c.errands[0].Person.ID, Where: c.address.Where(), Late: by,
 		Says: fmt.Sprintf("%s comes %s after act-by: %s", problem.Vehicles[l.Vehicle].Name, Spell(by), l.Cause),
 	}
-	if len(l.Reliefs) > 0 {
-		t.Relief = l.Reliefs[0].Says(problem)
-	}
+	t.Relief = pl.relief(problem, l.Reliefs)
 	return t
+}
+
+// relief returns the cheapest relief that can still be had, in words.
+func (pl Planner) relief(problem route.Problem, reliefs []route.Relief) string {
+	for _, r := range reliefs {
+		if r.Kind != route.EarlierShift || pl.clock(r.At).After(pl.Now) {
+			return r.Says(problem)
+		}
+	}
+	return ""
 }
 
 func (pl Planner) unserved(problem route.Problem, c call, u route.Unserved) Trouble {
@@ -342,9 +350,7 @@ func (pl Planner) unserved(problem route.Problem, c call, u route.Unserved) Trou
 	if u.Forced {
 		t.Late = time.Duration(u.LateBy) * time.Second
 	}
-	if len(u.Reliefs) > 0 {
-		t.Relief = u.Reliefs[0].Says(problem)
-	}
+	t.Relief = pl.relief(problem, u.Reliefs)
 	return t
 }
 

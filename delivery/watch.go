@@ -43,6 +43,9 @@ func (w Watch) Needs() bool {
 
 // WatchHome judges one home at now.
 func WatchHome(p Programme, person Person, h Home, now time.Time) Watch {
+	if !h.Care.Watched() {
+		return unwatched(person, h, now)
+	}
 	household, forecast := h.Forecast(p, now)
 	w := Watch{
 		Person:   person,
@@ -59,6 +62,21 @@ func WatchHome(p Programme, person Person, h Home, now time.Time) Watch {
 	w.Situation = situation(h, now)
 	w.Gas = h.gasLine(now)
 	w.Next, w.Urgent = nextAction(p, w, now)
+	return w
+}
+
+// unwatched is the row of somebody who has no oxygen of ours: there is no gas
+// to forecast, only what is still to be done.
+func unwatched(person Person, h Home, now time.Time) Watch {
+	w := Watch{Person: person, Address: h.Address, Care: h.Care, Visit: h.Visit, Situation: string(h.Care.Phase)}
+	w.Gas = h.gasLine(now)
+	w.Next = "nothing due"
+	if task := earliest(h.Care.Tasks); task != nil {
+		w.Next = fmt.Sprintf("plan a visit: %s (%s)", task.Tasked.Task, task.Why)
+		if !h.Visit.IsZero() {
+			w.Next = fmt.Sprintf("%s with the visit at %s", task.Tasked.Task, Clock(h.Visit, now))
+		}
+	}
 	return w
 }
 
@@ -115,13 +133,23 @@ func routine(p Programme, w Watch, now time.Time) string {
 	case task != nil:
 		return fmt.Sprintf("plan a visit: %s (%s)", task.Tasked.Task, task.Why)
 	case w.Care.Tried > 0:
-		return fmt.Sprintf("try again: no answer %d times", w.Care.Tried)
+		return "call again: no answer " + times(w.Care.Tried)
 	case w.Care.LastCall == nil && w.Care.Discharge != nil:
 		return "first call due " + Clock(w.Care.Discharge.Leaves.Add(p.FirstCall), now)
 	case w.Care.Order != nil && !w.Care.Order.Review.IsZero():
 		return "review with the clinician " + w.Care.Order.Review.Format("Mon 2 Jan")
 	}
 	return "nothing due"
+}
+
+func times(n int) string {
+	switch n {
+	case 1:
+		return "once"
+	case 2:
+		return "twice"
+	}
+	return fmt.Sprintf("%d times", n)
 }
 
 func earliest(tasks []OpenTask) *OpenTask {
@@ -153,6 +181,7 @@ func dueOrder(a, b time.Time) int {
 func ByUrgency(rows []Watch) {
 	slices.SortStableFunc(rows, func(a, b Watch) int {
 		return cmp.Or(
+			cmp.Compare(order(a.Care.Watched()), order(b.Care.Watched())),
 			cmp.Compare(a.Verdict.Rank(), b.Verdict.Rank()),
 			dueOrder(a.ActBy(), b.ActBy()),
 			cmp.Compare(order(a.Needs()), order(b.Needs())),

@@ -31,8 +31,21 @@ type Cylinder struct {
 	Size   gas.Size
 	Gauge  gas.Pressure
 	ReadAt time.Time
-	Known  bool // false: no reading
-	InUse  bool
+	// OpenedAt is when the valve was opened, where that was after the reading;
+	// zero: it has been open since the reading.
+	OpenedAt time.Time
+	Known    bool // false: no reading
+	InUse    bool
+}
+
+// since returns from when on the cylinder is used.
+func (c Cylinder) since() time.Time { return latest(c.ReadAt, c.OpenedAt) }
+
+func latest(a, b time.Time) time.Time {
+	if a.After(b) {
+		return a
+	}
+	return b
 }
 
 // Use is what two gauge readings of one fill show: how far the gauge fell

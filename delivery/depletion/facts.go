@@ -70,7 +70,7 @@ func (h Household) count(l Limits, p priors) stock {
 			if err == nil {
 				s.aged(h.Now.Sub(c.ReadAt))
 				if i == first || first < 0 && s.counted == 1 {
-					s.start, s.first = c.ReadAt, in
+					s.start, s.first = c.since(), in
 				}
 				continue
 			}

@@ -6,6 +6,8 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/assert"
+
+	"lungwort/inventory/gas"
 )
 
 func hours(h float64) time.Duration { return time.Duration(h * float64(time.Hour)) }
@@ -173,4 +175,19 @@ func TestVerdictOrder(t *testing.T) {
 	slices.SortFunc(got, func(a, b Verdict) int { return a.Rank() - b.Rank() })
 	assert.Equal(t, []Verdict{Dry, Short, Unknown, Tight, Holds}, got)
 	assert.Equal(t, Unknown.Rank(), Verdict("").Rank())
+}
+
+// A backup read on Monday and opened now has lost nothing in between.
+func TestAgeingStartsWhenTheValveWasOpened(t *testing.T) {
+	size, _ := gas.LookUp("US-E")
+	now := time.Date(2030, time.March, 4, 14, 0, 0, 0, time.UTC)
+	home := Household{
+		Now: now, Source: OnCylinder, ValveOpen: true, Flow: 2, HighFlow: 2, HoursPerDay: 24,
+		Cylinders: []Cylinder{{Size: size, Gauge: gas.PSI(1800), ReadAt: now.Add(-48 * time.Hour), Known: true, InUse: true}},
+	}
+	limits := Limits{WithoutOxygen: 0.01, Reserve: gas.UsualReserve, Temperature: gas.Room}
+	assert.False(t, Predict(home, limits).PlanningDry.After(now), "open since the reading: long dry")
+	home.Cylinders[0].OpenedAt = now.Add(-time.Hour)
+	// (1800 - 200) psi x 0.28 / 2 L/min = 224 min, of which 60 have passed.
+	assert.Equal(t, 164*time.Minute, Predict(home, limits).PlanningDry.Sub(now))
 }
