@@ -26,7 +26,7 @@ func TestProofThatEveryRenderedCodeIsRead(t *testing.T) {
 	for i, stock := range paper.Stocks {
 		for j, dpi := range []paper.DPI{paper.DPI203, paper.DPI300} {
 			random := rand.New(rand.NewPCG(uint64(i), uint64(j)))
-			batch := labels(*proofCodes / cases)
+			batch := labels((*proofCodes + cases - 1) / cases)
 			for k := range batch {
 				batch[k].Payload = randomPayload(random, stock)
 			}
