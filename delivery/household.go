@@ -114,37 +114,36 @@ func (h Home) Help(p Programme, now time.Time) time.Time {
 	return now.Add(p.HelpWithin)
 }
 
-// gasLine returns what is in the home in words: "2 × E, 1,400 psi read 15:50".
+// gasLine returns what is in the home in words: "2 E 1,400 psi read 15:50".
 func (h Home) gasLine(now time.Time) string {
-	var count int
-	var last *Holding
-	for i, held := range h.Care.Kit {
+	words, seen := h.Care.Gas()
+	if seen == nil {
+		return words
+	}
+	return fmt.Sprintf("%s %s %s", words, seen.How(), Clock(seen.At, now))
+}
+
+// Gas returns what cylinders are in the home in words, with the gauge of the
+// one in use: "2 E 1,400 psi"; and the reading, nil where there is none.
+func (c Care) Gas() (string, *inventory.Seen[gas.Pressure]) {
+	i := inUse(c)
+	if i < 0 {
+		return "no cylinder", nil
+	}
+	first, count := c.Kit[i], 0
+	for _, held := range c.Kit {
 		if held.Spec.Kind == inventory.Cylinder {
 			count++
-			if last == nil {
-				last = &h.Care.Kit[i]
-			}
 		}
 	}
-	if last == nil {
-		return "no cylinder"
-	}
-	letter := string(last.Spec.Size)
-	if s, ok := gas.LookUp(last.Spec.Size); ok {
-		letter = s.Letter
-	}
-	words := letter
+	words := letter(first.Spec.Size)
 	if count > 1 {
-		words = fmt.Sprintf("%d %s", count, letter)
+		words = fmt.Sprintf("%d %s", count, words)
 	}
-	if last.Gauge == nil {
-		return words + ", no reading"
+	if first.Gauge == nil {
+		return words + ", no reading", nil
 	}
-	verb := "read"
-	if last.Gauge.Told {
-		verb = "told"
-	}
-	return fmt.Sprintf("%s %s %s %s", words, last.Gauge.Value, verb, Clock(last.Gauge.At, now))
+	return words + " " + first.Gauge.Value.String(), first.Gauge
 }
 
 // BackupTask returns the task a home needs when its cover has fallen under

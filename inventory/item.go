@@ -38,6 +38,14 @@ type Seen[T any] struct {
 	Fact  FactID    `json:"fact"`
 }
 
+// How says how the value reached us: read by one of us, or told.
+func (s Seen[T]) How() string {
+	if s.Told {
+		return "told"
+	}
+	return "read"
+}
+
 // Fill is one filling of one cylinder.
 type Fill struct {
 	Lot   string       `json:"lot"`

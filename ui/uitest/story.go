@@ -114,6 +114,8 @@ func (d *Desk) stopped() {
 	d.discharge("Mira", "E-20103", 1970, "CN00403", time.Hour)
 	d.Day(-20, "15:00")
 	d.setUp("Mira", "CN00403")
+	d.Day(-10, "10:00")
+	d.borrowed("Mira", "E-20110", 1800, 700)
 	d.Day(-1, "10:30")
 	d.Act(delivery.StopOxygen{Person: d.Persons["Mira"], Reason: "recovered", OrderedBy: "clinic of ward 6B"})
 
@@ -221,7 +223,6 @@ func (d *Desk) shelves() {
 	d.Act(delivery.Stray{Serial: "ZX 9981", Depot: "harbour", Owner: "Other supplier"})
 	d.Act(delivery.Recall{Notice: "2030-07", Items: []inventory.ItemID{at["RG-3303"], at["E-20106"]}})
 	d.Day(0, "08:10")
-	d.borrowed("Mira", "E-20110", 1800, 700)
 	d.Act(delivery.Return{Item: at["E-20110"], Depot: "harbour", Gauge: PSI(700)})
 }
 

@@ -106,6 +106,9 @@ func (r *Rows) index(id string) int {
 	return -1
 }
 
+// SetEmpty changes what the list says while it has no rows.
+func (r *Rows) SetEmpty(text string) { r.empty.SetText(text) }
+
 // SetColumns changes the columns, for another time axis over the ribbons.
 func (r *Rows) SetColumns(columns []Column) {
 	r.columns = columns
