@@ -20,6 +20,8 @@ import (
 )
 
 // desk is a desk on a fresh book, as lists are taken in at.
+type pageOf = store.PersonPage
+
 type desk struct {
 	*store.Desk
 	t  *testing.T

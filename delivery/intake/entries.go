@@ -70,17 +70,18 @@ func (r *reader) nameOf(l *line) named {
 		return readName(l.text("name"))
 	}
 	n := readName(family)
-	if n.family != "" && n.given == "" || n.family+n.ward == "" && !n.test && !n.same {
-		n.family, n.given, n.sure = strings.TrimSpace(family), strings.TrimSpace(given), true
-		if bare := inParens.ReplaceAllString(n.family, ""); bare != n.family {
-			n.family = strings.TrimSpace(bare)
-		}
-	} else if given != "" && n.ward == "" && !n.same {
-		n.family, n.given, n.sure = n.family+" "+n.given, given, true
-		n.family = strings.TrimSpace(n.family)
+	n.ward, n.test = "", testRow.MatchString(family+" "+given)
+	if n.sameAs == "" {
+		n.family, n.given, n.sure = bare(family), strings.TrimSpace(given), true
 	}
-	n.test = n.test || testRow.MatchString(family+" "+given)
 	return n
+}
+
+// bare returns a family name without what stands in brackets beside it, and
+// without the word that the person died.
+func bare(family string) string {
+	family = wordsForEnd.ReplaceAllString(inParens.ReplaceAllString(family, " "), " ")
+	return strings.Trim(strings.Join(strings.Fields(family), " "), " -–—,;:")
 }
 
 // recordNumber returns a record number as it is kept; zero is none.
@@ -296,12 +297,22 @@ func (r *reader) lentThing(l *line, text string, kind inventory.Kind) *thing {
 		l.refuse("%d things carry the serial %s. Write it into the column of its kind.", len(found), serial)
 		return nil
 	}
+	if other := r.things.find(inventory.SerialKey(serial), ""); kind != "" && len(other) > 0 {
+		l.refuse("%s “%s” is a %s elsewhere. Write it into the column of its kind.", l.heading(string(kind)), text, orNothing(string(other[0].spec.Kind)))
+		return nil
+	}
 	spec := inventory.Spec{Kind: kind, Serial: serial}
-	if kind == "" && !r.whatIs(l, &spec) {
+	if kind == "" && l.text("kind") != "" {
+		spec.Kind = inventory.Kind(l.word(r.inquiry, "kind", kinds))
+		if spec.Kind == "" {
+			return nil
+		}
+	}
+	if spec.Kind == "" && !r.whatIs(l, &spec) {
 		return nil
 	}
 	if spec.Kind == inventory.Cylinder && spec.Size == "" {
-		size, ok := r.sizeOf(l, serial)
+		size, ok := r.size(l, serial)
 		if !ok {
 			return nil
 		}

@@ -28,7 +28,7 @@ type line struct {
 	refuses []string
 	dropped bool
 
-	exertion *gas.Flow // from an order given as a range
+	exertion *gas.Flow // from an order written as a range
 }
 
 func (l *line) number() int { return l.row.Number }

@@ -42,10 +42,9 @@ func recognise(t sheet.Table) (*list, error) {
 	asPeople, notPeople := sheet.Map(t, people, nil)
 	asThings, notThings := sheet.Map(t, things, nil)
 	named := has(asPeople, "name") || has(asPeople, "family")
-	described := has(asThings, "kind") || has(asThings, "size") || has(asThings, "status") || has(asThings, "place") || has(asThings, "depot")
 	l := &list{table: t}
 	switch {
-	case notPeople == nil && named && !(has(asThings, "serial") && described):
+	case notPeople == nil && named && (!has(asThings, "serial") || len(asPeople.Columns) >= len(asThings.Columns)):
 		l.sort, l.mapping = ofPeople, asPeople
 		if has(asPeople, "date out") {
 			l.sort = ledger
@@ -111,7 +110,9 @@ func (l *list) columns() []Column {
 		}
 	}
 	for _, d := range l.mapping.Doubtful {
-		all = append(all, Column{l.name(), d.Heading, "asked about"})
+		if taken[d.Column] == "" {
+			all = append(all, Column{l.name(), d.Heading, "asked about"})
+		}
 	}
 	for _, heading := range l.mapping.Unmapped {
 		all = append(all, Column{l.name(), heading, "not used"})

@@ -8,6 +8,7 @@ import (
 
 	"lungwort/delivery"
 	"lungwort/inventory"
+	"lungwort/inventory/gas"
 )
 
 // loan is one thing with one person, as one row tells it.
@@ -30,7 +31,7 @@ func (r *reader) lend(e *entry) {
 		}
 		l := loan{entry: e, held: h}
 		if h.lot != "" && !h.thing.filledWith(h.lot) {
-			h.thing.events = append(h.thing.events, r.event(e.line, e.out, &inventory.Filled{Lot: h.lot}))
+			h.thing.events = append(h.thing.events, r.event(e.line, e.out, &inventory.Filled{Lot: h.lot, Full: fullOf(h.thing.spec)}))
 		}
 		if !r.hasIt(e, h.thing) {
 			l.events = append(l.events, r.event(e.line, out, &inventory.Lent{Role: role(h.thing.spec.Kind, e.breathes, machine)}))
@@ -43,6 +44,12 @@ func (r *reader) lend(e *entry) {
 		l.events = append(l.events, r.takenBack(e, h)...)
 		h.thing.loans = append(h.thing.loans, l)
 	}
+}
+
+// fullOf returns the pressure a cylinder of the size is filled to.
+func fullOf(spec inventory.Spec) gas.Pressure {
+	size, _ := gas.LookUp(spec.Size)
+	return size.Service
 }
 
 // readOn returns when the readings of an entry were taken: in a ledger at
@@ -81,16 +88,25 @@ func (r *reader) hasIt(e *entry, t *thing) bool {
 }
 
 // elsewhere reports whether an item list, or the book, has a thing in a place
-// of ours that this row says is still lent.
+// of ours that this row says is still lent. A loan the book knows of is none
+// of these: it may have ended since.
 func (r *reader) elsewhere(e *entry, t *thing) bool {
 	if !e.in.IsZero() && !e.in.Before(e.out) {
 		return false
 	}
 	if t.item != nil {
-		waits := t.item.State == inventory.InQuarantine && t.item.Place.Kind() == inventory.AtMissing
-		return !waits && !r.hasIt(e, t) && !t.item.Since.Before(e.out)
+		fresh := t.item.State == inventory.InQuarantine && t.item.Place.Kind() == inventory.AtMissing
+		return !fresh && !r.hasIt(e, t) && !t.item.Since.Before(e.out) && !r.hadIt(e, t)
 	}
 	return t.stock != nil && t.stock.state != "" && t.stock.state != atHome
+}
+
+// hadIt reports whether the book has this very loan.
+func (r *reader) hadIt(e *entry, t *thing) bool {
+	return e.who.known != nil && slices.ContainsFunc(r.factsOf(t), func(f inventory.Fact) bool {
+		_, lent := f.Statement.(*inventory.Lent)
+		return lent && f.Person == e.who.known.Person.ID && f.Happened.Equal(e.out)
+	})
 }
 
 const (

@@ -16,7 +16,8 @@ type named struct {
 	family, given string
 	sure          bool   // family and given name are told apart by what is written
 	ward          string // the row lends to a ward, not to a person
-	same          bool   // "same house": the person is named by another's row
+	same          bool   // "same house: wife": somebody else in the home of the row above
+	ditto         bool   // the person of the row above
 	sameAs        string // the words
 	test          bool
 	deceased      bool
@@ -27,10 +28,11 @@ type named struct {
 var (
 	inParens    = regexp.MustCompile(`\(([^)]*)\)?`)
 	aPhone      = regexp.MustCompile(`\+?\d[\d -]{5,}\d`)
-	aWard       = regexp.MustCompile(`(?i)\bward\b\s*(\S.*)?$`)
-	sameMarks   = regexp.MustCompile(`(?i)^\s*(?:\^|"|''|ditto\b|same\b)`)
+	aWard       = regexp.MustCompile(`(?i)^(?:loan.*\bward\s+(\S.*)|(?:on |for |to )?ward\s+(\w*\d\w*))$`)
+	sameMarks   = regexp.MustCompile(`(?i)^(?:\^|"$|''$|ditto\b|same\b(?:$| as| person| pt| patient| house| home| address| place))`)
+	otherAtHome = regexp.MustCompile(`(?i)\b(?:house|home|address|wife|husband|partner|spouse|mother|father|son|daughter|brother|sister)\b`)
 	testRow     = regexp.MustCompile(`(?i)^(?:test|dummy|sample|example)[ ,]+(?:patient|pt|person|row|entry|record)\b|^(?:patient|person)[ ,]+(?:test|dummy)\b`)
-	wordsForEnd = regexp.MustCompile(`(?i)\b(?:deceased|died|dead|rip)\b\.?`)
+	wordsForEnd = regexp.MustCompile(`(?i)\b(?:deceased|died)\b\.?`)
 )
 
 // readName takes a name apart. What stands in brackets is a note, with any
@@ -50,9 +52,12 @@ func readName(text string) named {
 	case testRow.MatchString(text):
 		n.test = true
 	case sameMarks.MatchString(text):
-		n.same, n.sameAs = true, text
+		n.sameAs = text
+		n.same = otherAtHome.MatchString(text)
+		n.ditto = !n.same
 	case aWard.MatchString(text):
-		n.ward = strings.TrimSpace(aWard.FindStringSubmatch(text)[1])
+		m := aWard.FindStringSubmatch(text)
+		n.ward = strings.TrimSpace(m[1] + m[2])
 	default:
 		n.split(text)
 	}
@@ -86,7 +91,7 @@ func joined(a, b string) string {
 // or by an initial, which is the given name.
 func (n *named) split(text string) {
 	if family, given, found := strings.Cut(text, ","); found {
-		n.family, n.given, n.sure = strings.TrimSpace(family), strings.TrimSpace(given), true
+		n.family, n.given, n.sure = strings.TrimSpace(family), tidyInitial(strings.TrimSpace(given)), true
 		return
 	}
 	words := strings.Fields(text)
@@ -95,16 +100,25 @@ func (n *named) split(text string) {
 	case last < 1:
 		n.family, n.sure = text, true
 	case initial(words[last]):
-		n.family, n.given, n.sure = strings.Join(words[:last], " "), words[last], true
+		n.family, n.given, n.sure = strings.Join(words[:last], " "), tidyInitial(words[last]), true
 	case initial(words[0]):
-		n.family, n.given, n.sure = strings.Join(words[1:], " "), words[0], true
+		n.family, n.given, n.sure = strings.Join(words[1:], " "), tidyInitial(words[0]), true
 	default:
 		n.family, n.given = words[0], strings.Join(words[1:], " ")
 	}
 }
 
+// initial reports whether a word is one letter, with a point or without.
 func initial(word string) bool {
 	return len([]rune(strings.Trim(word, "."))) == 1
+}
+
+// tidyInitial takes the point off a name that is an initial.
+func tidyInitial(word string) string {
+	if initial(word) {
+		return strings.Trim(word, ".")
+	}
+	return word
 }
 
 // turned returns the name with the last word as the family name.
@@ -117,7 +131,7 @@ func (n named) turned() named {
 
 // shown returns the name for a question.
 func (n named) shown() string {
-	if n.same {
+	if n.sameAs != "" {
 		return n.sameAs
 	}
 	return delivery.Person{Family: n.family, Given: n.given}.Name()
@@ -126,7 +140,14 @@ func (n named) shown() string {
 // key returns the name as it is compared: its words without accents, case and
 // signs, in one order. "OKORO, T." and "Okoro T" have the same.
 func (n named) key() string {
-	plain := strings.Map(func(r rune) rune {
+	words := plainWords(n.family + " " + n.given)
+	slices.Sort(words)
+	return strings.Join(words, " ")
+}
+
+// plainWords returns the words of a text without accents, case and signs.
+func plainWords(text string) []string {
+	return strings.Fields(strings.Map(func(r rune) rune {
 		switch {
 		case unicode.Is(unicode.Mn, r), r == '\'', r == '’', r == '.':
 			return -1
@@ -134,14 +155,12 @@ func (n named) key() string {
 			return unicode.ToLower(r)
 		}
 		return ' '
-	}, norm.NFKD.String(n.family+" "+n.given))
-	words := strings.Fields(plain)
-	slices.Sort(words)
-	return strings.Join(words, " ")
+	}, norm.NFKD.String(text)))
 }
 
 // better chooses between two writings of one name: the one that tells family
-// and given name apart, then the one in upper and lower case.
+// and given name apart, then the one with the given name in full, then the
+// one in upper and lower case.
 func (n named) better(other named) named {
 	switch {
 	case n.sure != other.sure:
@@ -149,6 +168,8 @@ func (n named) better(other named) named {
 			return n.recased(other)
 		}
 		return other.recased(n)
+	case initial(n.given) && len(other.given) > len(n.given):
+		return other
 	case shouted(n.family) && !shouted(other.family):
 		return other
 	}
@@ -172,10 +193,12 @@ func shouted(s string) bool {
 	return len([]rune(s)) > 2 && s == strings.ToUpper(s)
 }
 
+var betweenPhones = regexp.MustCompile(`\s*[,;/\n]\s*`)
+
 // phones reads a cell of phone numbers, each with whose it is.
 func phones(text string) []delivery.Phone {
 	var all []delivery.Phone
-	for _, part := range regexp.MustCompile(`\s*[,;/\n]\s*`).Split(text, -1) {
+	for _, part := range betweenPhones.Split(text, -1) {
 		if part == "" || said.MatchString(part) {
 			continue
 		}

@@ -40,6 +40,9 @@ func (r *reader) gatherPersons() error {
 			continue
 		}
 		p := r.match(index, e)
+		if p == nil && e.name.ditto && i > 0 && r.entries[i-1].who != nil && e.record == "" {
+			p = r.entries[i-1].who
+		}
 		if p == nil {
 			p = &person{}
 			r.persons = append(r.persons, p)
@@ -50,10 +53,50 @@ func (r *reader) gatherPersons() error {
 			p.with = r.entries[i-1].who
 		}
 	}
+	r.houses()
 	for _, p := range r.persons {
 		r.settleName(p)
 	}
 	return nil
+}
+
+// houses puts persons of one street and town under one address. Where the
+// rows differ about it, the first one counts, and that is told.
+func (r *reader) houses() {
+	first := map[string]*person{}
+	for _, p := range r.persons {
+		for _, e := range p.entries {
+			host := first[houseKey(e.address)]
+			switch {
+			case e.address.Street == "":
+			case host == nil:
+				first[houseKey(e.address)] = p
+			case host != p && p.with == nil && p.known == nil:
+				p.with = host
+				r.differentHouse(host, e)
+			}
+		}
+		if p.known != nil && p.known.Address.Street != "" {
+			first[houseKey(p.known.Address)] = p
+		}
+	}
+}
+
+func houseKey(a delivery.Address) string {
+	return strings.Join(plainWords(a.Street), " ") + "|" + strings.Join(plainWords(a.Town), " ")
+}
+
+func (r *reader) differentHouse(host *person, e *entry) {
+	var other delivery.Address
+	if host.known != nil {
+		other = host.known.Address
+	} else {
+		other = host.entries[0].address
+	}
+	if e.address.Mains != other.Mains || e.address.Stairs != other.Stairs || e.address.Smoker != other.Smoker {
+		r.finding("%s: the row tells other things of %s than the row of %s, who lives there too. What that one tells counts.",
+			e.line.where(), e.address.Where(), host.name.shown())
+	}
 }
 
 func (r *reader) join(p *person, e *entry) {
@@ -63,7 +106,7 @@ func (r *reader) join(p *person, e *entry) {
 		return
 	}
 	switch {
-	case e.name.same:
+	case e.name.sameAs != "":
 	case p.name.shown() == "":
 		p.name = e.name
 	default:
@@ -115,7 +158,7 @@ func (r *reader) match(x index, e *entry) *person {
 	for _, p := range x.byRecord[bareRecord(e.record)] {
 		switch {
 		case e.record == "" || p.record == "":
-		case !e.name.same && !alike(p.name, e.name):
+		case e.name.sameAs == "" && !alike(p.name, e.name):
 			if e.record == p.record {
 				return r.sameRecord(p, e)
 			}
@@ -153,7 +196,7 @@ func alike(a, b named) bool {
 	}
 	first := func(n named) string { return strings.ToLower(strings.Trim(n.given, ". ")) }
 	x, y := first(a), first(b)
-	sameFamily := named{family: a.family}.key() == named{family: b.family}.key()
+	sameFamily := slices.Equal(plainWords(a.family), plainWords(b.family))
 	return sameFamily && x != "" && y != "" && (initial(x) || initial(y)) && x[0] == y[0]
 }
 

@@ -26,15 +26,9 @@ func (r *reader) plan() error {
 	for _, p := range r.persons {
 		r.named(p)
 	}
-	things, err := r.arrivals()
-	if err != nil {
-		return err
-	}
-	people, err := r.residents(homes)
-	if err != nil {
-		return err
-	}
-	settings := r.settings(things)
+	things := r.arrivals()
+	people := r.residents(homes)
+	settings := r.settings(slices.Concat(things, people))
 	r.out.acts = slices.Concat(settings, things, people)
 	if len(r.out.acts) == 0 && len(r.entries)+len(r.stocks) > 0 {
 		r.notice("Nothing that is clear is new to the book.")
@@ -80,7 +74,7 @@ func (r *reader) settings(acts []delivery.Act) []delivery.Act {
 const together = 50
 
 // arrivals returns the acts that bring the things of clear rows into the book.
-func (r *reader) arrivals() ([]delivery.Act, error) {
+func (r *reader) arrivals() []delivery.Act {
 	var acts []delivery.Act
 	var batch []delivery.Arrival
 	for _, t := range r.things.all {
@@ -88,15 +82,10 @@ func (r *reader) arrivals() ([]delivery.Act, error) {
 			continue
 		}
 		arrival := delivery.Arrival{Spec: t.spec}
-		var has map[string]bool
 		if t.item != nil {
 			arrival.ID = t.item.ID
-			var err error
-			if has, err = r.said(t.item.ID, ""); err != nil {
-				return nil, err
-			}
 		}
-		arrival.Events = fresh(t.standing(), has, t.item != nil)
+		arrival.Events = fresh(t.standing(), r.said(t), t.item != nil)
 		if t.item != nil && len(arrival.Events) == 0 {
 			continue
 		}
@@ -109,7 +98,7 @@ func (r *reader) arrivals() ([]delivery.Act, error) {
 	if len(batch) > 0 {
 		acts = append(acts, delivery.TakeIn{Things: batch})
 	}
-	return acts, nil
+	return acts
 }
 
 func (r *reader) tally(new *int, isNew bool, facts int) {
@@ -190,15 +179,40 @@ func signature(at time.Time, says inventory.Statement) string {
 	return fmt.Sprintf("%d %s %s", at.Unix(), says.Says(), body)
 }
 
-// said returns the signatures of the facts about an item or a person.
-func (r *reader) said(item inventory.ItemID, person inventory.PersonID) (map[string]bool, error) {
-	has := map[string]bool{}
+// factsOf returns the facts the book has of a thing.
+func (r *reader) factsOf(t *thing) []inventory.Fact {
+	if t.item != nil && !t.asked {
+		t.asked = true
+		t.facts = r.facts(t.item.ID, "")
+	}
+	return t.facts
+}
+
+// facts returns facts of the book; an error ends the reading.
+func (r *reader) facts(item inventory.ItemID, person inventory.PersonID) []inventory.Fact {
 	if r.known.Facts == nil || item == "" && person == "" {
-		return has, nil
+		return nil
 	}
 	facts, err := r.known.Facts(item, person)
+	if err != nil && r.failed == nil {
+		r.failed = err
+	}
+	return facts
+}
+
+// said returns the signatures of what the book has of a thing; what a row
+// adds is had by the rows after it.
+func (r *reader) said(t *thing) map[string]bool {
+	if t.told == nil {
+		t.told = signatures(r.factsOf(t))
+	}
+	return t.told
+}
+
+func signatures(facts []inventory.Fact) map[string]bool {
+	has := map[string]bool{}
 	for _, f := range facts {
 		has[signature(f.Happened, f.Statement)] = true
 	}
-	return has, err
+	return has
 }

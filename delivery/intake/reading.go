@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -93,6 +94,7 @@ type reader struct {
 	persons []*person
 	places  places
 	out     Reading
+	failed  error // the book could not be read
 }
 
 // Read reads the tables and says what was understood. It writes nothing. At
@@ -114,7 +116,7 @@ func Read(ctx context.Context, tables []sheet.Table, known Known, p delivery.Pro
 		if err := step(); err != nil {
 			return Reading{}, err
 		}
-		if err := ctx.Err(); err != nil {
+		if err := cmp.Or(r.failed, ctx.Err()); err != nil {
 			return Reading{}, err
 		}
 	}

@@ -100,7 +100,7 @@ func (r *reader) named(p *person) {
 
 // residents returns the acts that bring the persons of clear rows into the
 // book, those of one home in one act.
-func (r *reader) residents(homes [][]*person) ([]delivery.Act, error) {
+func (r *reader) residents(homes [][]*person) []delivery.Act {
 	kits := map[*entry][]loan{}
 	for _, t := range r.things.all {
 		for _, l := range t.loans {
@@ -117,13 +117,15 @@ func (r *reader) residents(homes [][]*person) ([]delivery.Act, error) {
 			if !p.clear() {
 				continue
 			}
-			resident, any, err := r.resident(p, kits)
-			if err != nil {
-				return nil, err
-			}
-			resident.With = placed[p.with]
-			if p.with != nil && resident.With == 0 && p.known == nil {
-				resident.Person.Note = joined(resident.Person.Note, "same house as "+p.with.name.shown())
+			resident, any := r.resident(p, kits)
+			if p.known == nil && p.with != nil {
+				if placed[p.with] == 0 && p.with.known != nil {
+					act.People = append(act.People, delivery.Resident{Person: p.with.known.Person})
+					placed[p.with] = len(act.People)
+				}
+				if resident.With = placed[p.with]; resident.With == 0 || p.with.homeless() {
+					resident.Person.Note = joined(resident.Person.Note, "same house as "+p.with.name.shown())
+				}
 			}
 			if act.From == "" {
 				act.From = p.entries[0].line.where()
@@ -136,12 +138,20 @@ func (r *reader) residents(homes [][]*person) ([]delivery.Act, error) {
 			acts = append(acts, act)
 		}
 	}
-	return acts, nil
+	return acts
+}
+
+// homeless reports whether nobody knows a person's address.
+func (p *person) homeless() bool {
+	if p.known != nil {
+		return p.known.Care.Address == ""
+	}
+	return !slices.ContainsFunc(p.entries, func(e *entry) bool { return e.address.Where() != "" })
 }
 
 // resident puts together what the clear rows say of a person, and reports
 // whether any of it is new to the book.
-func (r *reader) resident(p *person, kits map[*entry][]loan) (delivery.Resident, bool, error) {
+func (r *reader) resident(p *person, kits map[*entry][]loan) (delivery.Resident, bool) {
 	res := delivery.Resident{}
 	var id inventory.PersonID
 	if p.known != nil {
@@ -160,40 +170,23 @@ func (r *reader) resident(p *person, kits map[*entry][]loan) (delivery.Resident,
 	} else {
 		r.differences(p, entries)
 	}
-	has, err := r.said("", id)
-	if err != nil {
-		return res, false, err
-	}
-	res.Events = fresh(r.course(p, entries), has, p.known != nil)
+	has := signatures(r.facts("", id))
+	res.Events = fresh(r.course(p, entries, has), has, p.known != nil)
 	facts := len(res.Events)
 	for _, e := range entries {
 		for _, l := range kits[e] {
-			events := r.loanEvents(l, has, p.known != nil)
+			t := l.held.thing
+			events := fresh(l.events, r.said(t), p.known != nil && t.item != nil && l.undatedOnly())
 			if len(events) == 0 {
 				continue
 			}
 			facts += len(events)
-			res.Kit = append(res.Kit, delivery.Loan{Kind: l.held.thing.spec.Kind, Serial: l.held.thing.spec.Serial, Events: events})
+			res.Kit = append(res.Kit, delivery.Loan{Kind: t.spec.Kind, Serial: t.spec.Serial, Events: events})
 		}
 	}
 	r.end(p, entries, kits, &res)
 	r.tally(&r.out.Added.Persons, p.known == nil, facts)
-	return res, p.known == nil || facts > 0, nil
-}
-
-// loanEvents returns the events of a loan the book does not have. What is
-// said of one thing must not hide the same words about another.
-func (r *reader) loanEvents(l loan, _ map[string]bool, known bool) []delivery.Event {
-	t := l.held.thing
-	if t.told == nil {
-		t.told = map[string]bool{}
-		if t.item != nil {
-			if has, err := r.said(t.item.ID, ""); err == nil {
-				t.told = has
-			}
-		}
-	}
-	return fresh(l.events, t.told, known && t.item != nil && l.undatedOnly())
+	return res, p.known == nil || facts > 0
 }
 
 // undatedOnly reports whether nothing in the loan has a time of its own.
@@ -245,14 +238,17 @@ func (r *reader) differences(p *person, entries []*entry) {
 }
 
 // course returns what happened to the person, besides the loans.
-func (r *reader) course(p *person, entries []*entry) []happened {
+func (r *reader) course(p *person, entries []*entry, has map[string]bool) []happened {
 	var all []happened
 	var order *delivery.Ordered
 	discharged := false
 	for _, e := range entries {
-		if o := e.order; o != nil && (order == nil || !reflect.DeepEqual(*order, *o)) && r.newOrder(p, e) {
-			order = o
-			all = append(all, r.event(e.line, earliestKnown(e.ordered, e.out), o))
+		if o := e.order; o != nil && (order == nil || !reflect.DeepEqual(*order, *o)) {
+			given := r.event(e.line, earliestKnown(e.ordered, e.out), o)
+			if has[signature(given.At, o)] || r.newOrder(p, e) {
+				order = o
+				all = append(all, given)
+			}
 		}
 		if !discharged && r.goesHome(p, e) {
 			discharged = true

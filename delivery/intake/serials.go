@@ -109,8 +109,12 @@ func (r *reader) pair(what string, all []mention, known []string) twins {
 	inBook := map[string]string{}
 	groups := map[string]map[string]string{} // near key to key to text
 	order := []string{}
+	like := shapes(all)
 	add := func(text string) {
 		near := inventory.NearKey(text)
+		if near == "" {
+			return
+		}
 		if groups[near] == nil {
 			groups[near] = map[string]string{}
 			order = append(order, near)
@@ -131,7 +135,7 @@ func (r *reader) pair(what string, all []mention, known []string) twins {
 	}
 	for _, near := range order {
 		if len(groups[near]) > 1 {
-			r.askTwins(what, t, groups[near], inBook, byNear[near], all)
+			r.askTwins(what, t, groups[near], inBook, byNear[near], like)
 		}
 	}
 	return t
@@ -139,7 +143,7 @@ func (r *reader) pair(what string, all []mention, known []string) twins {
 
 const different = "different"
 
-func (r *reader) askTwins(what string, t twins, group, inBook map[string]string, mentions []mention, all []mention) {
+func (r *reader) askTwins(what string, t twins, group, inBook map[string]string, mentions []mention, like map[shape][]string) {
 	choices := []Choice{}
 	asked := map[string]bool{}
 	for _, key := range sortedKeys(group) {
@@ -151,7 +155,7 @@ func (r *reader) askTwins(what string, t twins, group, inBook map[string]string,
 		}
 		choices = append(choices, Choice{group[key], says})
 	}
-	if plate := likelyPlate(sortedKeys(group)[0], all); group[plate] == "" {
+	if plate := likelyPlate(sortedKeys(group)[0], like); group[plate] == "" {
 		choices = append(choices, Choice{plate, "with digits where the others have digits"})
 	}
 	choices = append(choices, Choice{different, "they are different, each as written"})
@@ -173,32 +177,53 @@ func (r *reader) askTwins(what string, t twins, group, inBook map[string]string,
 	}
 }
 
-// likelyPlate writes digits where all serials of the same length and first
-// letter have digits.
-func likelyPlate(key string, all []mention) string {
-	plate := []rune(key)
+// shape is what serials of one maker have in common.
+type shape struct {
+	first  byte
+	length int
+}
+
+func shapeOf(key string) shape { return shape{key[0], len(key)} }
+
+// shapes sorts the different keys of serials by their shape.
+func shapes(all []mention) map[shape][]string {
+	like := map[shape][]string{}
+	seen := map[string]bool{}
+	for _, m := range all {
+		if key := inventory.SerialKey(m.text); key != "" && !seen[key] {
+			seen[key] = true
+			like[shapeOf(key)] = append(like[shapeOf(key)], key)
+		}
+	}
+	return like
+}
+
+var digitFor = map[byte]byte{'O': '0', 'I': '1', 'L': '1', 'S': '5'}
+
+// likelyPlate writes digits where all other serials of the same shape have
+// digits.
+func likelyPlate(key string, like map[shape][]string) string {
+	plate := []byte(key)
 	for i := 1; i < len(plate); i++ {
-		digit, ok := map[rune]rune{'O': '0', 'I': '1', 'L': '1', 'S': '5'}[plate[i]]
-		if !ok {
-			continue
-		}
-		witnesses := 0
-		for _, m := range all {
-			other := []rune(inventory.SerialKey(m.text))
-			if len(other) != len(plate) || other[0] != plate[0] || inventory.NearKey(m.text) == inventory.NearKey(key) {
-				continue
-			}
-			if other[i] < '0' || other[i] > '9' {
-				witnesses = 0
-				break
-			}
-			witnesses++
-		}
-		if witnesses > 0 {
+		if digit := digitFor[plate[i]]; digit != 0 && othersHaveDigit(key, i, like[shapeOf(key)]) {
 			plate[i] = digit
 		}
 	}
 	return string(plate)
+}
+
+func othersHaveDigit(key string, at int, others []string) bool {
+	near, any := inventory.NearKey(key), false
+	for _, other := range others {
+		if inventory.NearKey(other) == near {
+			continue
+		}
+		if other[at] < '0' || other[at] > '9' {
+			return false
+		}
+		any = true
+	}
+	return any
 }
 
 func sortedKeys[K ~string, V any](m map[K]V) []K {

@@ -41,6 +41,12 @@ func (r *reader) enter(s *stock) {
 			return
 		}
 	}
+	for _, t := range r.things.find(inventory.SerialKey(s.spec.Serial), "") {
+		if t.item != nil && t.spec.Kind == "" {
+			l.refuse("The book has %s as a stray in quarantine. Settle there what it is and whose.", t.spec.Serial)
+			return
+		}
+	}
 	if s.state == inventory.NotOurs {
 		s.spec.Foreign = true
 		if s.spec.Owner == "" {

@@ -27,6 +27,8 @@ type thing struct {
 	named  *line           // a row of a person list that brings it in
 	events []happened      // of the thing alone
 	loans  []loan
+	facts  []inventory.Fact // of the book, once they were asked for
+	asked  bool
 	told   map[string]bool // what the book, or a row before, says of its loans
 }
 

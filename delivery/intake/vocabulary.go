@@ -72,6 +72,8 @@ var people = []sheet.Heading{
 	{Key: "cylinder", Synonyms: []string{"cylinders", "tank", "tanks", "tank no", "cylinder no", "cyl", "cyl no", "cylinder serial"}},
 	{Key: "regulator", Synonyms: []string{"reg", "reg no", "regulator no", "regulator serial"}},
 	{Key: "oximeter", Synonyms: []string{"oximeter no", "oximeter serial", "pulse oximeter"}},
+	{Key: "kind", Synonyms: []string{"type", "kind of item"}},
+	{Key: "size", Synonyms: []string{"cylinder size", "tank size"}},
 	{Key: "lot", Synonyms: []string{"lot no", "lot number", "batch", "batch no", "fill lot"}},
 	{Key: "gauge", Synonyms: []string{"psi", "pressure", "gauge pressure", "gauge reading"}, Units: pressures},
 	{Key: "read at", Synonyms: []string{"read", "gauge read", "gauge time", "gauge date", "date read", "read on"}},
