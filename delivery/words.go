@@ -64,8 +64,8 @@ func workSentence(f inventory.Fact) string {
 	return ""
 }
 
-// InWords returns the order in one line: "2 L/min at rest, 3 L/min on
-// exertion, 24 h a day".
+// InWords returns the order in one line: "2 L/min at rest, 3 on exertion".
+// Hours are named when they are not the whole day.
 func (o Ordered) InWords() string {
 	var parts []string
 	if o.Setting != "" {
@@ -75,12 +75,14 @@ func (o Ordered) InWords() string {
 		parts = append(parts, o.Rest.String()+" at rest")
 	}
 	if o.Exertion > 0 {
-		parts = append(parts, o.Exertion.String()+" on exertion")
+		parts = append(parts, fmt.Sprintf("%g on exertion", float64(o.Exertion)))
 	}
 	if o.Asleep > 0 {
-		parts = append(parts, o.Asleep.String()+" asleep")
+		parts = append(parts, fmt.Sprintf("%g asleep", float64(o.Asleep)))
 	}
-	parts = append(parts, fmt.Sprintf("%g h a day", o.Hours))
+	if o.Hours < 24 {
+		parts = append(parts, fmt.Sprintf("%g h a day", o.Hours))
+	}
 	return strings.Join(parts, ", ")
 }
 

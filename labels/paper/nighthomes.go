@@ -18,7 +18,7 @@ var (
 // households lists every home; those that hold take less room.
 func (s *sheet) households(n NightPack) {
 	columns := []column{
-		{"no.", 10}, {"verdict", 25}, {"home", 61}, {"gas there", 89}, {"", 48}, {"next", s.width() - 233},
+		{"no.", 9}, {"verdict", 27}, {"home", 54}, {"gas there", 84}, {"", 34}, {"next", s.width() - 208},
 	}
 	axis := scene.Axis(n.Printed, n.Horizon, columns[4].inside(), float64(s.headerHeight())*pointsPerMM)
 	header := func() {
@@ -52,7 +52,7 @@ func (h Household) row(number int, n NightPack, ribbonWidth float64) []cell {
 		tall = 22
 		home = stack{said{rowBold, strings.Join(present(h.Name, h.Street), ", ")}, said{rowFace, phones(h.Phones)}}
 		gas = stack{said{rowFace, h.kit()}, said{rowFace, h.cover() + "; " + h.reading(n.Printed)}}
-		next = stack{said{rowFace, strings.Join(present(h.Do, h.visit(n.Printed), h.Nearest), "; ")}}
+		next = stack{said{rowFace, strings.Join(present(h.Do, h.visit(n.Printed)), "; ")}}
 	}
 	ribbon := h.Ribbon
 	ribbon.Now, ribbon.Horizon = n.Printed, n.Horizon
@@ -106,7 +106,7 @@ func (h Household) reading(now time.Time) string {
 
 func (h Household) visit(now time.Time) string {
 	if h.NextVisit.IsZero() {
-		return "no visit"
+		return ""
 	}
 	return strings.Join(present("visit "+momentBeside(h.NextVisit, now), h.VisitBy), ", ")
 }

@@ -25,7 +25,7 @@ type Duty struct {
 	What     string // "coordinator", "clinician", "driver with van 2"
 	Who      string
 	Phone    string
-	From, To time.Time
+	From, To time.Time // both zero: at any hour
 }
 
 // SpareStock is what lies ready at one place.
@@ -90,7 +90,10 @@ func (n NightPack) counts() string {
 func (s *sheet) duty(n NightPack) {
 	var who, where []fact
 	for _, d := range n.Duty {
-		hours := weekdayClock(d.From) + " to " + weekdayClock(d.To)
+		hours := "at any hour"
+		if !d.From.IsZero() {
+			hours = weekdayClock(d.From) + " to " + weekdayClock(d.To)
+		}
 		who = append(who, fact{d.Phone, strings.Join(present(d.What, d.Who, hours), ", ")})
 	}
 	for _, p := range n.Stock {
