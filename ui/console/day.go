@@ -6,12 +6,10 @@ import (
 	"os"
 	"path/filepath"
 
-	"lungwort/delivery"
 	"lungwort/delivery/paperwork"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/inventory/sheet"
-	items "lungwort/inventory/store"
 	"lungwort/labels/paper"
 )
 
@@ -38,15 +36,15 @@ func day(ctx context.Context, p *Program, args []string) error {
 		if err := os.MkdirAll(*out, 0o700); err != nil {
 			return err
 		}
-		settings, err := desk.Programme(ctx)
-		if err != nil {
-			return err
-		}
 		troubles, err := desk.PlanDay(ctx, store.Hand{By: p.User, Source: inventory.Command, At: now}, searchSteps)
 		if err != nil {
 			return err
 		}
-		w := dayWriter{ctx, p, desk, *out, paperwork.Desk{Programme: settings, Now: now, Format: paper.Letter}}
+		clerk, err := paperwork.NewClerk(ctx, desk, now)
+		if err != nil {
+			return err
+		}
+		w := dayWriter{ctx, p, *out, clerk}
 		if err := w.all(); err != nil {
 			return err
 		}
@@ -65,41 +63,33 @@ func day(ctx context.Context, p *Program, args []string) error {
 type dayWriter struct {
 	ctx   context.Context
 	p     *Program
-	desk  *store.Desk
 	out   string
-	pages paperwork.Desk
+	clerk paperwork.Clerk
 }
 
 func (w dayWriter) all() error {
-	rows, err := w.desk.Watch(w.ctx, w.pages.Now)
+	table, err := w.clerk.WatchList(w.ctx)
 	if err != nil {
 		return err
 	}
 	list := filepath.Join(w.out, "watch-list.xlsx")
-	if err := sheet.Write(list, []sheet.Out{paperwork.WatchSheet(rows, w.pages.Now)}); err != nil {
+	if err := sheet.Write(list, []sheet.Out{table}); err != nil {
 		return err
 	}
-	fmt.Fprintf(w.p.Out, "%s  %d homes\n", list, len(rows))
+	fmt.Fprintf(w.p.Out, "%s  %d homes\n", list, len(table.Rows))
 	if err := w.runs(); err != nil {
 		return err
 	}
-	return w.packAndLabels(rows)
+	return w.packAndLabels()
 }
 
 func (w dayWriter) runs() error {
-	runs, err := w.desk.Runs(w.ctx, "")
+	runs, err := w.clerk.Trips(w.ctx)
 	if err != nil {
 		return err
 	}
 	for _, run := range runs {
-		if len(run.Open()) == 0 {
-			continue
-		}
-		pages, err := w.desk.RunPages(w.ctx, run, w.pages.Now)
-		if err != nil {
-			return err
-		}
-		page, err := w.pages.RunSheet(run, pages)
+		page, err := w.clerk.Trip(w.ctx, run)
 		if err != nil {
 			return err
 		}
@@ -111,21 +101,23 @@ func (w dayWriter) runs() error {
 	return nil
 }
 
-func (w dayWriter) packAndLabels(rows []delivery.Watch) error {
-	ready, _, err := w.desk.Items(w.ctx, items.Filter{States: []inventory.State{inventory.Ready}})
+func (w dayWriter) packAndLabels() error {
+	pack, err := w.clerk.Night(w.ctx)
 	if err != nil {
 		return err
 	}
-	pack := w.pages.NightPack(rows, ready)
-	if err := w.print("night-pack.pdf", fmt.Sprintf("%d homes", len(rows)), pack); err != nil {
+	if err := w.print("night-pack.pdf", fmt.Sprintf("%d homes", len(pack.Households)), pack); err != nil {
 		return err
 	}
-	held, _, err := w.desk.Items(w.ctx, items.Filter{States: []inventory.State{inventory.Held, inventory.HandedOver}})
+	labels, err := w.clerk.OnTheirWay(w.ctx, paper.Stocks[0], paper.DPI300)
 	if err != nil {
 		return err
 	}
-	labels := w.pages.Labels(held, paper.Stocks[0], paper.DPI300, 1)
-	return w.print("labels.pdf", fmt.Sprintf("%d labels of what goes out", len(held)), labels)
+	if len(labels.Labels) == 0 {
+		fmt.Fprintln(w.p.Out, "no labels: nothing goes out")
+		return nil
+	}
+	return w.print("labels.pdf", fmt.Sprintf("%d labels of what goes out", len(labels.Labels)), labels)
 }
 
 // print writes one paper and says where it is.

@@ -5,23 +5,19 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"lungwort/delivery/paperwork"
 	"lungwort/delivery/store"
-	"lungwort/inventory"
 	"lungwort/inventory/sheet"
 	items "lungwort/inventory/store"
 )
 
 // exports are the sheets the program gives out.
-var exports = map[string]func(context.Context, *store.Desk, time.Time) (sheet.Out, error){
-	"watch": watchSheet,
-	"items": func(ctx context.Context, desk *store.Desk, now time.Time) (sheet.Out, error) {
-		return itemSheet(ctx, desk, now, items.Filter{})
-	},
-	"loans": loanSheet,
-	"runs":  runTable,
+var exports = map[string]func(paperwork.Clerk, context.Context) (sheet.Out, error){
+	"watch": paperwork.Clerk.WatchList,
+	"items": func(c paperwork.Clerk, ctx context.Context) (sheet.Out, error) { return c.Items(ctx, items.Filter{}) },
+	"loans": paperwork.Clerk.Loans,
+	"runs":  paperwork.Clerk.Runs,
 }
 
 // export writes one spreadsheet.
@@ -40,7 +36,11 @@ func export(ctx context.Context, p *Program, args []string) error {
 		return misuse{fmt.Sprintf("give --what (%s) and --out FILE", exportNames())}
 	}
 	return p.looking(ctx, *file, func(desk *store.Desk) error {
-		table, err := make(ctx, desk, at.or(p))
+		clerk, err := paperwork.NewClerk(ctx, desk, at.or(p))
+		if err != nil {
+			return err
+		}
+		table, err := make(clerk, ctx)
 		if err != nil {
 			return err
 		}
@@ -50,40 +50,6 @@ func export(ctx context.Context, p *Program, args []string) error {
 		fmt.Fprintf(p.Out, "%d rows are in %s.\n", len(table.Rows), *out)
 		return nil
 	})
-}
-
-func watchSheet(ctx context.Context, desk *store.Desk, now time.Time) (sheet.Out, error) {
-	rows, err := desk.Watch(ctx, now)
-	return paperwork.WatchSheet(rows, now), err
-}
-
-func itemSheet(ctx context.Context, desk *store.Desk, now time.Time, f items.Filter) (sheet.Out, error) {
-	list, _, err := desk.Items(ctx, f)
-	if err != nil {
-		return sheet.Out{}, err
-	}
-	names, err := desk.Names(ctx)
-	return paperwork.ItemSheet(list, names, now), err
-}
-
-func loanSheet(ctx context.Context, desk *store.Desk, now time.Time) (sheet.Out, error) {
-	lent := []inventory.State{inventory.HandedOver, inventory.AtWork, inventory.AsBackup, inventory.Idle, inventory.Waiting}
-	table, err := itemSheet(ctx, desk, now, items.Filter{States: lent})
-	table.Name, table.Title = "Loans", "Items on loan"
-	return table, err
-}
-
-func runTable(ctx context.Context, desk *store.Desk, now time.Time) (sheet.Out, error) {
-	runs, err := desk.Runs(ctx, "")
-	if err != nil {
-		return sheet.Out{}, err
-	}
-	names, err := desk.Names(ctx)
-	if err != nil {
-		return sheet.Out{}, err
-	}
-	streets, err := desk.Streets(ctx)
-	return paperwork.RunSheetTable(runs, names, streets, now), err
 }
 
 // exportNames lists what can be exported.

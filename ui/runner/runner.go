@@ -18,6 +18,9 @@ type Runner interface {
 	// Go runs work, then done with its error on the window's goroutine. Either
 	// may use what the other wrote. done may be nil.
 	Go(kind string, work func(ctx context.Context) error, done func(error))
+	// Show runs do on the window's goroutine. Work under way calls it to show
+	// how far it is.
+	Show(do func())
 	// Stop ends the work of a kind; done is called with context.Canceled.
 	Stop(kind string)
 }
@@ -33,6 +36,9 @@ func (Inline) Go(_ string, work func(context.Context) error, done func(error)) {
 		done(err)
 	}
 }
+
+// Show runs do.
+func (Inline) Show(do func()) { do() }
 
 // Stop does nothing: no work is ever under way.
 func (Inline) Stop(string) {}
@@ -95,6 +101,13 @@ func (b *Background) Go(kind string, work func(context.Context) error, done func
 			b.hop(func() { b.report(kind, mine, done, err) })
 		}
 	}()
+}
+
+// Show brings do to the window's goroutine. After Shutdown it does nothing.
+func (b *Background) Show(do func()) {
+	if b.root.Err() == nil {
+		b.hop(do)
+	}
 }
 
 // Stop ends the work of a kind. What it did not finish comes back to done as

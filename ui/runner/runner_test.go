@@ -151,3 +151,24 @@ func TestEveryMinuteTicksOnTheMinute(t *testing.T) {
 		b.Shutdown()
 	})
 }
+
+func TestShowRunsOnTheWindowAndNotAfterShutdown(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		w := &window{}
+		b := newBackground(w.hop)
+		var steps []int
+		b.Go("intake", func(context.Context) error {
+			for i := range 3 {
+				b.Show(func() { steps = append(steps, i) })
+			}
+			return nil
+		}, nil)
+		synctest.Wait()
+		assert.Empty(t, steps, "shown off the window's goroutine")
+		w.run()
+		assert.Equal(t, []int{0, 1, 2}, steps)
+		b.Shutdown()
+		b.Show(func() { t.Error("shown after Shutdown") })
+		w.run()
+	})
+}

@@ -77,6 +77,8 @@ func TestFieldOpensWhatItNames(t *testing.T) {
 	require.NoError(t, err)
 	night, err := tag.PaperCode(tag.PaperNight, "20300305")
 	require.NoError(t, err)
+	receipt, err := tag.PaperCode(tag.PaperReceipt, string(s.desk.Persons["Tobin"]))
+	require.NoError(t, err)
 	for _, tc := range []struct {
 		text string
 		want work.Target
@@ -88,6 +90,7 @@ func TestFieldOpensWhatItNames(t *testing.T) {
 		{"RG-33", work.Target{Room: work.Items, Text: "RG-33"}},
 		{run, work.Target{Room: work.Runs, Run: s.desk.Run}},
 		{night, work.Target{Room: work.Papers}},
+		{receipt, work.Target{Room: work.Person, Person: s.desk.Persons["Tobin"]}},
 	} {
 		s.submit(tc.text)
 		assert.Equal(t, tc.want, s.here(), "%s leads to", tc.text)

@@ -10,6 +10,7 @@ import (
 	"lungwort/labels/tag"
 	"lungwort/ui/finder"
 	"lungwort/ui/needs"
+	"lungwort/ui/papers"
 	"lungwort/ui/widgets"
 	"lungwort/ui/work"
 )
@@ -17,7 +18,8 @@ import (
 // rooms makes every screen of the window.
 func rooms(w *work.Work) map[work.Room]room {
 	return map[work.Room]room{
-		work.Needs: needs.New(w),
+		work.Needs:  needs.New(w),
+		work.Papers: papers.New(w),
 	}
 }
 
@@ -101,11 +103,14 @@ func (f *Frame) pick(id string) {
 // openPaper opens what a scanned paper belongs to.
 func (f *Frame) openPaper(id string) {
 	kind, id, _ := strings.Cut(id, ".")
-	if kind == tag.PaperRun {
+	switch kind {
+	case tag.PaperRun:
 		f.Open(work.Target{Room: work.Runs, Run: inventory.RunID(strings.ToLower(id))})
-		return
+	case tag.PaperReceipt:
+		f.Open(work.Target{Room: work.Person, Person: inventory.PersonID(strings.ToLower(id))})
+	default:
+		f.Open(work.Target{Room: work.Papers})
 	}
-	f.Open(work.Target{Room: work.Papers})
 }
 
 // Rooms returns the screens of the side bar in their order.

@@ -1,0 +1,105 @@
+package paperwork
+
+import (
+	"context"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/delivery/store"
+	"lungwort/inventory"
+	"lungwort/inventory/sheet"
+	items "lungwort/inventory/store"
+	"lungwort/labels/paper"
+)
+
+// Clerk collects from the book what papers and sheets show, as of one moment.
+// The window and the commands have their papers from one.
+type Clerk struct {
+	Desk
+
+	book *store.Desk
+}
+
+// NewClerk returns a clerk with the programme's settings in force.
+func NewClerk(ctx context.Context, book *store.Desk, now time.Time) (Clerk, error) {
+	settings, err := book.Programme(ctx)
+	return Clerk{Desk: Desk{Programme: settings, Now: now, Format: paper.Letter}, book: book}, err
+}
+
+// WatchList returns every person on oxygen, most urgent first.
+func (c Clerk) WatchList(ctx context.Context) (sheet.Out, error) {
+	rows, err := c.book.Watch(ctx, c.Now)
+	return WatchSheet(rows, c.Now), err
+}
+
+// Items returns the chosen items and who has them.
+func (c Clerk) Items(ctx context.Context, f items.Filter) (sheet.Out, error) {
+	list, _, err := c.book.Items(ctx, f)
+	if err != nil {
+		return sheet.Out{}, err
+	}
+	names, err := c.book.Names(ctx)
+	return ItemSheet(list, names, c.Now), err
+}
+
+// Lent are the states of an item on loan.
+var Lent = []inventory.State{inventory.HandedOver, inventory.AtWork, inventory.AsBackup, inventory.Idle, inventory.Waiting}
+
+// Loans returns the items on loan.
+func (c Clerk) Loans(ctx context.Context) (sheet.Out, error) {
+	table, err := c.Items(ctx, items.Filter{States: Lent})
+	table.Name, table.Title = "Loans", "Items on loan"
+	return table, err
+}
+
+// Runs returns the stops of every run that is not ended.
+func (c Clerk) Runs(ctx context.Context) (sheet.Out, error) {
+	runs, err := c.book.Runs(ctx, "")
+	if err != nil {
+		return sheet.Out{}, err
+	}
+	names, err := c.book.Names(ctx)
+	if err != nil {
+		return sheet.Out{}, err
+	}
+	streets, err := c.book.Streets(ctx)
+	return RunSheetTable(runs, names, streets, c.Now), err
+}
+
+// Night returns the night pack of every household.
+func (c Clerk) Night(ctx context.Context) (paper.NightPack, error) {
+	rows, err := c.book.Watch(ctx, c.Now)
+	if err != nil {
+		return paper.NightPack{}, err
+	}
+	ready, _, err := c.book.Items(ctx, items.Filter{States: []inventory.State{inventory.Ready}})
+	return c.NightPack(rows, ready), err
+}
+
+// Trips returns the runs that still have stops to make: those whose sheets
+// are printed.
+func (c Clerk) Trips(ctx context.Context) ([]delivery.Run, error) {
+	runs, err := c.book.Runs(ctx, "")
+	var open []delivery.Run
+	for _, r := range runs {
+		if len(r.Open()) > 0 {
+			open = append(open, r)
+		}
+	}
+	return open, err
+}
+
+// Trip returns the sheet a driver works from.
+func (c Clerk) Trip(ctx context.Context, run delivery.Run) (paper.RunSheet, error) {
+	pages, err := c.book.RunPages(ctx, run, c.Now)
+	if err != nil {
+		return paper.RunSheet{}, err
+	}
+	return c.RunSheet(run, pages)
+}
+
+// OnTheirWay returns the labels of what goes out: set aside or handed over.
+func (c Clerk) OnTheirWay(ctx context.Context, stock paper.Stock, dpi paper.DPI) (paper.LabelSheet, error) {
+	held, _, err := c.book.Items(ctx, items.Filter{States: []inventory.State{inventory.Held, inventory.HandedOver}})
+	return c.Labels(held, stock, dpi, 1), err
+}

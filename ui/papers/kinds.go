@@ -1,0 +1,130 @@
+package papers
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+
+	"lungwort/delivery/paperwork"
+	"lungwort/inventory/sheet"
+	items "lungwort/inventory/store"
+)
+
+// kind is one paper or sheet this screen makes.
+type kind struct {
+	id    string // begins the name of its files
+	name  string
+	holds string
+	ext   string
+	// count says how much it holds now, "12 homes".
+	count func(tally) string
+	// make writes it. What it returns is to be opened: one file, or the folder
+	// when there are several.
+	make func(job) (string, error)
+}
+
+// job is one paper under way.
+type job struct {
+	ctx   context.Context
+	clerk paperwork.Clerk
+	dir   string
+	stamp string                        // ends the names of its files
+	tell  func(what string, of float64) // how far it is
+}
+
+// kinds are the papers in the order a day needs them.
+var kinds = []kind{
+	{
+		id: "night-pack", name: "Night pack", ext: ".pdf",
+		holds: "every household for the person on call: who is on duty, gas, act-by, whom to ring, stock, lines to write on",
+		count: func(t tally) string { return plural(t.homes, "home") }, make: night,
+	},
+	{
+		id: "run-sheet", name: "Run sheets", ext: ".pdf",
+		holds: "one for each run still out or to come: load list, stops in order, what to leave and take, room to write",
+		count: func(t tally) string { return plural(t.runs, "run") + ", " + plural(t.stops, "stop") }, make: runSheets,
+	},
+	{
+		id: "watch-list", name: "Watch list", ext: ".xlsx",
+		holds: "every person on oxygen, most urgent first: verdict, gas, dry times, act-by, next action",
+		count: func(t tally) string { return plural(t.homes, "home") },
+		make:  table("watch-list", paperwork.Clerk.WatchList),
+	},
+	{
+		id: "loans", name: "Loans", ext: ".xlsx",
+		holds: "every item on loan: who has it, since when, last gauge and hours",
+		count: func(t tally) string { return plural(t.lent, "item") },
+		make:  table("loans", paperwork.Clerk.Loans),
+	},
+	{
+		id: "items", name: "Items", ext: ".xlsx",
+		holds: "every item of the programme: tag, serial, state, place, fill, requalification, recall",
+		count: func(t tally) string { return plural(t.items, "item") },
+		make: table("items", func(c paperwork.Clerk, ctx context.Context) (sheet.Out, error) {
+			return c.Items(ctx, items.Filter{})
+		}),
+	},
+	{
+		id: "runs", name: "Runs", ext: ".xlsx",
+		holds: "every stop of the runs not ended: planned and true times, what failed and why",
+		count: func(t tally) string { return plural(t.runs, "run") },
+		make:  table("runs", paperwork.Clerk.Runs),
+	},
+}
+
+func (j job) path(name, ext string) string {
+	return filepath.Join(j.dir, name+"-"+j.stamp+ext)
+}
+
+func night(j job) (string, error) {
+	pack, err := j.clerk.Night(j.ctx)
+	if err != nil {
+		return "", err
+	}
+	j.tell("Printing the night pack", 0.5)
+	path := j.path("night-pack", ".pdf")
+	return path, paperwork.Save(path, pack)
+}
+
+// runSheets prints a sheet for each run; with several, the folder is opened.
+func runSheets(j job) (string, error) {
+	trips, err := j.clerk.Trips(j.ctx)
+	if err != nil {
+		return "", err
+	}
+	if len(trips) == 0 {
+		return "", noRuns
+	}
+	path := ""
+	for i, run := range trips {
+		if err := j.ctx.Err(); err != nil {
+			return "", err
+		}
+		j.tell(fmt.Sprintf("Printing the run sheet of %s", run.Vehicle), float64(i)/float64(len(trips)))
+		page, err := j.clerk.Trip(j.ctx, run)
+		if err != nil {
+			return "", err
+		}
+		path = j.path("run-sheet-"+string(run.ID), ".pdf")
+		if err := paperwork.Save(path, page); err != nil {
+			return "", err
+		}
+	}
+	if len(trips) > 1 {
+		path = j.dir
+	}
+	return path, nil
+}
+
+// table writes one spreadsheet.
+func table(name string, collect func(paperwork.Clerk, context.Context) (sheet.Out, error)) func(job) (string, error) {
+	return func(j job) (string, error) {
+		out, err := collect(j.clerk, j.ctx)
+		if err != nil {
+			return "", err
+		}
+		j.tell("Writing "+fmt.Sprint(len(out.Rows))+" rows", 0.5)
+		path := j.path(name, ".xlsx")
+		return path, sheet.Write(path, []sheet.Out{out})
+	}
+}
