@@ -157,6 +157,9 @@ func (c *Care) apply(f inventory.Fact) {
 		c.discharge(s)
 	case *Switched:
 		c.breathe(s.To, f.Happened)
+		if s.To == FromCylinder && c.Phase == OnBridge { // no concentrator is awaited
+			c.become(CylinderNow, f.Happened)
+		}
 	case *Called:
 		c.hear(s, f)
 	case *Tasked:
