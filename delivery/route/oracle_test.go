@@ -1,0 +1,206 @@
+package route_test
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"lungwort/delivery/route"
+)
+
+// On small problems of every kind the search finds what trying everything finds.
+func TestSolveMatchesExhaustiveSearch(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawProblem(t, 5, 2)
+		plan, err := route.Solve(context.Background(), p, route.Options{Steps: 3000, Workers: 1, Seed: rapid.Uint64().Draw(t, "seed")})
+		require.NoError(t, err)
+		require.Empty(t, route.Check(p, plan), "%+v", p)
+		least := exhaustive(p)
+		assert.Equal(t, least, plan.Cost, "%+v\n%+v", p, plan)
+	})
+}
+
+// drawProblem draws a problem with everything in it: windows, act-bys, two-way loads, skills, locks, shifts and breaks.
+// Ways are straight, so that a detour never saves time.
+func drawProblem(t *rapid.T, stops, vehicles int) route.Problem {
+	p := route.Problem{Weights: route.Weights{Distance: 1, Travel: 2, Vehicle: 500, LateSecond: 3, HarmHour: 360_000, Unserved: 1_000_000}}
+	count := rapid.IntRange(1, stops).Draw(t, "stops")
+	places := rapid.SliceOfN(rapid.SliceOfN(rapid.Float64Range(0, 1000), 2, 2), count+2, count+2).Draw(t, "places")
+	for _, a := range places {
+		var way, time []int64
+		for _, b := range places {
+			straight := math.Hypot(a[0]-b[0], a[1]-b[1])
+			way, time = append(way, int64(math.Ceil(straight))), append(time, int64(math.Ceil(straight))*2)
+		}
+		p.Distance, p.Travel = append(p.Distance, way), append(p.Travel, time)
+	}
+	for v := range rapid.IntRange(1, vehicles).Draw(t, "vehicles") {
+		p.Vehicles = append(p.Vehicles, drawVehicle(t, v))
+	}
+	for s := range count {
+		p.Stops = append(p.Stops, drawStop(t, s, p.Vehicles))
+	}
+	return p
+}
+
+func drawVehicle(t *rapid.T, number int) route.Vehicle {
+	draw := func(low, high int64, label string) int64 { return rapid.Int64Range(low, high).Draw(t, label) }
+	v := route.Vehicle{Name: fmt.Sprintf("Van %d", number+1), Start: 0, End: int(draw(0, 1, "end")), From: draw(0, 500, "from"),
+		Capacity: route.Load{draw(4, 12, "pieces"), draw(20, 60, "kg"), route.Unlimited, draw(3, 6, "dirty")}}
+	v.Until = v.From + draw(2000, 12000, "shift")
+	if rapid.Bool().Draw(t, "hoist") {
+		v.Skills = []string{"hoist"}
+	}
+	if rapid.IntRange(0, 2).Draw(t, "break") == 0 {
+		earliest := v.From + draw(0, 4000, "break from")
+		v.Breaks = []route.Break{{Earliest: earliest, Latest: earliest + draw(0, 2500, "break width"), Length: draw(100, 900, "break length")}}
+	}
+	return v
+}
+
+func drawStop(t *rapid.T, number int, vehicles []route.Vehicle) route.Stop {
+	draw := func(low, high int64, label string) int64 { return rapid.Int64Range(low, high).Draw(t, label) }
+	s := route.Stop{Name: fmt.Sprint(number), Place: number + 2, Service: draw(0, 600, "service"),
+		Drop: route.Load{draw(0, 4, "drop"), draw(0, 20, "drop kg")}, Collect: route.Load{draw(0, 4, "collect"), draw(0, 20, "collect kg"), 0, draw(0, 3, "dirty")}}
+	s.Window[0] = draw(0, 5000, "opens")
+	s.Window[1] = s.Window[0] + draw(0, 8000, "width")
+	switch rapid.IntRange(0, 5).Draw(t, "special") {
+	case 0:
+		s.Needs = []string{"hoist"}
+	case 1:
+		s.LockedTo = rapid.SampledFrom(vehicles).Draw(t, "locked").Name
+	case 2, 3:
+		s.ActBy, s.Risk = draw(1, 9000, "act by"), rapid.Float64Range(0, 1).Draw(t, "risk")
+	}
+	return s
+}
+
+// exhaustive is the least cost of all ways to give the stops to the vehicles, in every order, or to leave them out.
+func exhaustive(p route.Problem) int64 {
+	orders := make([][]int, len(p.Vehicles))
+	least := int64(math.MaxInt64)
+	var place func(stop int, left int64)
+	place = func(stop int, left int64) {
+		if stop == len(p.Stops) {
+			total := left
+			for v, order := range orders {
+				cost, ok := drivenCost(p, p.Vehicles[v], order)
+				if !ok {
+					return
+				}
+				total += cost
+			}
+			least = min(least, total)
+			return
+		}
+		place(stop+1, left+leftOut(p, p.Stops[stop]))
+		for v := range orders {
+			was := orders[v]
+			for k := range len(was) + 1 {
+				orders[v] = slices.Insert(slices.Clone(was), k, stop)
+				place(stop+1, left)
+			}
+			orders[v] = was
+		}
+	}
+	place(0, 0)
+	return least
+}
+
+func leftOut(p route.Problem, s route.Stop) int64 {
+	cost, horizon := p.Weights.Unserved, int64(0)
+	for _, v := range p.Vehicles {
+		horizon = max(horizon, v.Until)
+	}
+	if s.ActBy != 0 {
+		cost += int64(perSecond(p, s) * float64(max(0, horizon-s.ActBy)))
+	}
+	return cost
+}
+
+func perSecond(p route.Problem, s route.Stop) float64 {
+	return float64(p.Weights.LateSecond) + s.Risk*float64(p.Weights.HarmHour)/3600
+}
+
+// drivenCost drives one vehicle through an order of stops and says whether it can.
+func drivenCost(p route.Problem, v route.Vehicle, order []int) (int64, bool) {
+	if len(order) == 0 {
+		return 0, true
+	}
+	board, cost := route.Load{}, p.Weights.Vehicle
+	for _, i := range order {
+		s := p.Stops[i]
+		if s.LockedTo != "" && s.LockedTo != v.Name || len(s.Needs) > 0 && !slices.Equal(s.Needs, v.Skills) {
+			return 0, false
+		}
+		for d := range board {
+			board[d] += s.Drop[d]
+		}
+	}
+	at := v.Start
+	for i := -1; i < len(order); i++ {
+		next := v.End
+		if i+1 < len(order) {
+			next = p.Stops[order[i+1]].Place
+		}
+		if i >= 0 {
+			for d := range board {
+				board[d] += p.Stops[order[i]].Collect[d] - p.Stops[order[i]].Drop[d]
+			}
+		}
+		for d := range board {
+			if board[d] > v.Capacity[d] {
+				return 0, false
+			}
+		}
+		cost += p.Weights.Distance*p.Distance[at][next] + p.Weights.Travel*p.Travel[at][next]
+		at = next
+	}
+	late, ok := soonest(p, v, order, 0, v.From, v.Start, 0)
+	return cost + late, ok
+}
+
+// soonest is the least cost of lateness from stop k of an order on, leaving a place at a time with some breaks taken.
+func soonest(p route.Problem, v route.Vehicle, order []int, k int, now int64, at, breaks int) (int64, bool) {
+	least, found := int64(math.MaxInt64), false
+	for after := breaks; after <= len(v.Breaks); after++ {
+		next := v.End
+		if k < len(order) {
+			next = p.Stops[order[k]].Place
+		}
+		reach := now + p.Travel[at][next]
+		if after > breaks {
+			b := v.Breaks[after-1]
+			begin := max(now, b.Earliest)
+			if after > breaks+1 || begin > b.Latest {
+				break // the drawn vehicles have one break at most
+			}
+			reach = max(reach+b.Length, begin+b.Length)
+		}
+		if k == len(order) {
+			if reach <= v.Until && (after == len(v.Breaks) || reach <= v.Breaks[after].Latest) {
+				return 0, true
+			}
+			continue
+		}
+		s := p.Stops[order[k]]
+		start := max(reach, s.Window[0])
+		if start > s.Window[1] {
+			continue
+		}
+		late := int64(0)
+		if s.ActBy != 0 && start > s.ActBy {
+			late = int64(perSecond(p, s) * float64(start-s.ActBy))
+		}
+		if rest, ok := soonest(p, v, order, k+1, start+s.Service, next, after); ok && late+rest < least {
+			least, found = late+rest, true
+		}
+	}
+	return least, found
+}
