@@ -40,6 +40,7 @@ type Bridge struct {
 type BridgeAnswer struct {
 	Answer
 	Has   time.Duration // planning minutes of the gas that goes along
+	Most  time.Duration // by the most generous published method
 	Needs time.Duration // from the valve opened to the concentrator running
 	Wants time.Duration // needs times the margin
 }
@@ -73,7 +74,7 @@ func (b Bridge) Answer(p Programme) (BridgeAnswer, error) {
 	if err != nil {
 		return a, err
 	}
-	a.Has = low
+	a.Has, a.Most = low, high
 	a.Facts = facts
 	a.Low, a.Mid, a.High = Spell(low), Spell((low+high)/2), Spell(high)
 	a.Assumed = []string{

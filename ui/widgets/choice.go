@@ -1,6 +1,7 @@
 package widgets
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -42,6 +43,18 @@ func NewChoice(options ...Option) *Choice {
 	c.ExtendBaseWidget(c)
 	c.picture = NewPicture(fyne.NewSize(0, 0), c.draw)
 	return c
+}
+
+// SetOptions offers other options; what was chosen stays chosen if it is still
+// among them.
+func (c *Choice) SetOptions(options ...Option) {
+	if slices.Equal(options, c.options) {
+		return
+	}
+	value := c.Value()
+	c.options = options
+	c.SetValue(value)
+	c.Refresh()
 }
 
 // Value is the chosen option's value, empty while none is chosen.

@@ -17,16 +17,24 @@ type Field struct {
 	label, hint, wrong string
 	input              Input
 	side, below        *Picture
+	room, least        float32 // for the label, and for the input at least
 }
 
 var _ fyne.Widget = (*Field)(nil)
 
 // NewField returns a field; hint may be empty.
 func NewField(label string, input Input, hint string) *Field {
-	f := &Field{label: label, hint: hint, input: input}
+	f := &Field{label: label, hint: hint, input: input, room: labelWidth, least: inputWidth}
 	f.ExtendBaseWidget(f)
 	f.side = NewPicture(fyne.NewSize(0, 0), f.drawLabel)
 	f.below = NewPicture(fyne.NewSize(0, 0), f.drawBelow)
+	return f
+}
+
+// Narrow gives the label another room than usual, and lets the input become
+// small, for fields that stand beside each other.
+func (f *Field) Narrow(label float32) *Field {
+	f.room, f.least = label, narrowInput
 	return f
 }
 
@@ -119,22 +127,23 @@ type fieldLayout struct{ field *Field }
 // The least an input takes, and what it is taken to have before it is laid
 // out, in points.
 const (
-	inputWidth = 220
-	usualWidth = 400
+	inputWidth  = 220
+	narrowInput = 60
+	usualWidth  = 400
 )
 
 func (l *fieldLayout) MinSize([]fyne.CanvasObject) fyne.Size {
-	f, label := l.field, labelWidth*float32(themeSizes().scale)
+	f, label := l.field, l.field.room*float32(themeSizes().scale)
 	in := f.input.MinSize()
-	width := max(in.Width, inputWidth, f.Size().Width-label)
+	width := max(in.Width, f.least, f.Size().Width-label)
 	if f.Size().Width == 0 {
 		width = usualWidth
 	}
-	return fyne.NewSize(label+max(in.Width, inputWidth), in.Height+f.belowHeight(float64(width)))
+	return fyne.NewSize(label+max(in.Width, f.least), in.Height+f.belowHeight(float64(width)))
 }
 
 func (l *fieldLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
-	f, label := l.field, labelWidth*float32(themeSizes().scale)
+	f, label := l.field, l.field.room*float32(themeSizes().scale)
 	in, width := f.input.MinSize(), size.Width-label
 	one := theme.Size(theme.SizeNameText) + 2*theme.Size(theme.SizeNameInnerPadding) + 4
 	f.side.Resize(fyne.NewSize(label-8, min(in.Height, one)))

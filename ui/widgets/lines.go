@@ -188,7 +188,9 @@ func (l *Lines) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeyDelete:
 		call(l.OnDrop, line.ID)
 	default:
-		l.keys.handle(e)
+		if !toWindow(e) {
+			l.keys.handle(e)
+		}
 	}
 }
 

@@ -1,6 +1,7 @@
 package widgets
 
 import (
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -13,8 +14,9 @@ import (
 type When struct {
 	Text
 
-	loc *time.Location
-	day *widget.Label
+	loc   *time.Location
+	day   *widget.Label
+	today func() time.Time
 }
 
 var _ Input = (*When)(nil)
@@ -41,8 +43,18 @@ func (w *When) SetTime(t time.Time) {
 	w.SetText(t.Format(layout))
 }
 
+// ClockOn lets a person write the hour alone, "17:05": it is then the hour on
+// the day of now. The weekday beside it shows which day that is.
+func (w *When) ClockOn(now func() time.Time) { w.today = now }
+
 // Time is the time written, or an error that says what to write.
-func (w *When) Time() (time.Time, error) { return ParseWhen(w.Text.Text, w.loc) }
+func (w *When) Time() (time.Time, error) {
+	text := strings.TrimSpace(w.Text.Text)
+	if _, err := time.Parse("15:04", text); err == nil && w.today != nil {
+		text = w.today().In(w.loc).Format(time.DateOnly) + " " + text
+	}
+	return ParseWhen(text, w.loc)
+}
 
 func (w *When) showDay() {
 	day := ""

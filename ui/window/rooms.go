@@ -8,6 +8,7 @@ import (
 	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/labels/tag"
+	"lungwort/ui/discharge"
 	"lungwort/ui/finder"
 	"lungwort/ui/needs"
 	"lungwort/ui/papers"
@@ -18,8 +19,9 @@ import (
 // rooms makes every screen of the window.
 func rooms(w *work.Work) map[work.Room]room {
 	return map[work.Room]room{
-		work.Needs:  needs.New(w),
-		work.Papers: papers.New(w),
+		work.Needs:     needs.New(w),
+		work.Discharge: discharge.New(w),
+		work.Papers:    papers.New(w),
 	}
 }
 

@@ -1,0 +1,127 @@
+package discharge
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"lungwort/delivery"
+	"lungwort/delivery/paperwork"
+	"lungwort/delivery/store"
+	"lungwort/inventory"
+	"lungwort/ui/work"
+)
+
+// order in which the keyboard looks for what is wrong.
+var inOrder = []Field{
+	Family, Given, Born, Record, Phones, Language, Street, Town, Area, Spot, Access, Mains, Smoker, Stairs,
+	Sharing, Notice, Risk, Rest, Exertion, Asleep, Hours, Setting, Review, Prescriber, Ward, Leaves, Arrives, Kit,
+}
+
+// HandOver writes everything in one transaction, or says what is in the way.
+// A bridge that does not hold is asked about first.
+func (m *Model) HandOver() {
+	if m.busy || m.Choosing {
+		return
+	}
+	m.tried = true
+	m.recompute()
+	for _, f := range inOrder {
+		if m.Wrong[f] != "" {
+			m.Focus(f, "")
+			return
+		}
+	}
+	for _, p := range m.Pieces {
+		if _, bad := m.Troubles[p.ID()]; bad {
+			m.Focus(Kit, p.ID())
+			return
+		}
+	}
+	if title, text := m.Warning(); title != "" {
+		m.Confirm(title, text, "Hand over anyway", m.write)
+		return
+	}
+	m.write()
+}
+
+func (m *Model) write() {
+	act, _ := m.act()
+	hand := m.work.Hand(inventory.Keyed)
+	m.busy = true
+	var out store.Outcome
+	m.work.Run.Go("hand over", func(ctx context.Context) (err error) {
+		out, err = m.work.Desk.Do(ctx, hand, act)
+		return err
+	}, func(err error) {
+		m.busy = false
+		if err != nil {
+			m.work.Refuse(err)
+			return
+		}
+		who := out.Facts[0].Person
+		m.work.Changed()
+		m.work.Offer(out.Says, "Receipt", func() { m.Receipt(who) })
+		m.Load("")
+	})
+}
+
+// Receipt prints what a person took home from the ward, and shows it.
+func (m *Model) Receipt(who inventory.PersonID) {
+	now := m.work.Now()
+	work.Ask(m.work, "receipt", func(ctx context.Context) (string, error) {
+		clerk, err := paperwork.NewClerk(ctx, m.work.Desk, now)
+		if err != nil {
+			return "", err
+		}
+		receipt, err := clerk.Receipt(ctx, who, m.work.By)
+		if err != nil {
+			return "", err
+		}
+		file := filepath.Join(m.work.Dir, fmt.Sprintf("hand-over-%s-%s.pdf", who, now.Format("20060102-1504")))
+		if err := os.MkdirAll(m.work.Dir, 0o700); err != nil {
+			return "", err
+		}
+		return file, paperwork.Save(file, receipt)
+	}, m.work.Show)
+}
+
+// Reset starts anew. What was written is asked about first.
+func (m *Model) Reset() {
+	if len(m.touched) == 0 {
+		m.Load("")
+		return
+	}
+	m.Confirm("Start anew?", "What was written for this discharge is dropped; nothing of it is in the book yet.", "Drop it", func() { m.Load("") })
+}
+
+// Hint is what stands under a field to help.
+func (m *Model) Hint(f Field) string {
+	switch f {
+	case Arrives:
+		return m.arrivalHint()
+	case Spot:
+		if m.texts[Spot] == "" && len(m.spots) > 0 {
+			return "taken as " + m.spots[0].Where()
+		}
+		if m.texts[Spot] == "" && m.texts[Street] != "" {
+			return "not known: the ride is taken as " + delivery.Spell(m.draft.programme.HelpWithin)
+		}
+	case Area:
+		if full := areaOf(m.texts[Area], areas(m.draft.programme)); full != m.texts[Area] {
+			return full
+		}
+	}
+	return ""
+}
+
+func (m *Model) arrivalHint() string {
+	switch {
+	case m.Reach.At.IsZero():
+		return "no vehicle is free today: promise a time only when one is found"
+	case !m.Reach.Known:
+		return fmt.Sprintf("%s about %s: the way is not known", m.Reach.Vehicle, delivery.Clock(m.Reach.At, m.draft.now))
+	}
+	return fmt.Sprintf("%s could be there %s", m.Reach.Vehicle, delivery.Clock(m.Reach.At, m.draft.now))
+}
