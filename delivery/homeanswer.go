@@ -63,7 +63,7 @@ func (w Watch) helpLine(now time.Time) string {
 		}
 		return fmt.Sprintf("%s, visit planned %s", wait, Clock(w.Visit, now))
 	}
-	return wait + " if somebody left now; no visit is planned"
+	return wait + ", if somebody left now: no visit is planned"
 }
 
 func (w Watch) factLines(now time.Time) []string {

@@ -44,13 +44,20 @@ func custodySentence(f inventory.Fact) string {
 	case *inventory.Serving:
 		return "counts as " + string(s.As)
 	case *inventory.Collected:
-		return "collected by " + s.Vehicle
+		return collected(*s)
 	case *inventory.Returned:
 		return returned(*s)
 	case nil:
 		return ""
 	}
 	return f.Statement.Says()
+}
+
+func collected(s inventory.Collected) string {
+	if s.Vehicle == "" || s.Vehicle == "unknown" {
+		return "collected outside a run"
+	}
+	return "collected by " + s.Vehicle
 }
 
 func observed(s inventory.Observed) string {

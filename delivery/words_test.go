@@ -64,6 +64,7 @@ var sentences = []struct {
 	{&inventory.Lent{Role: inventory.Bridging, Spec: inventory.Spec{Kind: inventory.Cylinder, Size: "US-D"}}, "handed over as bridge: oxygen cylinder US-D"},
 	{&inventory.Serving{As: inventory.NotNeeded}, "counts as not needed"},
 	{&inventory.Collected{Vehicle: "van 2"}, "collected by van 2"},
+	{&inventory.Collected{Vehicle: "unknown"}, "collected outside a run"},
 	{&inventory.Returned{Depot: "harbour", Soiled: true, Lacks: []string{"key", "washer"}}, "back in the dirty bay, depot harbour, soiled, without key, washer"},
 	{&inventory.Benched{}, "put on the bench"},
 	{&inventory.Tested{Passed: true}, "passed its test"},

@@ -120,7 +120,7 @@ func TestStatedChancesComeTrue(t *testing.T) {
 	cylinder, concentrator := new(reliability), new(reliability)
 	for _, l := range simulated(ordinary, provingSeed, half) {
 		f := Predict(l.Household, usual)
-		at := f.start.Add(time.Duration(float64(f.Mid.Sub(f.start)) * (0.5 + r.Float64())))
+		at := f.Start.Add(time.Duration(float64(f.Mid.Sub(f.Start)) * (0.5 + r.Float64())))
 		cylinder.add(f.WithoutBy(at), !l.dry.After(at))
 	}
 	for range half / 2 {

@@ -86,6 +86,8 @@ type Limits struct {
 type Forecast struct {
 	Status      string // "ok", or in a sentence why the forecast is not known
 	Known       bool
+	Start       time.Time     // when its clock starts: at the reading of the cylinder used first
+	Counted     gas.Litres    // gas at Start down to gauge zero, in the cylinders counted on
 	Litres      gas.Litres    // planning litres now above the reserve
 	PlanningDry time.Time     // when the planning minutes end; zero while a concentrator runs
 	Low         time.Time     // gauge zero with a chance of 1 %; zero while a concentrator runs
@@ -99,8 +101,7 @@ type Forecast struct {
 	Assumptions []string
 
 	now      time.Time
-	start    time.Time // when the clock of the outlook starts
-	running  bool      // a concentrator runs
+	running  bool // a concentrator runs
 	outlook  outlook
 	called   []Span    // when outages and trips put the person on the cylinder while a concentrator runs
 	datedDry time.Time // act-by from outages and trips alone
@@ -125,7 +126,7 @@ func predict(h Household, l Limits, p priors) Forecast {
 	if s.doubt != "" {
 		f = f.unknown(s.doubt)
 	}
-	f.start = s.start.In(h.Now.Location())
+	f.Start, f.Counted = s.start.In(h.Now.Location()), s.gas
 	f.outlook = h.outlook(s, l, p)
 	f.Assumptions = h.assumptions(s, l, p)
 
@@ -135,7 +136,7 @@ func predict(h Household, l Limits, p priors) Forecast {
 		limit = f.outlook.until(l.WithoutOxygen)
 	}
 	if f.running {
-		f.called = merged(f.start, slices.Concat(h.Outages, h.Trips)...)
+		f.called = merged(f.Start, slices.Concat(h.Outages, h.Trips)...)
 	}
 	gone := f.onGas(h.Now)
 	f.CoverLow, f.CoverMid, f.CoverHigh = lasting(low-gone), lasting(mid-gone), lasting(high-gone)
@@ -144,9 +145,9 @@ func predict(h Household, l Limits, p priors) Forecast {
 		f.actByDates(h, limit)
 		return f
 	}
-	f.Low, f.Mid, f.High = after(f.start, low), after(f.start, mid), after(f.start, high)
-	f.PlanningDry = f.start.Add(time.Duration(s.minutes) * time.Minute)
-	f.ActBy, f.ActByCause = after(f.start, limit), CauseChance
+	f.Low, f.Mid, f.High = after(f.Start, low), after(f.Start, mid), after(f.Start, high)
+	f.PlanningDry = f.Start.Add(time.Duration(s.minutes) * time.Minute)
+	f.ActBy, f.ActByCause = after(f.Start, limit), CauseChance
 	if f.PlanningDry.Before(f.ActBy) {
 		f.ActBy, f.ActByCause = f.PlanningDry, CausePlanning
 	}
@@ -164,5 +165,5 @@ func (f Forecast) onGas(t time.Time) float64 {
 	if f.running {
 		return minutesIn(f.called, t)
 	}
-	return t.Sub(f.start).Minutes()
+	return t.Sub(f.Start).Minutes()
 }

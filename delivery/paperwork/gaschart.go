@@ -50,33 +50,22 @@ func visits(w delivery.Watch, runs []delivery.Run) []scene.ChartVisit {
 	return list
 }
 
-// forecast returns the gas left from the reading on: falling to the three dry
-// times on the cylinder, flat while the concentrator runs and nothing is
-// dated to stop it. A forecast that is not known is not drawn.
+// forecast returns the gas counted on from the reading on: falling to the
+// three dry times on the cylinder, flat while the concentrator runs and
+// nothing is dated to stop it. A forecast that is not known is not drawn.
 func forecast(w delivery.Watch, now time.Time) []scene.ChartForecast {
-	var litres float64
-	start := now
-	for i, c := range w.Home.Cylinders {
-		if !c.Known {
-			continue
-		}
-		litres += float64(c.Size.ContentsAt(c.Gauge, gas.Room))
-		if i == 0 {
-			start = c.ReadAt
-		}
-	}
-	f := w.Forecast
+	f, litres := w.Forecast, float64(w.Forecast.Counted)
 	switch {
 	case !f.Known || litres == 0:
 		return nil
 	case w.Home.Source == depletion.OnConcentrator:
 		return flat(litres, now, firstCut(w.Cuts, now))
-	case !f.High.After(start):
+	case !f.High.After(f.Start):
 		return nil
 	}
 	var points []scene.ChartForecast
-	for _, at := range []time.Time{start, f.Low, f.Mid, f.High} {
-		left := func(dry time.Time) float64 { return litres * share(at, start, dry) }
+	for _, at := range []time.Time{f.Start, f.Low, f.Mid, f.High} {
+		left := func(dry time.Time) float64 { return litres * share(at, f.Start, dry) }
 		points = append(points, scene.ChartForecast{At: at, Low: left(f.Low), Mid: left(f.Mid), High: left(f.High)})
 	}
 	return points

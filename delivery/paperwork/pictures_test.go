@@ -51,7 +51,7 @@ func TestGasChartReadingsAreThoseOfTheWholeHouse(t *testing.T) {
 	e, _ := gas.LookUp("US-E")
 	d, _ := gas.LookUp("US-D")
 	var b told
-	b.at(-48, "e", lent("US-E")).at(-48, "e", gauge(e.Service, false)).
+	b.at(-49, "", &delivery.Discharged{Opened: noon.Add(-49 * time.Hour)}).at(-48, "e", lent("US-E")).at(-48, "e", gauge(e.Service, false)).
 		at(-30, "e", gauge(gas.PSI(1000), true)).
 		at(-20, "d", lent("US-D")).at(-20, "d", gauge(d.Service, false)).
 		at(-10, "x", gauge(gas.PSI(500), false)). // not this person's cylinder
@@ -65,10 +65,10 @@ func TestGasChartReadingsAreThoseOfTheWholeHouse(t *testing.T) {
 		told, fresh bool
 		key         string
 	}{
-		{float64(e.Contents), false, true, "2"},
-		{half, true, false, "3"},
-		{half + float64(d.Contents), false, true, "5"},
-		{float64(d.Contents), true, true, "8"},
+		{float64(e.Contents), false, true, "3"},
+		{half, true, false, "4"},
+		{half + float64(d.Contents), false, true, "6"},
+		{float64(d.Contents), true, true, "9"},
 	} {
 		got := c.Readings[i]
 		assert.InDelta(t, want.litres, got.Litres, 1, "litres of reading %d", i)

@@ -1,0 +1,160 @@
+package person
+
+import (
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"lungwort/delivery"
+	"lungwort/inventory"
+	"lungwort/labels/scene"
+	"lungwort/ui/ask"
+	"lungwort/ui/asker"
+	"lungwort/ui/history"
+	"lungwort/ui/widgets"
+	"lungwort/ui/work"
+)
+
+// View is the page of one person: on the left how the gas stands, on the
+// right what is there and what was done.
+type View struct {
+	work    *work.Work
+	model   *Model
+	name    *widget.Label
+	stands  *widget.Label
+	actions *widgets.Actions
+	details *widgets.Details
+	answer  *widgets.AnswerCard
+	chart   *widgets.Chart
+	things  *widgets.Rows
+	facts   *history.View
+	content fyne.CanvasObject
+}
+
+// New returns the page.
+func New(w *work.Work) *View {
+	v := &View{
+		work: w, model: NewModel(w),
+		name:    widget.NewLabelWithStyle("", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}),
+		stands:  widget.NewLabel(""),
+		details: widgets.NewDetails(),
+		answer:  widgets.NewAnswerCard(widgets.AnswerData{}),
+		facts:   history.NewView(),
+	}
+	v.model.Changed = v.draw
+	v.name.SizeName = "headingText"
+	v.actions = widgets.NewActions(
+		widgets.Action{Key: '1', Label: "Call", Do: func() { v.show(v.model.CallForm()) }},
+		widgets.Action{Key: '2', Label: "Reading", Do: func() { v.show(v.model.ReadingForm(inventory.ItemID(v.things.InHand()))) }},
+		widgets.Action{Key: '3', Label: "Order", Do: func() { v.show(v.model.OrderForm()) }},
+		widgets.Action{Key: '4', Label: "Cylinder or concentrator", Do: func() { v.show(v.model.SwitchForm()) }},
+		widgets.Action{Key: '5', Label: "Task", Do: func() { v.show(v.model.TaskForm()) }},
+		widgets.Action{Key: '6', Label: "Take back", Do: v.takeBack},
+		widgets.Action{Key: '7', Label: "Stop oxygen", Danger: true, Do: func() { v.show(v.model.StopForm()) }},
+	)
+	v.chart = widgets.NewChart(fyne.NewSize(300, 170), func(w, h float64) scene.Scene { return scene.GasChart(v.model.Page.Chart, w, h) })
+	v.chart.OnSpot = func(key string) { v.facts.Rows.Take(key) }
+	v.lists()
+	v.layout()
+	return v
+}
+
+func (v *View) lists() {
+	v.things = widgets.NewLowRows([]widgets.Column{
+		{Title: "thing", Width: 72},
+		{Width: 132},
+		{Title: "stands as", Width: 172},
+		{Title: "reading", Width: 150, Right: true},
+	}, "Nothing of ours is there.")
+	v.things.OnOpen = func(id string) { v.model.OpenThing(inventory.ItemID(id)) }
+	v.facts.Rows.OnOpen = func(string) { v.takeBack() }
+	for _, list := range []*widgets.Rows{v.things, v.facts.Rows} {
+		list.OnRune = v.actions.Press
+	}
+}
+
+func (v *View) layout() {
+	name := container.NewHBox(v.name, container.NewCenter(v.stands))
+	top := container.NewBorder(nil, nil, name, v.actions)
+	left := container.NewVScroll(container.NewPadded(container.NewVBox(v.details, v.answer)))
+	right := container.New(&stacked{v}, v.things, widgets.NewPanel(v.chart), v.facts.Content())
+	v.content = container.NewBorder(top, nil, nil, nil, container.New(&columns{}, left, right))
+}
+
+// takeBack asks about the fact in hand.
+func (v *View) takeBack() {
+	if r, ok := v.facts.InHand(); ok && r.MayGo() {
+		v.show(v.model.TakeBackForm(r))
+	}
+}
+
+func (v *View) show(form ask.Form) {
+	if win := widgets.WindowOf(v.content); win != nil {
+		asker.Show(win, form, v.work.Now().Location())
+	}
+}
+
+func (v *View) draw() {
+	p := v.model.Page
+	v.name.SetText(p.Name)
+	v.stands.SetText(p.Situation)
+	v.details.SetDetails(detailLines(p.Details))
+	v.answer.Hidden = !p.Watched
+	v.answer.SetData(answerData(p))
+	v.chart.Refresh()
+	v.things.SetRows(thingRows(p.Things))
+	v.facts.SetRows(p.Facts)
+	v.content.Refresh()
+}
+
+func detailLines(details []Detail) []widgets.Detail {
+	lines := make([]widgets.Detail, len(details))
+	for i, d := range details {
+		lines[i] = widgets.Detail{Label: d.Label, Text: d.Text}
+		if d.Alarm {
+			lines[i].Ink, lines[i].Bold = scene.Alarm, true
+		}
+	}
+	return lines
+}
+
+func answerData(p Page) widgets.AnswerData {
+	a := p.Answer
+	data := widgets.AnswerData{
+		Verdict: string(a.Verdict), Title: a.Title, Low: a.Low,
+		Do: a.Do, Facts: a.Facts, Foot: delivery.NoFlowAdvice,
+		Assumed: slices.DeleteFunc(slices.Clone(a.Assumed), func(s string) bool { return s == delivery.NoFlowAdvice }),
+	}
+	data.Help, data.HelpNote, _ = strings.Cut(a.Help, ", ")
+	if a.Low != "" {
+		data.Range = a.Low + " to " + a.High + ", middle " + a.Mid
+	}
+	return data
+}
+
+func thingRows(things []Thing) []widgets.Row {
+	rows := make([]widgets.Row, len(things))
+	for i, t := range things {
+		label := widgets.Cell{Text: t.Label, Bold: !t.Theirs}
+		stands := widgets.Cell{Text: t.Stands}
+		if t.Theirs {
+			label.Ink, stands.Ink, stands.Bold = scene.Faint, scene.Caution, true
+		}
+		rows[i] = widgets.Row{ID: string(t.ID), Find: t.Label, Cells: []widgets.Cell{
+			label, {Text: t.What}, stands, {Text: t.Read},
+		}}
+	}
+	return rows
+}
+
+// Content returns what the window shows.
+func (v *View) Content() fyne.CanvasObject { return v.content }
+
+// Keyboard returns where the keys go first.
+func (v *View) Keyboard() fyne.Focusable { return v.facts.Rows.Keyboard() }
+
+// Open shows the person of a target.
+func (v *View) Open(t work.Target) { v.model.Open(t.Person) }
