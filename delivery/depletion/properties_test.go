@@ -85,8 +85,8 @@ func TestEndsHaveTheirChance(t *testing.T) {
 			at time.Time
 			q  float64
 		}{{f.Low, lowEnd}, {f.Mid, middle}, {f.High, highEnd}} {
-			off := slack(end.at.Sub(f.start))
-			if end.at.After(f.start) {
+			off := slack(end.at.Sub(f.Start))
+			if end.at.After(f.Start) {
 				assert.LessOrEqual(t, f.WithoutBy(end.at.Add(-off)), end.q+3e-5, "just before %v", end)
 			}
 			assert.GreaterOrEqual(t, f.WithoutBy(end.at.Add(off)), end.q-3e-5, "just after %v", end)
