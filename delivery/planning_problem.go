@@ -1,0 +1,183 @@
+package delivery
+
+import (
+	"time"
+
+	"lungwort/delivery/route"
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+)
+
+// problem puts the day as the solver takes it: a matrix of rides, stops with
+// windows, act-by and loads, vehicles with shifts and room.
+func (pl Planner) problem(calls []call) route.Problem {
+	p := pl.Programme
+	points := make([]Point, 0, len(p.Depots)+len(calls))
+	depots := make(map[string]int)
+	for _, d := range p.Depots {
+		depots[d.Name] = len(points)
+		points = append(points, d.Point)
+	}
+	problem := route.Problem{}
+	for _, c := range calls {
+		problem.Stops = append(problem.Stops, pl.stop(c, len(points)))
+		points = append(points, c.address.Point)
+	}
+	problem.Travel, problem.Distance = p.matrix(points)
+	for _, v := range p.Vehicles {
+		if vehicle, ok := pl.vehicle(v, depots); ok {
+			problem.Vehicles = append(problem.Vehicles, vehicle)
+		}
+	}
+	return problem
+}
+
+// unreachable stands for a ride nobody can make: longer than any day.
+const unreachable = 7 * 24 * 3600
+
+func (p Programme) matrix(points []Point) (seconds, metres [][]int64) {
+	seconds, metres = make([][]int64, len(points)), make([][]int64, len(points))
+	for i, from := range points {
+		seconds[i], metres[i] = make([]int64, len(points)), make([]int64, len(points))
+		for j, to := range points {
+			if i == j {
+				continue
+			}
+			leg := p.Ride(from, to)
+			if !leg.Known {
+				seconds[i][j] = unreachable
+				continue
+			}
+			seconds[i][j], metres[i][j] = int64(leg.Takes/time.Second), leg.Metres
+		}
+	}
+	return seconds, metres
+}
+
+func (pl Planner) vehicle(v Vehicle, depots map[string]int) (route.Vehicle, bool) {
+	from, err1 := time.Parse("15:04", v.From)
+	until, err2 := time.Parse("15:04", v.Until)
+	depot, known := depots[v.Depot]
+	if err1 != nil || err2 != nil || !known {
+		return route.Vehicle{}, false
+	}
+	earliest := int64(from.Hour()*3600 + from.Minute()*60)
+	if now := pl.seconds(pl.Now.Add(loading)); now > earliest {
+		earliest = now
+	}
+	latest := int64(until.Hour()*3600 + until.Minute()*60)
+	if earliest >= latest {
+		return route.Vehicle{}, false // its shift is over
+	}
+	return route.Vehicle{
+		Name: v.Name, Start: depot, End: depot, From: earliest, Until: latest,
+		Capacity: route.Load{
+			route.Pieces: int64(v.Pieces), route.Kg: int64(v.Kg),
+			route.Bulk: route.Unlimited, route.Dirty: int64(v.Pieces),
+		},
+		Skills: v.skills(),
+	}, true
+}
+
+func (v Vehicle) skills() []string {
+	skills := append([]string(nil), v.Languages...)
+	if v.Pair {
+		skills = append(skills, "two persons")
+	}
+	return skills
+}
+
+// stop turns a call into a stop of the problem.
+func (pl Planner) stop(c call, place int) route.Stop {
+	s := route.Stop{
+		Name: string(c.address.ID), Place: place,
+		Window: [2]int64{int64(doorOpens / time.Second), int64(doorCloses / time.Second)},
+	}
+	for _, e := range c.errands {
+		for _, t := range e.Care.Tasks {
+			pl.add(&s, e, t)
+		}
+		if by := pl.needed(e); !by.IsZero() {
+			if at := max(pl.seconds(by), 1); s.ActBy == 0 || at < s.ActBy {
+				s.ActBy = at
+			}
+			s.Risk = max(s.Risk, e.Forecast.WithoutBy(by.Add(time.Hour)))
+		}
+	}
+	if s.Window[1] < s.Window[0] {
+		s.Window[1] = s.Window[0]
+	}
+	return s
+}
+
+// needed returns by when the visit has to be there: the act-by, less set-up
+// and warm-up where a machine has to run first.
+func (pl Planner) needed(e Errand) time.Time {
+	by := e.ActBy()
+	if by.IsZero() || !e.Care.Watched() {
+		return time.Time{}
+	}
+	brings := false
+	for _, i := range e.Reserved {
+		brings = brings || i.Spec.Kind == inventory.Cylinder
+	}
+	if e.Care.Has(Deliver) && !brings {
+		by = by.Add(-pl.Programme.SetUp - pl.Programme.WarmUp)
+	}
+	return by
+}
+
+func (pl Planner) add(s *route.Stop, e Errand, t OpenTask) {
+	if !t.From.IsZero() {
+		s.Window[0] = max(s.Window[0], pl.seconds(t.From))
+	}
+	if !t.Until.IsZero() {
+		s.Window[1] = min(s.Window[1], pl.seconds(t.Until))
+	}
+	brings := load(t.Bring)
+	switch t.Tasked.Task {
+	case Deliver:
+		s.Service += int64((pl.Programme.SetUp + pl.Programme.WarmUp) / time.Second)
+		if d := e.Care.Discharge; d != nil {
+			ride := pl.Programme.Ride(pl.Programme.Hospital.Point, e.Address.Point)
+			s.Window[0] = max(s.Window[0], pl.seconds(d.Leaves.Add(ride.Takes)))
+		}
+	case Swap:
+		s.Service += int64(pl.Programme.SwapTime / time.Second)
+		for i := range brings { // as much is taken as is brought
+			s.Collect[i] += brings[i]
+		}
+	case Collect:
+		s.Service += int64(pl.Programme.SwapTime / time.Second)
+		for _, h := range e.Care.Kit {
+			s.Collect[route.Pieces]++
+			s.Collect[route.Dirty]++
+			s.Collect[route.Kg] += GrossKg(h.Spec.Kind, h.Spec.Size)
+		}
+	}
+	for i := range brings {
+		s.Drop[i] += brings[i]
+	}
+}
+
+func load(wanted []Wanted) route.Load {
+	var l route.Load
+	for _, w := range wanted {
+		l[route.Pieces] += int64(w.Count)
+		l[route.Kg] += int64(w.Count) * GrossKg(w.Kind, w.Size)
+	}
+	return l
+}
+
+// GrossKg returns the mass that counts against a vehicle's limit, rounded up:
+// the limit is on cylinders.
+func GrossKg(kind inventory.Kind, code gas.SizeCode) int64 {
+	if kind != inventory.Cylinder {
+		return 0
+	}
+	size, ok := gas.LookUp(code)
+	if !ok || size.GrossMass <= 0 {
+		return 10
+	}
+	return int64(size.GrossMass) + 1
+}
