@@ -65,3 +65,26 @@ func TestHomeAnswerOfAnUnknownHomeHasNoNumbers(t *testing.T) {
 	assert.Contains(t, a.Title, "unknown: ")
 	assert.Empty(t, a.Low+a.Mid+a.High)
 }
+
+// TestNextComesFromTheLastCall holds a home whose gas holds to what was heard:
+// the bands are common practice, no source.
+func TestNextComesFromTheLastCall(t *testing.T) {
+	for _, tc := range []struct {
+		heard delivery.Called
+		ago   time.Duration
+		next  string
+	}{
+		{delivery.Called{Answered: true, Band: "emergency"}, time.Hour, "emergency band 15:20"},
+		{delivery.Called{Answered: true, Band: "borderline"}, time.Hour, "borderline band 15:20"},
+		{delivery.Called{Answered: true, Band: "fine", Saving: true}, time.Hour, "saving oxygen, told 15:20"},
+		{delivery.Called{Answered: true, Band: "fine"}, time.Hour, ""},
+		{delivery.Called{Answered: true, Band: "emergency"}, 25 * time.Hour, ""},
+	} {
+		w := homeAt(2000, 1, time.Hour)
+		w.Care.LastCall = &delivery.Check{At: told.Add(-tc.ago), Called: tc.heard}
+		w = delivery.WatchHome(delivery.NewProgramme(), w.Person, delivery.Home{Care: w.Care, Visit: w.Visit}, told)
+		assert.Equal(t, tc.next != "", w.Heard != "", "%+v", tc)
+		assert.Contains(t, w.Next, tc.next, "%+v", tc)
+		assert.Equal(t, tc.next != "", w.Needs(), "%+v", tc)
+	}
+}

@@ -28,6 +28,7 @@ type Watch struct {
 
 	Situation string // bridge, backup, outage, cylinder only
 	Gas       string // what is there, with the age of the reading
+	Heard     string // what the last call asks for; empty: nothing
 	Next      string // the next action
 	Urgent    bool   // the next action can't wait
 }
@@ -38,7 +39,7 @@ func (w Watch) ActBy() time.Time { return w.Forecast.ActBy }
 // Needs reports whether the row needs somebody: anything but a home that
 // holds with nothing due.
 func (w Watch) Needs() bool {
-	return w.Verdict != depletion.Holds || len(w.Care.Tasks) > 0 || w.Care.Tried > 0
+	return w.Verdict != depletion.Holds || len(w.Care.Tasks) > 0 || w.Care.Tried > 0 || w.Heard != ""
 }
 
 // WatchHome judges one home at now.
@@ -61,6 +62,7 @@ func WatchHome(p Programme, person Person, h Home, now time.Time) Watch {
 	w.Verdict = depletion.Judge(household, forecast, w.Help, p.Margin)
 	w.Situation = situation(h, now)
 	w.Gas = h.gasLine(now)
+	w.Heard = h.Care.heard(now)
 	w.Next, w.Urgent = nextAction(p, w, now)
 	return w
 }
@@ -118,7 +120,32 @@ func nextAction(p Programme, w Watch, now time.Time) (string, bool) {
 		}
 		return "call: ask for a gauge reading", true
 	}
+	if w.Heard != "" {
+		return w.Heard, true
+	}
 	return routine(p, w, now), w.Verdict == depletion.Tight
+}
+
+// heardFor is how long what was heard on a call stays the next thing to do; a
+// later call takes its place.
+const heardFor = 24 * time.Hour
+
+// heard says what the last call asks for.
+func (c Care) heard(now time.Time) string {
+	call := c.LastCall
+	if call == nil || now.Sub(call.At) > heardFor {
+		return ""
+	}
+	at := Clock(call.At, now)
+	switch {
+	case call.Band == "emergency":
+		return "emergency band " + at + ": is an ambulance with them? Tell the clinician"
+	case call.Band == "borderline":
+		return "borderline band " + at + ": tell the clinician today"
+	case call.Saving:
+		return "saving oxygen, told " + at + ": tell the clinician"
+	}
+	return ""
 }
 
 // routine returns the next action for a home that holds or is tight.
