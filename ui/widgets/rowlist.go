@@ -21,8 +21,8 @@ type rowList struct {
 }
 
 var (
-	_ fyne.Focusable = (*rowList)(nil)
-	_ fyne.Widget    = (*rowList)(nil)
+	_ fyne.Focusable    = (*rowList)(nil)
+	_ fyne.Shortcutable = (*rowList)(nil)
 )
 
 func newRowList(r *Rows) *rowList {
@@ -55,6 +55,9 @@ func (l *rowList) FocusLost() {
 // TypedRune finds a row by its words.
 func (l *rowList) TypedRune(letter rune) { l.rows.find(letter) }
 
+// TypedShortcut takes Ctrl+Enter.
+func (l *rowList) TypedShortcut(s fyne.Shortcut) { formKeys{submit: l.rows.OnDone}.handleShortcut(s) }
+
 // TypedKey moves, opens and leaves.
 func (l *rowList) TypedKey(e *fyne.KeyEvent) {
 	r := l.rows
@@ -81,7 +84,7 @@ func (l *rowList) TypedKey(e *fyne.KeyEvent) {
 		return
 	case fyne.KeyEscape:
 		if r.typed == "" {
-			l.leave()
+			l.escape()
 		}
 		r.setTyped("")
 		return
@@ -96,6 +99,14 @@ func (l *rowList) TypedKey(e *fyne.KeyEvent) {
 	}
 	r.setTyped("")
 	r.take(to)
+}
+
+func (l *rowList) escape() {
+	if l.rows.OnEscape != nil {
+		l.rows.OnEscape()
+		return
+	}
+	l.leave()
 }
 
 func (l *rowList) leave() {

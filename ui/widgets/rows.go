@@ -26,6 +26,10 @@ type Rows struct {
 	// OnLeave is called on Up at the first row and on Esc, for a field above
 	// the list to take the keyboard back.
 	OnLeave func()
+	// OnEscape is called on Esc in the place of OnLeave, where it is set.
+	OnEscape func()
+	// OnDone is called on Ctrl+Enter: what the screen is for.
+	OnDone func()
 	// OnRune is offered each letter before it finds a row, and reports whether
 	// it took it.
 	OnRune func(rune) bool

@@ -12,6 +12,7 @@ import (
 	"lungwort/ui/finder"
 	"lungwort/ui/needs"
 	"lungwort/ui/papers"
+	"lungwort/ui/runs"
 	"lungwort/ui/widgets"
 	"lungwort/ui/work"
 )
@@ -21,6 +22,7 @@ func rooms(w *work.Work) map[work.Room]room {
 	return map[work.Room]room{
 		work.Needs:     needs.New(w),
 		work.Discharge: discharge.New(w),
+		work.Runs:      runs.New(w),
 		work.Papers:    papers.New(w),
 	}
 }

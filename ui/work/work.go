@@ -33,6 +33,7 @@ const (
 	Settings  Room = "settings"  // the programme's settings
 	Person    Room = "person"
 	Item      Room = "item"
+	Visit     Room = "visit" // a stop being closed, for the person of the target
 )
 
 // Target is a room with what to show in it.

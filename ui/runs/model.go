@@ -1,0 +1,284 @@
+// Package runs is the screen on which the day's runs are planned, printed and
+// closed: the open tasks no vehicle serves yet, and beside them the runs with
+// their stops in order, each with the clock of its home.
+package runs
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/delivery/paperwork"
+	"lungwort/delivery/store"
+	"lungwort/inventory"
+	"lungwort/inventory/refusal"
+	"lungwort/ui/work"
+)
+
+// Model is what the runs screen shows.
+type Model struct {
+	work *work.Work
+	book book
+
+	Waiting   []Task // homes with tasks that no run serves
+	Rows      []Row  // the runs in force, each followed by its stops
+	Proposed  []Row  // what was planned and not accepted yet
+	Troubles  []Trouble
+	Searching bool
+	Share     float64 // of the search, from 0 to 1
+	proposal  delivery.DayPlan
+
+	Changed func()           // the view draws itself anew
+	Focus   func(row string) // brings a row of the runs to hand
+	Confirm func(title, text, button string, do func())
+}
+
+// NewModel returns an empty runs screen.
+func NewModel(w *work.Work) *Model {
+	return &Model{work: w, Changed: func() {}, Focus: func(string) {}, Confirm: func(_, _, _ string, do func()) { do() }}
+}
+
+// book is one reading of the book.
+type book struct {
+	now       time.Time
+	programme delivery.Programme
+	errands   []delivery.Errand
+	watch     map[inventory.PersonID]delivery.Watch
+	runs      []delivery.Run
+	names     map[inventory.PersonID]string
+	streets   map[inventory.AddressID]string
+}
+
+// Load reads tasks and runs anew. A proposal not accepted stays.
+func (m *Model) Load() { m.load(func() {}) }
+
+func (m *Model) load(after func()) {
+	now := m.work.Now()
+	work.Ask(m.work, "runs", func(ctx context.Context) (book, error) { return read(ctx, m.work.Desk, now) }, func(b book) {
+		m.book = b
+		m.show()
+		after()
+	})
+}
+
+func read(ctx context.Context, desk *store.Desk, now time.Time) (b book, err error) {
+	b.now, b.watch = now, map[inventory.PersonID]delivery.Watch{}
+	if b.programme, err = desk.Programme(ctx); err != nil {
+		return b, err
+	}
+	rows, err := desk.Watch(ctx, now)
+	if err != nil {
+		return b, err
+	}
+	if b.errands, err = desk.Tasks(ctx, now); err != nil {
+		return b, err
+	}
+	for _, w := range rows {
+		b.watch[w.Care.Person] = w
+	}
+	for _, e := range b.errands {
+		b.watch[e.Care.Person] = e.Watch
+	}
+	if b.runs, err = desk.Runs(ctx, ""); err != nil {
+		return b, err
+	}
+	if b.names, err = desk.Names(ctx); err != nil {
+		return b, err
+	}
+	b.streets, err = desk.Streets(ctx)
+	return b, err
+}
+
+func (m *Model) show() {
+	m.Waiting, m.Rows, m.Proposed = m.Waiting[:0:0], m.Rows[:0:0], m.Proposed[:0:0]
+	for _, e := range m.book.errands {
+		if e.Run == "" {
+			m.Waiting = append(m.Waiting, m.book.task(e))
+		}
+	}
+	for _, r := range m.book.runs {
+		m.Rows = append(m.Rows, m.book.run(r)...)
+	}
+	for i, p := range m.proposal.Runs {
+		m.Proposed = append(m.Proposed, m.book.proposed(i, p)...)
+	}
+	m.Changed()
+}
+
+// AsOf is when the book was read.
+func (m *Model) AsOf() time.Time { return m.book.now }
+
+// Proposing reports whether runs are proposed and wait for an answer.
+func (m *Model) Proposing() bool { return len(m.proposal.Runs) > 0 }
+
+// Go does what the screen is for: it plans what waits, and accepts what is
+// proposed.
+func (m *Model) Go() {
+	if m.Proposing() {
+		m.Accept()
+		return
+	}
+	m.Plan()
+}
+
+// Plan proposes runs for what waits. It can be stopped: the best plan found
+// until then is proposed.
+func (m *Model) Plan() {
+	if m.Searching {
+		return
+	}
+	if len(m.Waiting) == 0 {
+		m.work.Refuse(refusal.New(refusal.NotFound, "No task waits for a run.", "A discharge, a stop or a low backup opens one."))
+		return
+	}
+	now := m.work.Now()
+	m.Searching, m.Share, m.proposal, m.Troubles = true, 0, delivery.DayPlan{}, nil
+	m.Changed()
+	var plan delivery.DayPlan
+	m.work.Run.Go("plan", func(ctx context.Context) (err error) {
+		plan, err = m.work.Desk.Propose(ctx, now, 0, m.tell)
+		return err
+	}, func(err error) {
+		m.Searching = false
+		switch {
+		case err == nil:
+			m.propose(plan)
+		case errors.Is(err, context.Canceled):
+			m.work.Say("Planning stopped; nothing is proposed.")
+		default:
+			m.work.Refuse(err)
+		}
+		m.Changed()
+	})
+}
+
+func (m *Model) tell(share float64) {
+	m.work.Run.Show(func() {
+		if m.Searching {
+			m.Share = share
+			m.Changed()
+		}
+	})
+}
+
+// StopPlanning ends the search.
+func (m *Model) StopPlanning() { m.work.Run.Stop("plan") }
+
+func (m *Model) propose(plan delivery.DayPlan) {
+	m.proposal = plan
+	for i, t := range plan.Troubles {
+		m.Troubles = append(m.Troubles, Trouble{
+			ID: fmt.Sprint("trouble ", i), Who: m.book.who(t.Person, ""), Where: t.Where, Says: t.Says, Relief: t.Relief, Person: t.Person,
+		})
+	}
+	m.show()
+	switch {
+	case len(plan.Runs) > 0:
+		m.Focus(m.Proposed[0].ID)
+	case len(plan.Troubles) > 0:
+		m.work.Refuse(refusal.New(refusal.Unready, "No run could be made.", "Why stands under the runs, stop by stop."))
+	}
+}
+
+// Accept puts the proposed runs in force.
+func (m *Model) Accept() {
+	if !m.Proposing() {
+		return
+	}
+	act := delivery.PlanRuns{}
+	for _, r := range m.proposal.Runs {
+		act.Runs = append(act.Runs, delivery.RunPlan{Planned: r})
+	}
+	m.work.Do("accept runs", m.work.Hand(inventory.Keyed), act, func(out store.Outcome) {
+		m.proposal = delivery.DayPlan{}
+		m.load(func() { m.Focus(runID(out.Facts[0].Run)) })
+	})
+}
+
+// Discard drops the proposal; nothing of it is in the book.
+func (m *Model) Discard() {
+	m.proposal, m.Troubles = delivery.DayPlan{}, nil
+	m.show()
+}
+
+// Open does what a row asks for: a stop is closed, a run whose stops are all
+// closed is ended, else its next stop comes up.
+func (m *Model) Open(id string) {
+	for _, r := range m.Rows {
+		if r.ID != id {
+			continue
+		}
+		switch {
+		case r.Person != "" && !r.Done:
+			m.visit(r)
+		case r.Person != "":
+			m.work.Open(work.Target{Room: work.Person, Person: r.Person})
+		case r.Done:
+			m.End(r.Run)
+		default:
+			m.openNext(r.Run)
+		}
+		return
+	}
+}
+
+func (m *Model) visit(r Row) {
+	m.work.Open(work.Target{Room: work.Visit, Run: r.Run, Person: r.Person})
+}
+
+func (m *Model) openNext(run inventory.RunID) {
+	for _, r := range m.Rows {
+		if r.Run == run && r.Person != "" && !r.Done {
+			m.visit(r)
+			return
+		}
+	}
+}
+
+// End closes a run.
+func (m *Model) End(run inventory.RunID) {
+	m.work.Do("end run", m.work.Hand(inventory.Keyed), delivery.EndRun{Run: run}, func(store.Outcome) { m.Load() })
+}
+
+// Sheet prints the sheet of the run a row belongs to, and shows it.
+func (m *Model) Sheet(id string) {
+	run, ok := m.runOf(id)
+	if !ok {
+		m.work.Refuse(refusal.New(refusal.Invalid, "No run in force is in hand.", "Accept the plan, or choose a run, then print."))
+		return
+	}
+	now := m.work.Now()
+	work.Ask(m.work, "run sheet", func(ctx context.Context) (string, error) {
+		clerk, err := paperwork.NewClerk(ctx, m.work.Desk, now)
+		if err != nil {
+			return "", err
+		}
+		sheet, err := clerk.Trip(ctx, run)
+		if err != nil {
+			return "", err
+		}
+		if err := os.MkdirAll(m.work.Dir, 0o700); err != nil {
+			return "", err
+		}
+		file := filepath.Join(m.work.Dir, fmt.Sprintf("run-%s-%s.pdf", run.ID, now.Format("20060102-1504")))
+		return file, paperwork.Save(file, sheet)
+	}, m.work.Show)
+}
+
+func (m *Model) runOf(id string) (delivery.Run, bool) {
+	for _, r := range m.Rows {
+		if r.ID != id {
+			continue
+		}
+		for _, run := range m.book.runs {
+			if run.ID == r.Run {
+				return run, true
+			}
+		}
+	}
+	return delivery.Run{}, false
+}

@@ -1,0 +1,159 @@
+package runs_test
+
+import (
+	"context"
+	"os"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"lungwort/delivery"
+	"lungwort/inventory"
+	"lungwort/ui/runs"
+	"lungwort/ui/uitest"
+	"lungwort/ui/work"
+)
+
+func done(win fyne.Window) {
+	ctrlEnter := &desktop.CustomShortcut{KeyName: fyne.KeyReturn, Modifier: fyne.KeyModifierControl}
+	win.Canvas().Focused().(fyne.Shortcutable).TypedShortcut(ctrlEnter)
+}
+
+// TestPlanByKeys proposes, looks, accepts and prints from the keyboard.
+func TestPlanByKeys(t *testing.T) {
+	d := uitest.New(t)
+	v := runs.New(d.Work)
+	win := uitest.Show(t, v)
+	v.Open(work.Target{Room: work.Runs})
+	uitest.Shoot(t, win, "runs-1-open")
+	before, err := d.Desk.Runs(context.Background(), "")
+	require.NoError(t, err)
+
+	done(win)
+	uitest.Shoot(t, win, "runs-2-proposed")
+	same, err := d.Desk.Runs(context.Background(), "")
+	require.NoError(t, err)
+	assert.Len(t, same, len(before), "a proposal is not in the book")
+	done(win)
+	uitest.Shoot(t, win, "runs-3-accepted")
+	after, err := d.Desk.Runs(context.Background(), "")
+	require.NoError(t, err)
+	assert.Greater(t, len(after), len(before))
+
+	v.Print()
+	require.Empty(t, d.Refused)
+	require.Len(t, d.Shown, 1)
+	_, err = os.Stat(d.Shown[0])
+	require.NoError(t, err)
+	d.Clean()
+}
+
+// planned is the screen's model with the afternoon's tasks planned.
+func planned(t *testing.T, d *uitest.Desk) *runs.Model {
+	m := runs.NewModel(d.Work)
+	m.Load()
+	m.Plan()
+	require.True(t, m.Proposing())
+	return m
+}
+
+// TestProposalServesWhatWaits: each task that waits is on a proposed run or
+// named as trouble, and nothing else is.
+func TestProposalServesWhatWaits(t *testing.T) {
+	d := uitest.New(t)
+	m := planned(t, d)
+	served := map[inventory.PersonID]int{}
+	for _, r := range m.Proposed {
+		if r.Person != "" {
+			served[r.Person]++
+		}
+	}
+	for _, tr := range m.Troubles {
+		if served[tr.Person] == 0 {
+			served[tr.Person]++
+		}
+	}
+	for _, w := range m.Waiting {
+		assert.Equal(t, 1, served[w.Person], w.Name)
+		delete(served, w.Person)
+	}
+	assert.Empty(t, served)
+}
+
+// TestTroubleNamesTheStop: a home nobody knows the way to can't be planned,
+// and the screen says so with what would mend it.
+func TestTroubleNamesTheStop(t *testing.T) {
+	d := uitest.New(t)
+	mira := d.Page("Mira")
+	home := mira.Address
+	home.Point = delivery.Point{}
+	d.Act(delivery.Register{Person: mira.Person, Address: home})
+	m := planned(t, d)
+	var found *runs.Trouble
+	for i := range m.Troubles {
+		if m.Troubles[i].Person == mira.Person.ID {
+			found = &m.Troubles[i]
+		}
+	}
+	require.NotNil(t, found)
+	assert.Equal(t, "the address has no place on the map", found.Says)
+	assert.NotEmpty(t, found.Relief)
+	m.Discard()
+	assert.Empty(t, m.Troubles)
+	assert.False(t, m.Proposing())
+}
+
+// TestLateStopIsMarked: a stop planned after its act-by stands out, with the
+// verdict of the arrival.
+func TestLateStopIsMarked(t *testing.T) {
+	d := uitest.New(t)
+	m := runs.NewModel(d.Work)
+	m.Load()
+	verdicts := map[string]bool{}
+	for _, r := range m.Rows {
+		if r.Person == d.Persons["Ines"] {
+			assert.True(t, r.Late, "arrives %s, %s", r.Time, r.Beside)
+			assert.NotNil(t, r.Ribbon)
+			verdicts[r.Verdict] = true
+		}
+	}
+	assert.True(t, verdicts["short"] || verdicts["dry"], "%v", verdicts)
+}
+
+// TestRunEndsWhenItsStopsAreClosed: Enter on the run brings its next stop up,
+// and ends it once there is none.
+func TestRunEndsWhenItsStopsAreClosed(t *testing.T) {
+	d := uitest.New(t)
+	m := runs.NewModel(d.Work)
+	m.Load()
+	head := m.Rows[0].ID
+	m.Open(head)
+	require.Len(t, d.Opened, 1)
+	assert.Equal(t, work.Target{Room: work.Visit, Run: d.Run, Person: d.Persons["Tobin"]}, d.Opened[0])
+	m.End(d.Run)
+	assert.Contains(t, d.Refusal().Says, "still open")
+	d.Refused = nil
+
+	d.At(uitest.Now.Add(time.Hour))
+	for _, who := range []string{"Tobin", "Anwen", "Ines"} {
+		d.Act(delivery.Visit{Run: d.Run, Person: d.Persons[who], Failed: "road closed"})
+	}
+	m.Load()
+	m.Open(head)
+	assert.Empty(t, m.Rows, "the run is ended")
+	d.Clean()
+}
+
+func TestNothingToPlan(t *testing.T) {
+	d := uitest.NewEmpty(t)
+	m := runs.NewModel(d.Work)
+	m.Load()
+	m.Go()
+	assert.Contains(t, d.Refusal().Says, "No task waits")
+	m.Sheet("")
+	assert.Contains(t, d.Refusal().Says, "No run in force")
+}
