@@ -16,7 +16,9 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"lungwort/delivery"
 	"lungwort/delivery/store"
+	"lungwort/inventory"
 	"lungwort/inventory/book"
 	"lungwort/ui/look"
 	"lungwort/ui/runner"
@@ -108,22 +110,39 @@ type shot struct {
 	target work.Target
 }
 
-// shotsOf lists the pictures: every room of the side bar, the page of the most
-// urgent person, and the page of that person's cylinder.
+// shotsOf lists the pictures: every room of the side bar, a discharge under
+// way, the page of the most urgent person, and the page of that person's
+// cylinder. The runs of the day are planned first.
 func shotsOf(ctx context.Context, desk *store.Desk) ([]shot, error) {
+	if _, err := desk.PlanDay(ctx, store.Hand{By: "coordinator", Source: inventory.Program, At: now}, searchSteps); err != nil {
+		return nil, err
+	}
 	var shots []shot
 	for i, r := range window.Rooms() {
 		shots = append(shots, shot{fmt.Sprintf("%02d-%s", i+1, r), work.Target{Room: r}})
+	}
+	waiting, err := desk.Homes(ctx, "", 1000)
+	if err != nil {
+		return nil, err
+	}
+	for _, w := range waiting {
+		if w.Care.Phase == delivery.Known && w.Care.Order != nil {
+			shots = append(shots, shot{"20-bridge", work.Target{Room: work.Discharge, Person: w.Person.ID}})
+			break
+		}
 	}
 	rows, err := desk.Watch(ctx, now)
 	if err != nil || len(rows) == 0 {
 		return shots, err
 	}
 	first := rows[0]
-	shots = append(shots, shot{"20-person", work.Target{Room: work.Person, Person: first.Person.ID}})
+	shots = append(shots, shot{"21-person", work.Target{Room: work.Person, Person: first.Person.ID}})
 	for _, h := range first.Care.Kit {
-		shots = append(shots, shot{"21-item", work.Target{Room: work.Item, Item: h.Item}})
+		shots = append(shots, shot{"22-item", work.Target{Room: work.Item, Item: h.Item}})
 		break
 	}
 	return shots, nil
 }
+
+// searchSteps is the budget of the route search: the same runs every time.
+const searchSteps = 5_000

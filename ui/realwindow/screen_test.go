@@ -1,0 +1,177 @@
+//go:build realwindow
+
+package realwindow
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"image"
+	_ "image/png"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+)
+
+// patience is how long a test waits for what must happen; reached only when
+// it does not.
+const patience = 90 * time.Second
+
+// screen is a display of its own with the program on it.
+type screen struct {
+	t       *testing.T
+	program string
+	display string
+	book    string
+}
+
+// start makes the demo book, opens a display and the program on it.
+func start(t *testing.T) *screen {
+	t.Helper()
+	program := os.Getenv("LUNGWORT")
+	require.NotEmpty(t, program, "LUNGWORT must name the built program: run 'make test'")
+	s := &screen{t: t, program: program, book: filepath.Join(t.TempDir(), "book.lungwort")}
+	s.command("demo", "--book", s.book)
+	s.openDisplay()
+	s.background(program, "--book", s.book)
+	s.until("the window opens", func() bool { return s.window() != "" && !s.blank() })
+	s.xdotool("windowfocus", "--sync", s.window())
+	return s
+}
+
+// openDisplay starts a virtual display and waits for its number.
+func (s *screen) openDisplay() {
+	s.t.Helper()
+	read, write, err := os.Pipe()
+	require.NoError(s.t, err)
+	xvfb := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", "1366x768x24", "-nolisten", "tcp")
+	xvfb.ExtraFiles = []*os.File{write}
+	require.NoError(s.t, xvfb.Start(), "Xvfb must be installed: run 'make test'")
+	s.t.Cleanup(func() { _ = xvfb.Process.Kill(); _ = xvfb.Wait() })
+	require.NoError(s.t, write.Close())
+	number, err := bufio.NewReader(read).ReadString('\n')
+	require.NoError(s.t, err)
+	s.display = ":" + strings.TrimSpace(number)
+}
+
+func (s *screen) env() []string {
+	return append(os.Environ(), "DISPLAY="+s.display, "LANG=en_US.UTF-8", "XDG_CONFIG_HOME="+s.t.TempDir())
+}
+
+// background starts a program that runs until the test ends.
+func (s *screen) background(name string, args ...string) {
+	s.t.Helper()
+	cmd := exec.Command(name, args...)
+	var out bytes.Buffer
+	cmd.Env, cmd.Stdout, cmd.Stderr = s.env(), &out, &out
+	require.NoError(s.t, cmd.Start())
+	s.t.Cleanup(func() {
+		_ = cmd.Process.Signal(os.Interrupt)
+		_ = cmd.Wait()
+		if s.t.Failed() {
+			s.t.Logf("%s said:\n%s", filepath.Base(name), out.String())
+			s.keep("failed.png")
+		}
+	})
+}
+
+// command runs a command of the program and returns what it printed.
+func (s *screen) command(args ...string) string {
+	s.t.Helper()
+	cmd := exec.Command(s.program, args...)
+	cmd.Env = append(os.Environ(), "LANG=en_US.UTF-8")
+	out, err := cmd.Output()
+	require.NoError(s.t, err, "lungwort %s", strings.Join(args, " "))
+	return string(out)
+}
+
+func (s *screen) xdotool(args ...string) string {
+	cmd := exec.Command("xdotool", args...)
+	cmd.Env = s.env()
+	out, _ := cmd.Output() // no window yet is no fault: the caller waits
+	return strings.TrimSpace(string(out))
+}
+
+func (s *screen) window() string {
+	id, _, _ := strings.Cut(s.xdotool("search", "--name", "^Lungwort$"), "\n")
+	return id
+}
+
+// key presses keys by their names, as "ctrl+2" or "Tab".
+func (s *screen) key(keys ...string) {
+	s.t.Helper()
+	s.xdotool(append([]string{"key", "--clearmodifiers", "--delay", "30"}, keys...)...)
+}
+
+// typed types text as a person does.
+func (s *screen) typed(text string) { s.xdotool("type", "--delay", "15", text) }
+
+// scan types as a scanner does: fast, with Enter at the end.
+func (s *screen) scan(code string) {
+	s.xdotool("type", "--delay", "4", code)
+	s.key("Return")
+}
+
+// picture takes a picture of the whole display.
+func (s *screen) picture() (image.Image, []byte) {
+	cmd := exec.Command("import", "-window", "root", "png:-")
+	cmd.Env = s.env()
+	data, err := cmd.Output()
+	if err != nil {
+		return nil, nil
+	}
+	img, _, err := image.Decode(bytes.NewReader(data))
+	if err != nil {
+		return nil, nil
+	}
+	return img, data
+}
+
+// blank reports whether the display still shows one colour.
+func (s *screen) blank() bool {
+	img, _ := s.picture()
+	if img == nil {
+		return true
+	}
+	first := img.At(10, 10)
+	for x := 0; x < img.Bounds().Dx(); x += 7 {
+		for y := 0; y < img.Bounds().Dy(); y += 7 {
+			if img.At(x, y) != first {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// keep keeps a picture for a look when LUNGWORT_KEEP names a folder.
+func (s *screen) keep(name string) {
+	dir := os.Getenv("LUNGWORT_KEEP")
+	if _, data := s.picture(); dir != "" && data != nil {
+		require.NoError(s.t, os.WriteFile(filepath.Join(dir, name), data, 0o644))
+	}
+}
+
+// until waits for something the program does by itself.
+func (s *screen) until(what string, holds func() bool) {
+	s.t.Helper()
+	ctx, cancel := context.WithTimeout(context.Background(), patience)
+	defer cancel()
+	for again := time.NewTicker(100 * time.Millisecond); ; {
+		if holds() {
+			again.Stop()
+			return
+		}
+		select {
+		case <-ctx.Done():
+			s.keep("waiting.png")
+			require.Fail(s.t, "waited in vain until "+what)
+		case <-again.C:
+		}
+	}
+}
