@@ -49,8 +49,9 @@ type Form struct {
 	Before string // what to know first
 	Danger bool   // the act takes something away
 	Fields []Field
-	// Live says what the answers so far mean; may be nil.
-	Live func(Answers) string
+	// Live says what the answers so far mean, and whether it is an alarm; may
+	// be nil.
+	Live func(Answers) (says string, alarm bool)
 	// Submit does the act; it calls closed once: with nil when the act is done,
 	// else with the refusal, and the form stays open. What it returns is wrong
 	// with single answers; then nothing was done.

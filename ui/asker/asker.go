@@ -127,7 +127,7 @@ func (a *Asked) update() {
 		return
 	}
 	answers, _ := a.answers()
-	a.inner.SetNote(a.form.Live(answers), false)
+	a.inner.SetNote(a.form.Live(answers))
 	a.dialog.Fit()
 }
 

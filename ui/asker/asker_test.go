@@ -28,11 +28,11 @@ func form(answered *ask.Answers, refusal error) ask.Form {
 			{Key: "why", Label: "Why", Kind: ask.Line, Value: "daily call"},
 			ask.When(uitest.Now),
 		},
-		Live: func(a ask.Answers) string {
+		Live: func(a ask.Answers) (string, bool) {
 			if a.Is("worse", "yes") {
-				return "emergency band"
+				return "emergency band", true
 			}
-			return ""
+			return "", false
 		},
 		Submit: func(a ask.Answers, closed func(error)) ask.Wrong {
 			r := ask.Read(a)

@@ -42,14 +42,7 @@ func (m *Model) CallForm() ask.Form {
 		Fields: append(fields,
 			ask.Field{Key: "saving", Label: "Turned it down", Kind: ask.Pick, Options: ask.YesNo(), Value: "no", Hint: "to save gas: the clinician hears of it"},
 			ask.When(m.work.Now())),
-		Live: func(a ask.Answers) string {
-			c, at, _ := m.heard(a)
-			heard := delivery.Called{Answered: true, SpO2: c.SpO2, Flow: c.Flow, Worse: c.Worse}
-			if heard.Band = m.all.Bands.Band(heard); heard.Band == "" || !c.Answered || at.IsZero() {
-				return ""
-			}
-			return m.all.Heard(heard)
-		},
+		Live: m.band,
 		Submit: func(a ask.Answers, closed func(error)) ask.Wrong {
 			act, at, wrong := m.heard(a)
 			if act.Answered && a.Text("worse") == "" && wrong["worse"] == nil {
@@ -61,6 +54,16 @@ func (m *Model) CallForm() ask.Form {
 			return m.try(inventory.Phoned, at, act, closed)
 		},
 	}
+}
+
+// band says in which band a call falls as far as it is answered.
+func (m *Model) band(a ask.Answers) (says string, alarm bool) {
+	c, _, _ := m.heard(a)
+	heard := delivery.Called{Answered: c.Answered, SpO2: c.SpO2, Flow: c.Flow, Worse: c.Worse}
+	if heard.Band = m.all.Bands.Band(heard); heard.Band == "" {
+		return "", false
+	}
+	return m.all.Heard(heard), heard.Band == "emergency"
 }
 
 // heard reads the answers of a call.
@@ -167,7 +170,7 @@ func (m *Model) StopForm() ask.Form {
 	return ask.Form{
 		Title: "Stop oxygen for " + m.page.Person.Short(), Button: "Stop oxygen", Danger: true,
 		Before: fmt.Sprintf("Only the clinician stops oxygen; the program never does. "+
-			"It leaves the watch list at once, %d things count as not needed, and a collection opens.", len(m.page.Care.Kit)),
+			"This home leaves the watch list at once, %d things count as not needed, and a collection opens.", len(m.page.Care.Kit)),
 		Fields: []ask.Field{
 			{Key: "ordered", Label: "Ordered by", Hint: "the clinician who ordered the stop"},
 			{Key: "reason", Label: "Reason", Hint: "recovered, moved away, died"},

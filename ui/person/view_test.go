@@ -3,18 +3,76 @@ package person_test
 import (
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"lungwort/ui/person"
 	"lungwort/ui/uitest"
 	"lungwort/ui/work"
 )
 
+func shown(t *testing.T, d *uitest.Desk, given string) fyne.Window {
+	t.Helper()
+	v := person.New(d.Work)
+	win := uitest.Show(t, v)
+	v.Open(work.Target{Room: work.Person, Person: d.Persons[given]})
+	win.Canvas().Focus(v.Keyboard())
+	return win
+}
+
 func TestLook(t *testing.T) {
 	d := uitest.New(t)
-	for _, given := range []string{"Anwen", "Ines", "Odd", "Mira", "Jory"} {
-		v := person.New(d.Work)
-		win := uitest.Show(t, v)
-		v.Open(work.Target{Room: work.Person, Person: d.Persons[given]})
+	for _, given := range []string{"Anwen", "Ines", "Odd", "Mira", "Jory", "Rhea", "Cai"} {
+		win := shown(t, d, given)
+		assert.LessOrEqual(t, win.Content().MinSize().Width, uitest.Stage.Width, "%s fits the window", given)
 		uitest.Shoot(t, win, "person-"+given)
 	}
 	d.Clean()
+}
+
+// A call is recorded by keys alone: 1, the answers, Enter.
+func TestCallByKeys(t *testing.T) {
+	d := uitest.New(t)
+	win := shown(t, d, "Jory")
+	uitest.Type(win, "1")
+	require.NotNil(t, win.Canvas().Overlays().Top())
+	uitest.Type(win, "y")
+	uitest.Press(win, fyne.KeyReturn)
+	uitest.Type(win, "n")
+	uitest.Press(win, fyne.KeyReturn)
+	uitest.Type(win, "91")
+	uitest.Press(win, fyne.KeyReturn)
+	uitest.Type(win, "1")
+	uitest.Press(win, fyne.KeyReturn)
+	uitest.Type(win, "1800")
+	uitest.Shoot(t, win, "person-call")
+	uitest.Press(win, fyne.KeyReturn, fyne.KeyReturn, fyne.KeyReturn)
+	assert.Nil(t, win.Canvas().Overlays().Top(), "the form is closed")
+	assert.Equal(t, "emergency", d.Page("Jory").Care.LastCall.Band)
+	assert.Contains(t, d.Said[0], "Emergency band")
+	d.Clean()
+}
+
+func TestEachActHasItsKey(t *testing.T) {
+	d := uitest.New(t)
+	win := shown(t, d, "Jory")
+	for _, key := range "1234567" {
+		uitest.Type(win, string(key))
+		require.NotNil(t, win.Canvas().Overlays().Top(), "key %c", key)
+		uitest.Shoot(t, win, "person-form-"+string(key))
+		uitest.Press(win, fyne.KeyEscape)
+		require.Nil(t, win.Canvas().Overlays().Top(), "key %c", key)
+	}
+	assert.Zero(t, d.Changes)
+}
+
+func TestEnterOpensTheThingInHand(t *testing.T) {
+	d := uitest.New(t)
+	win := shown(t, d, "Anwen")
+	test.FocusPrevious(win.Canvas())
+	test.FocusPrevious(win.Canvas())
+	uitest.Press(win, fyne.KeyDown, fyne.KeyReturn)
+	assert.Equal(t, []work.Target{{Room: work.Item, Item: d.Things["CN00405"]}}, d.Opened)
 }

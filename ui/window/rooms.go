@@ -10,8 +10,10 @@ import (
 	"lungwort/labels/tag"
 	"lungwort/ui/discharge"
 	"lungwort/ui/finder"
+	"lungwort/ui/homes"
 	"lungwort/ui/needs"
 	"lungwort/ui/papers"
+	"lungwort/ui/person"
 	"lungwort/ui/runs"
 	"lungwort/ui/widgets"
 	"lungwort/ui/work"
@@ -24,6 +26,8 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Discharge: discharge.New(w),
 		work.Runs:      runs.New(w),
 		work.Papers:    papers.New(w),
+		work.Homes:     homes.New(w),
+		work.Person:    person.New(w),
 	}
 }
 

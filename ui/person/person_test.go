@@ -1,0 +1,235 @@
+package person_test
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"lungwort/delivery"
+	"lungwort/inventory"
+	"lungwort/ui/ask"
+	"lungwort/ui/person"
+	"lungwort/ui/uitest"
+)
+
+func open(d *uitest.Desk, given string) *person.Model {
+	m := person.NewModel(d.Work)
+	m.Open(d.Persons[given])
+	return m
+}
+
+// answered submits a form with answers, and returns what was wrong with them
+// and whether the form was closed.
+func answered(f ask.Form, more ask.Answers) (wrong ask.Wrong, done bool) {
+	wrong = f.Submit(f.Answered().With(more), func(err error) { done = err == nil })
+	return wrong, done
+}
+
+func detail(m *person.Model, label string) (texts []string) {
+	for _, d := range m.Page.Details {
+		if d.Label == label {
+			texts = append(texts, d.Text)
+		}
+	}
+	return texts
+}
+
+func TestPageSaysWhoWhereAndWhat(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Anwen")
+	for label, want := range map[string]string{
+		"person":  "record Q-E417 · born 1971-04-12",
+		"phones":  "555-0124 · daughter 555-0177",
+		"home":    "Mill Croft 7, Quillet Town",
+		"way in":  "gate code 4417, park behind the mill · 2 floors by stairs · dog",
+		"there":   "mains (Mill line) · nobody smokes",
+		"speaks":  "Welsh",
+		"run":     "van 1 stops there 17:25",
+		"stopped": "",
+	} {
+		got := detail(m, label)
+		if want == "" {
+			assert.Empty(t, got, label)
+			continue
+		}
+		assert.Equal(t, []string{want}, got, label)
+	}
+	require.Len(t, m.Page.Things, 4)
+	assert.Equal(t, "E-20105", m.Page.Things[0].Label)
+	assert.Equal(t, "900 psi, 77 h old", m.Page.Things[0].Read)
+	for _, other := range m.Page.Things[2:] {
+		assert.True(t, other.Theirs)
+		assert.Equal(t, "do not touch: Bram R.", other.Stands)
+	}
+	assert.Equal(t, "tight", string(m.Page.Answer.Verdict))
+	d.Clean()
+}
+
+func TestWhatIsMissingIsSaid(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Cai")
+	assert.Equal(t, []string{"no address yet"}, detail(m, "home"))
+	assert.Equal(t, []string{"no order"}, detail(m, "ordered"))
+	m = open(d, "Ines")
+	assert.Equal(t, []string{"mains · smoking not asked"}, detail(m, "there"))
+}
+
+func TestCallFallsIntoItsBand(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Jory")
+	form := m.CallForm()
+	heard := ask.Answers{"answered": "yes", "worse": "no", "spo2": "90", "flow": "1", "gauge": "1850"}
+	live, alarm := form.Live(form.Answered().With(heard))
+	assert.True(t, alarm)
+	assert.Contains(t, live, "Emergency band")
+	assert.Contains(t, live, "911")
+	wrong, done := answered(form, heard)
+	require.Empty(t, wrong)
+	assert.True(t, done)
+	care := d.Page("Jory").Care
+	assert.Equal(t, "emergency", care.LastCall.Band)
+	assert.InDelta(t, 1850, care.Kit[0].Gauge.Value.PSI(), 0.1)
+	assert.True(t, care.Kit[0].Gauge.Told)
+	assert.Equal(t, inventory.Phoned, m.Page.Facts[0].Fact.Source)
+	assert.Equal(t, 1, d.Changes)
+	d.Clean()
+}
+
+func TestCallAsksForWhatItNeeds(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Jory")
+	for _, tc := range []struct {
+		heard ask.Answers
+		key   string
+		says  string
+	}{
+		{ask.Answers{}, "answered", "somebody answered"},
+		{ask.Answers{"answered": "yes"}, "worse", "overrides"},
+		{ask.Answers{"answered": "yes", "worse": "no", "spo2": "93"}, "flow", "ask for the flow"},
+		{ask.Answers{"answered": "yes", "worse": "no", "spo2": "930", "flow": "1"}, "spo2", "between 0 and 100"},
+		{ask.Answers{"answered": "yes", "worse": "no", "gauge": "full"}, "gauge", "what does the gauge show"},
+		{ask.Answers{"answered": "no", "when": uitest.Now.Add(time.Hour).Format(time.RFC3339)}, "when", "lies ahead"},
+	} {
+		wrong, done := answered(m.CallForm(), tc.heard)
+		assert.False(t, done, "%v", tc.heard)
+		assert.ErrorContains(t, wrong[tc.key], tc.says, "%v", tc.heard)
+	}
+	wrong, done := answered(m.CallForm(), ask.Answers{"answered": "no"})
+	assert.Empty(t, wrong)
+	assert.True(t, done)
+	assert.Equal(t, 1, d.Page("Jory").Care.Tried)
+}
+
+func TestReadingOfTheThingInHand(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Odd")
+	second := d.Things["E-20108"]
+	form := m.ReadingForm(second)
+	assert.Equal(t, string(second), form.Answered().Text("item"))
+	wrong, done := answered(form, ask.Answers{"gauge": "1900", "told": "read"})
+	require.Empty(t, wrong)
+	require.True(t, done)
+	assert.InDelta(t, 1900, d.Thing("E-20108").Gauge.Value.PSI(), 0.1)
+	wrong, _ = answered(m.ReadingForm(""), ask.Answers{"told": "told"})
+	assert.ErrorContains(t, wrong["gauge"], "write a gauge, hours or oxygen")
+}
+
+// A reading keyed in later takes its place in time.
+func TestReadingOfYesterday(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Jory")
+	yesterday := uitest.Now.Add(-24 * time.Hour)
+	_, done := answered(m.ReadingForm(""), ask.Answers{"gauge": "1880", "told": "read", "when": yesterday.Format(time.RFC3339)})
+	require.True(t, done)
+	assert.Equal(t, yesterday.Unix(), d.Thing("E-20101").Gauge.At.Unix())
+	assert.Contains(t, m.Page.Facts[0].Detail, "recorded 16:20")
+}
+
+func TestImpossibleGaugeIsRefusedInTheForm(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Jory")
+	var refused error
+	form := m.ReadingForm("")
+	form.Submit(form.Answered().With(ask.Answers{"gauge": "4500", "told": "read"}), func(err error) { refused = err })
+	assert.ErrorContains(t, refused, "not possible on E-20101")
+	assert.Zero(t, d.Changes)
+}
+
+func TestNewOrderReplacesTheWholeOrder(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Anwen")
+	form := m.OrderForm()
+	assert.Contains(t, form.Before, "2 L/min at rest")
+	wrong, _ := answered(form, ask.Answers{"exertion": "3"})
+	assert.ErrorContains(t, wrong["rest"], "no flow is assumed")
+	assert.ErrorContains(t, wrong["hours"], "how many hours")
+	wrong, done := answered(form, ask.Answers{"rest": "3", "hours": "24", "prescriber": "ward 6B"})
+	require.Empty(t, wrong)
+	require.True(t, done)
+	order := d.Page("Anwen").Care.Order
+	assert.Equal(t, 3.0, float64(order.Rest))
+	assert.Zero(t, order.Exertion, "nothing of the old order is kept")
+}
+
+func TestSwitchToCylinderShowsAtOnce(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Jory")
+	_, done := answered(m.SwitchForm(), ask.Answers{"to": "cylinder", "why": "power out"})
+	require.True(t, done)
+	assert.Equal(t, delivery.CylinderNow, d.Page("Jory").Care.Phase)
+	assert.NotEmpty(t, m.Page.Chart.ActBy)
+	assert.Equal(t, "E-20101: gauge 1,900 psi, told", m.Page.Facts[1].Words)
+	assert.Equal(t, "on the cylinder: power out", m.Page.Facts[0].Words)
+}
+
+func TestTask(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Jory")
+	wrong, _ := answered(m.TaskForm(), ask.Answers{"task": "swap"})
+	assert.Error(t, wrong["bring"])
+	assert.Error(t, wrong["why"])
+	wrong, _ = answered(m.TaskForm(), ask.Answers{"task": "collect", "why": "spare", "from": uitest.Now.Format(time.RFC3339)})
+	assert.ErrorContains(t, wrong["until"], "a beginning and an end")
+	wrong, done := answered(m.TaskForm(), ask.Answers{"task": "swap", "why": "holiday", "bring": "US-E", "count": "2"})
+	require.Empty(t, wrong)
+	require.True(t, done)
+	assert.Equal(t, []delivery.Wanted{{Kind: inventory.Cylinder, Size: "US-E", Count: 2}}, d.Page("Jory").Care.Tasks[0].Bring)
+	assert.Equal(t, []string{"swap: holiday"}, detail(m, "to do"))
+}
+
+func TestStopWarnsAndNamesWhoOrderedIt(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Jory")
+	form := m.StopForm()
+	assert.True(t, form.Danger)
+	assert.Contains(t, form.Before, "2 things count as not needed")
+	wrong, done := answered(form, ask.Answers{"reason": "recovered"})
+	assert.False(t, done)
+	assert.ErrorContains(t, wrong["ordered"], "name the clinician")
+	_, done = answered(form, ask.Answers{"reason": "recovered", "ordered": "clinic"})
+	require.True(t, done)
+	assert.False(t, m.Page.Watched)
+	assert.Equal(t, []string{"collect: oxygen stopped: recovered"}, detail(m, "to do"))
+	assert.Equal(t, inventory.Idle, d.Thing("CN00401").State)
+	d.Clean()
+}
+
+func TestTakeBack(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Jory")
+	newest := m.Page.Facts[0]
+	require.Equal(t, "E-20101: gauge 1,900 psi, told", newest.Words)
+	require.True(t, newest.MayGo())
+	wrong, _ := answered(m.TakeBackForm(newest), nil)
+	assert.ErrorContains(t, wrong["why"], "write the reason")
+	_, done := answered(m.TakeBackForm(newest), ask.Answers{"why": "other cylinder"})
+	require.True(t, done)
+	again := m.Page.Facts[0]
+	assert.True(t, again.Corrected)
+	assert.False(t, again.MayGo())
+	assert.Contains(t, again.Detail, "taken back by desk: other cylinder")
+	assert.InDelta(t, 1940, d.Thing("E-20101").Gauge.Value.PSI(), 0.1, "the reading before counts again")
+	d.Clean()
+}
