@@ -15,8 +15,9 @@ type Tx struct {
 	// milliseconds, so that what is read back equals what was written.
 	Now time.Time
 
-	ctx context.Context
-	sql *sql.Tx
+	ctx  context.Context
+	sql  *sql.Tx
+	kept map[string]*sql.Stmt // statements already compiled here, by their text
 }
 
 // Write lets act change the book in one transaction, alone. When act returns
@@ -41,7 +42,7 @@ func (b *Book) transact(ctx context.Context, db *sql.DB, kind *sql.TxOptions, do
 		return explain(b.path, err)
 	}
 	defer tx.Rollback() // after Commit it does nothing; on an error or a panic it undoes
-	if err := do(&Tx{Now: stored(b.now()), ctx: ctx, sql: tx}); err != nil {
+	if err := do(&Tx{Now: stored(b.now()), ctx: ctx, sql: tx, kept: make(map[string]*sql.Stmt)}); err != nil {
 		return explain(b.path, err)
 	}
 	return explain(b.path, tx.Commit())
@@ -50,12 +51,29 @@ func (b *Book) transact(ctx context.Context, db *sql.DB, kind *sql.TxOptions, do
 // Context returns the context of the transaction.
 func (t *Tx) Context() context.Context { return t.ctx }
 
-// Exec runs a statement that gives no rows.
-func (t *Tx) Exec(query string, args ...any) (sql.Result, error) {
+// compiled returns a statement, compiled once for the whole transaction: acts
+// done together run the same few texts thousands of times.
+func (t *Tx) compiled(query string, args []any) (*sql.Stmt, error) {
 	if err := bindable(args); err != nil {
 		return nil, err
 	}
-	return t.sql.ExecContext(t.ctx, query, args...)
+	if s, ok := t.kept[query]; ok {
+		return s, nil
+	}
+	s, err := t.sql.PrepareContext(t.ctx, query)
+	if err == nil {
+		t.kept[query] = s
+	}
+	return s, err
+}
+
+// Exec runs a statement that gives no rows.
+func (t *Tx) Exec(query string, args ...any) (sql.Result, error) {
+	s, err := t.compiled(query, args)
+	if err != nil {
+		return nil, err
+	}
+	return s.ExecContext(t.ctx, args...)
 }
 
 // Insert runs an INSERT … RETURNING id and returns that id.
@@ -68,19 +86,21 @@ func (t *Tx) Insert(query string, args ...any) (int64, error) {
 // Query runs a statement that gives rows. They must be closed before the next
 // statement; List does so.
 func (t *Tx) Query(query string, args ...any) (*sql.Rows, error) {
-	if err := bindable(args); err != nil {
+	s, err := t.compiled(query, args)
+	if err != nil {
 		return nil, err
 	}
-	return t.sql.QueryContext(t.ctx, query, args...)
+	return s.QueryContext(t.ctx, args...)
 }
 
 // QueryRow runs a statement that gives one row. Its Scan returns
 // sql.ErrNoRows when there is none.
 func (t *Tx) QueryRow(query string, args ...any) Row {
-	if err := bindable(args); err != nil {
+	s, err := t.compiled(query, args)
+	if err != nil {
 		return failed{err}
 	}
-	return t.sql.QueryRowContext(t.ctx, query, args...)
+	return s.QueryRowContext(t.ctx, args...)
 }
 
 // Row is one row, to be scanned once.
