@@ -103,7 +103,7 @@ func (d *Desk) do(tx *book.Tx, hand Hand, act delivery.Act) (Outcome, error) {
 	if err != nil {
 		return Outcome{}, err
 	}
-	more, err := d.followUp(tx, hand, facts)
+	more, err := d.followUp(v, hand, facts)
 	if err != nil {
 		return Outcome{}, err
 	}
@@ -172,18 +172,18 @@ func concerned(tx *book.Tx, facts []inventory.Fact) ([]inventory.PersonID, error
 
 // followUp opens what the program concludes from what was just written: a
 // backup task for each home whose cover fell under the programme's hours.
-func (d *Desk) followUp(tx *book.Tx, hand Hand, facts []inventory.Fact) ([]inventory.Fact, error) {
+func (d *Desk) followUp(v *view, hand Hand, facts []inventory.Fact) ([]inventory.Fact, error) {
 	people := touched(facts, func(f inventory.Fact) inventory.PersonID { return f.Person })
 	if len(people) == 0 {
 		return nil, nil
 	}
-	p, err := programme(tx, d.words)
+	p, err := v.Programme()
 	if err != nil {
 		return nil, err
 	}
 	var more []inventory.Fact
 	for _, id := range people {
-		care, err := care(tx, id)
+		care, err := v.Care(id)
 		if err != nil {
 			return nil, err
 		}
@@ -194,7 +194,7 @@ func (d *Desk) followUp(tx *book.Tx, hand Hand, facts []inventory.Fact) ([]inven
 	if len(more) == 0 {
 		return nil, nil
 	}
-	return d.write(tx, hand, more)
+	return d.write(v.tx, hand, more)
 }
 
 // touched returns the different non-empty ids of facts, in order.
