@@ -87,7 +87,7 @@ func parseAway(text string) (time.Duration, error) {
 		days, rest = "0", length
 	}
 	n, err := strconv.Atoi(days)
-	if err != nil {
+	if err != nil || length == "" {
 		return 0, fmt.Errorf("%q is no length of time, as -2d3h10m", text)
 	}
 	d := time.Duration(n) * 24 * time.Hour

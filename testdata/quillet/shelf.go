@@ -10,8 +10,6 @@ import (
 	"lungwort/inventory/gas"
 )
 
-type gasFlow = gas.Flow
-
 // sort is what a thing on the shelf is looked for by.
 type sort struct {
 	kind inventory.Kind

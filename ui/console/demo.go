@@ -163,7 +163,7 @@ func (t *teller) weeks(places delivery.Programme, script []quillet.Line) ([]part
 	var parts []part
 	for acts := t.scene.History(places, people, things, script); len(acts) > 0; {
 		n := 1
-		for n < len(acts) && acts[n].Hand.At.Truncate(time.Hour).Equal(acts[0].Hand.At.Truncate(time.Hour)) {
+		for n < len(acts) && acts[n].Hand.At.YearDay() == acts[0].Hand.At.YearDay() {
 			n++
 		}
 		together := acts[:n]
