@@ -147,7 +147,7 @@ func NewProgramme() Programme {
 
 // Note says where the default of a setting comes from.
 type Note struct {
-	Setting string // the JSON name of the field
+	Setting string // the JSON name of the field, with a point before one inside it
 	Label   string
 	Source  string
 }
@@ -173,6 +173,9 @@ func Notes() []Note {
 		{"help_within", "Help where the way is not known", practice},
 		{"fire_metres", "Distance from flames", "3 m (10 ft) in fire-service leaflets; others say 1.5 to 4.5 m: local fire code decides"},
 		{"first_call", "First call after", "12 to 18 h in published discharge protocols (JAMA Netw Open 2021)"},
+		{"bands.target", "Saturation to hold", practice + "; a clinician decides"},
+		{"bands.borderline", "Tell the clinician from", practice + "; a clinician decides"},
+		{"bands.emergency", "Emergency department from", practice + "; a clinician decides"},
 		{"speed_kmh", "Driving speed", practice},
 		{"detour", "Road over great circle", "1.2 to 1.4 in transport studies (Newell 1980; O'Sullivan & Morrall 1996)"},
 	}
@@ -190,7 +193,7 @@ func (p Programme) Duty(t time.Time) (Contact, bool) {
 
 // Site returns the depot, ward or plant of a name.
 func (p Programme) Site(name string) (Site, bool) {
-	all := slices.Concat(p.Depots, p.Wards, p.Plants, []Site{p.Hospital})
+	all := p.sites()
 	i := slices.IndexFunc(all, func(s Site) bool { return s.Name == name })
 	if i < 0 {
 		return Site{}, false
@@ -230,11 +233,33 @@ func (p Programme) Check() error {
 		return bad("The reserve is under zero.", "Choose 0 psi or more; 200 psi is the default.")
 	case p.SpeedKmh <= 0 || p.Detour < 1:
 		return bad("Driving speed or detour factor can't be.", "Speed over 0 km/h, detour 1 or more.")
+	case p.Bands.Borderline > p.Bands.Emergency:
+		return bad("The borderline band begins above the emergency band.", "Let the clinician be told at a lower flow than the emergency department.")
 	}
 	for _, v := range p.Vehicles {
 		if _, ok := p.Site(v.Depot); !ok {
 			return bad(fmt.Sprintf("Vehicle %s starts from %q, which is no depot.", v.Name, v.Depot), "Choose one of the depots.")
 		}
 	}
+	return p.twins()
+}
+
+// twins refuses two places of one short name: facts could mean either.
+func (p Programme) twins() error {
+	seen := make(map[string]string)
+	for _, s := range p.sites() {
+		if s.Name == "" {
+			continue
+		}
+		if other, ok := seen[s.Name]; ok {
+			return refusal.New(refusal.Invalid, fmt.Sprintf("%s and %s both go by %q.", other, s.Title, s.Name), "Give each place a short name of its own.")
+		}
+		seen[s.Name] = s.Title
+	}
 	return nil
+}
+
+// sites returns every place of the programme that has a name.
+func (p Programme) sites() []Site {
+	return slices.Concat(p.Depots, p.Wards, p.Plants, []Site{p.Hospital})
 }

@@ -174,19 +174,28 @@ func (r *Rows) repaint() {
 }
 
 // find brings the next row to hand that has a word starting with what was
-// typed. A letter that leads nowhere starts a new word.
+// typed. A letter that leads nowhere is offered to OnRune, or starts a new
+// word.
 func (r *Rows) find(letter rune) {
-	if r.OnRune != nil && r.typed == "" && r.OnRune(letter) {
+	offered := func() bool { return r.OnRune != nil && r.OnRune(letter) }
+	if r.typed == "" && offered() || r.findWord(r.typed+string(letter)) {
 		return
 	}
-	for _, typed := range []string{r.typed + string(letter), string(letter)} {
-		if i := r.match(strings.ToLower(typed)); i >= 0 {
-			r.setTyped(typed)
-			r.take(i)
-			return
-		}
-	}
+	before := r.typed
 	r.setTyped("")
+	if before != "" && !offered() {
+		r.findWord(string(letter))
+	}
+}
+
+func (r *Rows) findWord(typed string) bool {
+	i := r.match(strings.ToLower(typed))
+	if i < 0 {
+		return false
+	}
+	r.setTyped(typed)
+	r.take(i)
+	return true
 }
 
 func (r *Rows) setTyped(typed string) {

@@ -222,3 +222,22 @@ func BenchmarkRowsKey(b *testing.B) {
 		win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
 	}
 }
+
+// A digit behind letters finds "van 2"; where it finds nothing, it is a key of
+// the page again.
+func TestLettersThatFindNothingAreOffered(t *testing.T) {
+	var offered []rune
+	rows := widgets.NewLowRows([]widgets.Column{{}}, "")
+	rows.OnRune = func(r rune) bool {
+		offered = append(offered, r)
+		return r >= '0' && r <= '9'
+	}
+	win := open(t, rows, 300, 200)
+	rows.SetRows([]widgets.Row{{ID: "a", Cells: []widgets.Cell{{Text: "harbour"}}}, {ID: "b", Cells: []widgets.Cell{{Text: "ness"}}}})
+	win.Canvas().Focus(rows.Keyboard())
+	for _, r := range "ne2h" {
+		win.Canvas().Focused().TypedRune(r)
+	}
+	assert.Equal(t, "n2h", string(offered))
+	assert.Equal(t, "a", rows.InHand())
+}

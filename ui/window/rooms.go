@@ -15,6 +15,7 @@ import (
 	"lungwort/ui/papers"
 	"lungwort/ui/person"
 	"lungwort/ui/runs"
+	"lungwort/ui/settings"
 	"lungwort/ui/widgets"
 	"lungwort/ui/work"
 )
@@ -26,6 +27,7 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Discharge: discharge.New(w),
 		work.Runs:      runs.New(w),
 		work.Papers:    papers.New(w),
+		work.Settings:  settings.New(w),
 		work.Homes:     homes.New(w),
 		work.Person:    person.New(w),
 	}

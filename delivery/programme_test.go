@@ -1,0 +1,37 @@
+package delivery_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"lungwort/delivery"
+	"lungwort/inventory/refusal"
+)
+
+func TestCheckRefusesWhatThereCantBe(t *testing.T) {
+	require.NoError(t, delivery.NewProgramme().Check())
+	for name, tc := range map[string]struct {
+		spoil func(*delivery.Programme)
+		says  string
+	}{
+		"emergency": {func(p *delivery.Programme) { p.Emergency = "" }, "no emergency number"},
+		"margin":    {func(p *delivery.Programme) { p.Margin = 0.9 }, "under 1"},
+		"risk":      {func(p *delivery.Programme) { p.Risk = 0.5 }, "out of range"},
+		"detour":    {func(p *delivery.Programme) { p.Detour = 0.5 }, "can't be"},
+		"bands":     {func(p *delivery.Programme) { p.Bands.Borderline = 5 }, "above the emergency band"},
+		"vehicle":   {func(p *delivery.Programme) { p.Vehicles = []delivery.Vehicle{{Name: "van", Depot: "port"}} }, "no depot"},
+		"twins": {func(p *delivery.Programme) {
+			p.Depots = []delivery.Site{{Name: "quay", Title: "Quay depot"}}
+			p.Wards = []delivery.Site{{Name: "quay", Title: "Quay ward"}}
+		}, `Quay depot and Quay ward both go by "quay".`},
+	} {
+		p := delivery.NewProgramme()
+		tc.spoil(&p)
+		err := p.Check()
+		require.Error(t, err, name)
+		assert.Equal(t, refusal.Invalid, refusal.KindOf(err), name)
+		assert.Contains(t, err.Error(), tc.says, name)
+	}
+}

@@ -1,0 +1,64 @@
+package settings
+
+import (
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/inventory"
+)
+
+// group is one page of settings: values first, then lists of rows.
+type group struct {
+	name   string
+	about  string
+	values []string // keys of values
+	lists  []list
+}
+
+// groups are the pages in the order a new programme is set up.
+func groups(now time.Time) []group {
+	return []group{
+		{"Numbers to ring", "What stands on every paper and label. The emergency number comes first everywhere.",
+			[]string{"name", "emergency", "phone"}, []list{clinicians}},
+		{"On call", "Who is rung in the night, turn by turn. The night pack prints it.", nil, []list{turns(now)}},
+		{"Hospital and wards", "Where people are discharged from. Without a point, the way home is not known.", nil, []list{hospital, wards}},
+		{"Depots", "Where things stand ready and vehicles start.", nil, []list{depots}},
+		{"Filling plants", "Where cylinders are filled.", nil, []list{plants}},
+		{"Vehicles", "What runs are planned for.", nil, []list{vehicles}},
+		{"Roads and ferries", "How rides are reckoned until the true ones are known.", []string{"speed_kmh", "detour"}, []list{ferries}},
+		{"Bridge", "From the valve opened on the ward to the concentrator confirmed running.",
+			[]string{"margin", "ward_delay", "set_up", "warm_up", "swap_time", "reserve", "help_within"}, nil},
+		{"Watch and calls", "When a home needs somebody.",
+			[]string{"risk", "reading_open", "reading_shut", "backup_hours", "backup_within", "first_call"}, nil},
+		{"Check-in bands", "What is done with a saturation and a flow heard on the phone. A clinician decides these.",
+			[]string{"bands.target", "bands.borderline", "bands.emergency"}, nil},
+		{"Safety", "Printed on sheets and leaflets. Local fire code decides.", []string{"fire_metres"}, nil},
+	}
+}
+
+func valueOf(key string) value {
+	for _, v := range values {
+		if v.key == key {
+			return v
+		}
+	}
+	return value{}
+}
+
+// standing are the places that facts refer to by their short names.
+func standing(p delivery.Programme) map[inventory.Place]string {
+	places := make(map[inventory.Place]string)
+	for _, s := range p.Depots {
+		places[inventory.At(inventory.AtDepot, s.Name)] = s.Title
+	}
+	for _, s := range p.Wards {
+		places[inventory.At(inventory.AtWard, s.Name)] = s.Title
+	}
+	for _, s := range p.Plants {
+		places[inventory.At(inventory.AtPlant, s.Name)] = s.Title
+	}
+	for _, v := range p.Vehicles {
+		places[inventory.At(inventory.AtVehicle, v.Name)] = v.Name
+	}
+	return places
+}

@@ -1,0 +1,122 @@
+package settings
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/inventory/gas"
+)
+
+// value is one setting written as one text.
+type value struct {
+	key   string // its name in delivery.Notes
+	label string
+	get   func(delivery.Programme) string
+	set   func(*delivery.Programme, string) error
+}
+
+// values are the settings of one text, by key.
+var values = []value{
+	word("name", "Name of the programme", func(p *delivery.Programme) *string { return &p.Name }),
+	word("emergency", "Emergency number", func(p *delivery.Programme) *string { return &p.Emergency }),
+	word("phone", "Return phone, on labels", func(p *delivery.Programme) *string { return &p.Phone }),
+
+	number("margin", "Bridge margin", func(p *delivery.Programme) *float64 { return &p.Margin }, unit{"", 1}),
+	stretch("ward_delay", "Ward delay", func(p *delivery.Programme) *time.Duration { return &p.WardDelay }),
+	stretch("set_up", "Set-up at home", func(p *delivery.Programme) *time.Duration { return &p.SetUp }),
+	stretch("warm_up", "Concentrator warm-up", func(p *delivery.Programme) *time.Duration { return &p.WarmUp }),
+	stretch("swap_time", "At the door for a swap", func(p *delivery.Programme) *time.Duration { return &p.SwapTime }),
+	{"reserve", "Reserve left in a cylinder", func(p delivery.Programme) string { return p.Reserve.String() }, setReserve},
+	stretch("help_within", "Help where the way is not known", func(p *delivery.Programme) *time.Duration { return &p.HelpWithin }),
+
+	{"risk", "Accepted chance without oxygen", func(p delivery.Programme) string { return percent(p.Risk) }, setRisk},
+	stretch("reading_open", "Oldest reading on the cylinder", func(p *delivery.Programme) *time.Duration { return &p.ReadingOpen }),
+	stretch("reading_shut", "Oldest reading of a backup", func(p *delivery.Programme) *time.Duration { return &p.ReadingShut }),
+	stretch("backup_hours", "Least backup cover", func(p *delivery.Programme) *time.Duration { return &p.BackupHours }),
+	stretch("backup_within", "Backup task due within", func(p *delivery.Programme) *time.Duration { return &p.BackupWithin }),
+	stretch("first_call", "First call after", func(p *delivery.Programme) *time.Duration { return &p.FirstCall }),
+
+	number("bands.target", "Saturation to hold", func(p *delivery.Programme) *float64 { return &p.Bands.Target }, unit{"%", 1}),
+	flow("bands.borderline", "Tell the clinician from", func(p *delivery.Programme) *gas.Flow { return &p.Bands.Borderline }),
+	flow("bands.emergency", "Emergency department from", func(p *delivery.Programme) *gas.Flow { return &p.Bands.Emergency }),
+
+	number("speed_kmh", "Driving speed", func(p *delivery.Programme) *float64 { return &p.SpeedKmh }, unit{"km/h", 1}, unit{"mph", 1.609344}),
+	number("detour", "Road over great circle", func(p *delivery.Programme) *float64 { return &p.Detour }, unit{"", 1}),
+	number("fire_metres", "Distance from flames", func(p *delivery.Programme) *float64 { return &p.FireMetres }, unit{"m", 1}, unit{"ft", 0.3048}),
+}
+
+// word is a setting in words.
+func word(key, label string, at func(*delivery.Programme) *string) value {
+	return value{key, label,
+		func(p delivery.Programme) string { return *at(&p) },
+		func(p *delivery.Programme, text string) error {
+			*at(p) = strings.TrimSpace(text)
+			return nil
+		}}
+}
+
+// stretch is a setting that lasts.
+func stretch(key, label string, at func(*delivery.Programme) *time.Duration) value {
+	return value{key, label,
+		func(p delivery.Programme) string { return spell(*at(&p)) },
+		func(p *delivery.Programme, text string) error {
+			d, err := duration(text)
+			if err == nil {
+				*at(p) = d
+			}
+			return err
+		}}
+}
+
+// number is a setting of a number with its unit, the first where there are
+// several.
+func number(key, label string, at func(*delivery.Programme) *float64, units ...unit) value {
+	return value{key, label,
+		func(p delivery.Programme) string { return strings.TrimSpace(decimals(*at(&p)) + " " + units[0].name) },
+		func(p *delivery.Programme, text string) error {
+			n, err := amount(text, units...)
+			if err == nil && n < 0 {
+				err = fmt.Errorf("%s is under zero", strings.TrimSpace(text))
+			}
+			if err == nil {
+				*at(p) = n
+			}
+			return err
+		}}
+}
+
+func flow(key, label string, at func(*delivery.Programme) *gas.Flow) value {
+	return value{key, label,
+		func(p delivery.Programme) string { return at(&p).String() },
+		func(p *delivery.Programme, text string) error {
+			f, err := gas.ParseFlow(text)
+			if err == nil {
+				*at(p) = f
+			}
+			return err
+		}}
+}
+
+func setReserve(p *delivery.Programme, text string) error {
+	reserve, err := gas.ParsePressure(text)
+	if err == nil {
+		p.Reserve = reserve
+	}
+	return err
+}
+
+func percent(share float64) string { return decimals(share*100) + " %" }
+
+func setRisk(p *delivery.Programme, text string) error {
+	if !strings.HasSuffix(strings.TrimSpace(text), "%") {
+		return errors.New("write it in percent, as 1 %")
+	}
+	n, err := amount(text, unit{"%", 0.01})
+	if err == nil {
+		p.Risk = n
+	}
+	return err
+}
