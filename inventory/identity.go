@@ -84,6 +84,9 @@ func (p Place) Name() string {
 func (p Place) InWords() string {
 	switch p.Kind() {
 	case AtVehicle:
+		if p.Name() == "" || p.Name() == "unknown" {
+			return "a vehicle"
+		}
 		return p.Name()
 	case AtAddress:
 		return "a home"

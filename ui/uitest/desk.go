@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 
 	"lungwort/delivery"
@@ -17,6 +18,7 @@ import (
 	"lungwort/inventory"
 	"lungwort/inventory/book/booktest"
 	"lungwort/inventory/refusal"
+	"lungwort/ui/look"
 	"lungwort/ui/runner"
 	"lungwort/ui/work"
 )
@@ -52,6 +54,7 @@ type Desk struct {
 // nothing else.
 func NewEmpty(t testing.TB) *Desk {
 	t.Helper()
+	test.NewTempApp(t).Settings().SetTheme(look.New(look.Light))
 	d := &Desk{
 		Persons: map[string]inventory.PersonID{}, Things: map[string]inventory.ItemID{},
 		t: t, clock: booktest.NewClock(),

@@ -11,6 +11,7 @@ import (
 	"lungwort/ui/discharge"
 	"lungwort/ui/finder"
 	"lungwort/ui/homes"
+	"lungwort/ui/items"
 	"lungwort/ui/needs"
 	"lungwort/ui/papers"
 	"lungwort/ui/person"
@@ -30,6 +31,7 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Settings:  settings.New(w),
 		work.Homes:     homes.New(w),
 		work.Person:    person.New(w),
+		work.Items:     items.New(w),
 	}
 }
 
