@@ -64,12 +64,18 @@ func (a Visit) Decide(v View) (Change, error) {
 	if err := a.started(v, &c, care); err != nil {
 		return Change{}, err
 	}
+	c.Says = fmt.Sprintf("Left %d, took %d.", len(a.Left), len(a.Took))
+	left, err := a.leftKinds(v)
+	if err != nil {
+		return Change{}, err
+	}
 	for _, t := range care.Tasks {
-		if a.does(t) {
+		if a.does(t, care, left) {
 			c.person(a.Person, &Done{Task: t.ID})
+		} else {
+			c.Says += fmt.Sprintf(" The task to %s stays open.", t.Tasked.Task)
 		}
 	}
-	c.Says = fmt.Sprintf("Left %d, took %d.", len(a.Left), len(a.Took))
 	return c, nil
 }
 
@@ -185,17 +191,39 @@ func (a Visit) machine(v View, care Care) (inventory.Item, error) {
 	return inventory.Item{}, refusal.New(refusal.Conflict, "There is no concentrator to run.", "Scan the concentrator that was left.")
 }
 
-// does reports whether the visit did a task.
-func (a Visit) does(t OpenTask) bool {
-	switch t.Tasked.Task {
-	case Deliver:
-		return len(a.Left) > 0
-	case Swap:
-		return len(a.Left) > 0 || len(a.Took) > 0
-	case Collect:
-		return len(a.Took) > 0
+// leftKinds counts what was left by kind.
+func (a Visit) leftKinds(v View) (map[inventory.Kind]int, error) {
+	left := make(map[inventory.Kind]int)
+	for _, piece := range a.Left {
+		item, err := v.Item(piece.Item)
+		if err != nil {
+			return nil, err
+		}
+		left[item.Spec.Kind]++
 	}
-	return false
+	return left, nil
+}
+
+// does reports whether the visit did the whole of a task: everything it was to
+// bring was left, everything it was to collect was taken. What remains stays
+// open, so that it is planned again.
+func (a Visit) does(t OpenTask, care Care, left map[inventory.Kind]int) bool {
+	if t.Tasked.Task == Collect {
+		remains := slices.ContainsFunc(care.Kit, func(h Holding) bool {
+			return !slices.ContainsFunc(a.Took, func(t Taken) bool { return t.Item == h.Item })
+		})
+		return len(a.Took) > 0 && !remains
+	}
+	wanted := make(map[inventory.Kind]int)
+	for _, w := range t.Bring {
+		wanted[w.Kind] += w.Count
+	}
+	for kind, count := range wanted {
+		if left[kind] < count {
+			return false
+		}
+	}
+	return len(a.Left) > 0 || t.Tasked.Task == Swap && len(a.Took) > 0
 }
 
 // sortedConsents walks consents in the order of their names, so that the

@@ -140,9 +140,9 @@ func (pl Planner) run(problem route.Problem, calls []call, r route.Route) Planne
 				stop.Tasks = append(stop.Tasks, t.ID)
 			}
 		}
-		if by := problem.Stops[v.Stop].ActBy; by != 0 {
-			stop.ActBy = pl.clock(by)
-			stop.Late = max(0, stop.Arrive.Sub(stop.ActBy))
+		if by := pl.due(c); !by.IsZero() {
+			stop.ActBy = by
+			stop.Late = max(0, stop.Arrive.Sub(by))
 		}
 		run.Stops = append(run.Stops, stop)
 	}

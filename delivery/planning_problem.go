@@ -98,16 +98,53 @@ func (pl Planner) stop(c call, place int) route.Stop {
 			pl.add(&s, e, t)
 		}
 		if by := pl.needed(e); !by.IsZero() {
-			if at := max(pl.seconds(by), 1); s.ActBy == 0 || at < s.ActBy {
-				s.ActBy = at
-			}
 			s.Risk = max(s.Risk, e.Forecast.WithoutBy(by.Add(time.Hour)))
 		}
+	}
+	by, promise := pl.due(c), pl.promised(c)
+	switch {
+	case by.IsZero() && !promise.IsZero():
+		s.Window[1] = min(s.Window[1], pl.seconds(promise))
+	case !by.IsZero():
+		s.ActBy = max(pl.seconds(earlier(by, promise)), 1)
 	}
 	if s.Window[1] < s.Window[0] {
 		s.Window[1] = s.Window[0]
 	}
 	return s
+}
+
+// due returns by when somebody at a stop needs the visit; zero when nobody
+// waits for gas.
+func (pl Planner) due(c call) time.Time {
+	var by time.Time
+	for _, e := range c.errands {
+		by = earlier(by, pl.needed(e))
+	}
+	return by
+}
+
+// promised returns the earliest time promised to a stop that can still be
+// kept. Where somebody waits for gas a promise is kept if it can be, and never
+// keeps the vehicle away.
+func (pl Planner) promised(c call) time.Time {
+	var at time.Time
+	for _, e := range c.errands {
+		for _, t := range e.Care.Tasks {
+			if t.Until.After(pl.Now) {
+				at = earlier(at, t.Until)
+			}
+		}
+	}
+	return at
+}
+
+// earlier returns the earlier of two times, of which either may be none.
+func earlier(a, b time.Time) time.Time {
+	if a.IsZero() || !b.IsZero() && b.Before(a) {
+		return b
+	}
+	return a
 }
 
 // needed returns by when the visit has to be there: the act-by, less set-up
@@ -130,9 +167,6 @@ func (pl Planner) needed(e Errand) time.Time {
 func (pl Planner) add(s *route.Stop, e Errand, t OpenTask) {
 	if !t.From.IsZero() {
 		s.Window[0] = max(s.Window[0], pl.seconds(t.From))
-	}
-	if !t.Until.IsZero() {
-		s.Window[1] = min(s.Window[1], pl.seconds(t.Until))
 	}
 	brings := load(t.Bring)
 	switch t.Tasked.Task {

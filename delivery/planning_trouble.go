@@ -7,13 +7,17 @@ import (
 	"lungwort/delivery/route"
 )
 
+// late tells of a visit after its act-by, or, where the gas lasts, after what
+// was promised.
 func (pl Planner) late(problem route.Problem, c call, l route.Late) Trouble {
-	by := time.Duration(l.LateBy) * time.Second
-	t := Trouble{
-		Person: c.errands[0].Person.ID, Where: c.address.Where(), Late: by,
-		Says: fmt.Sprintf("%s comes %s after act-by: %s", problem.Vehicles[l.Vehicle].Name, Spell(by), l.Cause),
+	arrives := pl.clock(problem.Stops[l.Stop].ActBy + l.LateBy)
+	t := Trouble{Person: c.errands[0].Person.ID, Where: c.address.Where(), Relief: pl.relief(problem, l.Reliefs)}
+	t.Late = max(0, arrives.Sub(pl.due(c)))
+	by, after := t.Late, "act-by"
+	if t.Late == 0 {
+		by, after = time.Duration(l.LateBy)*time.Second, "the promised "+Clock(pl.promised(c), pl.Now)
 	}
-	t.Relief = pl.relief(problem, l.Reliefs)
+	t.Says = fmt.Sprintf("%s comes %s after %s: %s", problem.Vehicles[l.Vehicle].Name, Spell(by), after, l.Cause)
 	return t
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"lungwort/delivery"
 	"lungwort/delivery/depletion"
+	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
 	items "lungwort/inventory/store"
@@ -150,4 +151,11 @@ func TestStopOfTwoClosesWithTheLast(t *testing.T) {
 	assert.Equal(t, "nobody home", runs[0].Stops[0].Failed)
 	assert.Equal(t, d.now, runs[0].Stops[0].Closed.In(d.now.Location()))
 	d.clean()
+}
+
+func (d *desk) watchPage(who inventory.PersonID) store.PersonPage {
+	d.t.Helper()
+	page, err := d.Page(context.Background(), who, d.now)
+	require.NoError(d.t, err)
+	return page
 }
