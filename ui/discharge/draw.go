@@ -12,6 +12,7 @@ import (
 
 	"lungwort/delivery"
 	"lungwort/inventory"
+	"lungwort/ui/meter"
 	"lungwort/ui/widgets"
 )
 
@@ -95,7 +96,7 @@ func (v *View) drawKit() {
 			l.Aside = "is brought"
 		}
 		if p.Item.Spec.Kind == inventory.Cylinder && !p.Brought {
-			l.Asks = "gauge, psi"
+			l.Asks = meter.Asks(p.Item.Spec)
 		}
 		if t, bad := m.Troubles[p.ID()]; bad {
 			l.Wrong = t.Says

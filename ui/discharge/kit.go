@@ -11,6 +11,7 @@ import (
 	"lungwort/inventory/gas"
 	"lungwort/inventory/refusal"
 	"lungwort/ui/finder"
+	"lungwort/ui/meter"
 )
 
 // Piece is one line of the kit: what is wanted, and the thing that serves.
@@ -32,22 +33,8 @@ func (p Piece) ID() string {
 
 // reading returns the gauge typed; nil when none is.
 func (p Piece) reading() (*gas.Pressure, error) {
-	text := strings.TrimSpace(p.Gauge)
-	if text == "" || p.Item.Spec.Kind != inventory.Cylinder {
-		return nil, nil
-	}
-	if strings.Trim(text, "0123456789,. ") == "" {
-		text += " psi" // the unit stands in the box
-	}
-	size, ok := gas.LookUp(p.Item.Spec.Size)
-	if !ok {
-		return nil, fmt.Errorf("%s has no known size", p.Item.Label())
-	}
-	read, err := gas.ParseGauge(text, size.Service)
-	if err != nil {
-		return nil, err
-	}
-	return &read, nil
+	read, err := meter.Of(p.Item.Spec, p.Gauge)
+	return read.Gauge, err
 }
 
 // Trouble is why a line can't go out, and the thing that would serve instead.

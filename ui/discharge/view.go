@@ -11,6 +11,7 @@ import (
 
 	"lungwort/inventory"
 	"lungwort/labels/scene"
+	"lungwort/ui/meter"
 	"lungwort/ui/widgets"
 	"lungwort/ui/work"
 )
@@ -66,7 +67,7 @@ func New(w *work.Work) *View {
 func (v *View) wireKit() {
 	v.lines.OnValue = v.model.SetGauge
 	v.lines.OnEnter = func(id, text string) bool {
-		if !looksScanned(text) {
+		if !meter.Scanned(text) {
 			return false
 		}
 		v.model.SetGauge(id, "")
@@ -74,13 +75,6 @@ func (v *View) wireKit() {
 	}
 	v.lines.OnOffer, v.lines.OnAside, v.lines.OnDrop = v.model.Swap, v.model.Turn, v.model.Drop
 	v.kits.OnChanged = v.model.SetKit
-}
-
-// looksScanned tells a tag or serial that a scanner typed into the gauge from
-// a gauge: a gauge starts with a digit.
-func looksScanned(text string) bool {
-	text = strings.TrimSpace(text)
-	return len(text) > 4 && (text[0] < '0' || text[0] > '9')
 }
 
 func (v *View) answerParts() {

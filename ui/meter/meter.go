@@ -1,0 +1,71 @@
+// Package meter reads what people write down from a thing: the gauge of a
+// cylinder, the hours of a concentrator.
+package meter
+
+import (
+	"fmt"
+	"strings"
+
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+)
+
+// Reading is what was read; nil is what was not.
+type Reading struct {
+	Gauge *gas.Pressure
+	Hours *float64
+}
+
+// Asks is what there is to read on a thing, with the unit meant when none is
+// written; empty when there is nothing.
+func Asks(s inventory.Spec) string {
+	switch s.Kind {
+	case inventory.Cylinder:
+		return "gauge, psi"
+	case inventory.Concentrator:
+		return "hours"
+	}
+	return ""
+}
+
+// Of returns what a text says of a thing. An empty text says nothing.
+func Of(s inventory.Spec, text string) (Reading, error) {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return Reading{}, nil
+	}
+	switch s.Kind {
+	case inventory.Cylinder:
+		return gauge(s, text)
+	case inventory.Concentrator:
+		run, err := gas.ParseHours(text)
+		if err != nil {
+			return Reading{}, err
+		}
+		hours := run.Hours()
+		return Reading{Hours: &hours}, nil
+	}
+	return Reading{}, nil
+}
+
+func gauge(s inventory.Spec, text string) (Reading, error) {
+	size, ok := gas.LookUp(s.Size)
+	if !ok {
+		return Reading{}, fmt.Errorf("the size of the cylinder is not known. Set it on the item's page first")
+	}
+	if strings.Trim(text, "0123456789,. ") == "" {
+		text += " psi" // the unit stands in the box
+	}
+	read, err := gas.ParseGauge(text, size.Service)
+	if err != nil {
+		return Reading{}, err
+	}
+	return Reading{Gauge: &read}, nil
+}
+
+// Scanned tells a tag or a serial that a scanner typed where a reading
+// belongs from a reading: no reading begins with a letter and is that long.
+func Scanned(text string) bool {
+	text = strings.TrimSpace(text)
+	return len(text) > 4 && (text[0] < '0' || text[0] > '9')
+}
