@@ -33,6 +33,7 @@ func (h Home) Household(p Programme, now time.Time) depletion.Household {
 		ReadingLimit: p.ReadingShut,
 	}
 	if h.Care.Order != nil {
+		d.Flow = h.Care.Order.Rest
 		d.HoursPerDay = h.Care.Order.Hours
 		d.Pulse = h.Care.Order.Setting != ""
 	}

@@ -117,10 +117,36 @@ func (i *Item) apply(f Fact) {
 		i.Gauge = nil // a new fill: what was read before says nothing of it
 	case *Recalled:
 		i.Recall = s.Notice
-	case *Tested:
-		i.test(s, f)
+	case *Serving:
+		if i.Lent() { // what came back serves nobody, whatever was keyed late
+			i.serve(s.As, f)
+		}
+	case *Reserved, *Freed, *Benched, *Tested:
+		if i.Lent() {
+			i.doubt(f, "was "+s.Says()+" while on loan")
+			return
+		}
+		i.shelve(f)
 	default:
 		i.custody(f)
+	}
+}
+
+// shelve applies the statements about an item that is in our hands.
+func (i *Item) shelve(f Fact) {
+	switch s := f.Statement.(type) {
+	case *Reserved:
+		i.Person = f.Person
+		i.become(Held, f)
+	case *Freed:
+		if i.State == Held {
+			i.become(Ready, f)
+		}
+	case *Benched:
+		i.Passed = time.Time{}
+		i.become(OnBench, f)
+	case *Tested:
+		i.test(s, f)
 	}
 }
 
@@ -129,16 +155,8 @@ func (i *Item) custody(f Fact) {
 	switch s := f.Statement.(type) {
 	case *Moved:
 		i.move(s.To, f)
-	case *Reserved:
-		i.Person = f.Person
-		i.become(Held, f)
-	case *Freed:
-		i.Person = ""
-		i.become(Ready, f)
 	case *Lent:
 		i.lend(s, f)
-	case *Serving:
-		i.serve(s.As, f)
 	case *Collected:
 		i.takeBack()
 		i.Place = At(AtVehicle, s.Vehicle)
@@ -150,9 +168,6 @@ func (i *Item) custody(f Fact) {
 		if i.Why != "" && i.Why != notCleared {
 			i.become(InQuarantine, f)
 		}
-	case *Benched:
-		i.Passed = time.Time{}
-		i.become(OnBench, f)
 	case *Cleared:
 		i.takeBack()
 		i.Place, i.Soiled, i.Why = At(AtDepot, s.Depot), false, ""
