@@ -134,38 +134,66 @@ func (s Stock) frame(payload string, dpi DPI) (labelFrame, error) {
 	return f, nil
 }
 
-// label draws one label at a place of the page.
-func (d *document) label(stock Stock, place int, l Label) error {
-	f, err := stock.frame(l.Payload, d.dpi)
+// laidLabel is one label with everything in its place, measured from the
+// label's corner. Print and Preview both draw it.
+type laidLabel struct {
+	labelFrame
+
+	lines []placedLine
+}
+
+// placedLine is a line of text with its top left corner.
+type placedLine struct {
+	x, y MM
+	face face
+	text string
+}
+
+// lay places the code and the words of a label on a stock.
+func (s Stock) lay(l Label, dpi DPI, clean func(string) string) (laidLabel, error) {
+	f, err := s.frame(l.Payload, dpi)
 	if err != nil {
-		return err
+		return laidLabel{}, err
 	}
-	lines, ok := d.scaled(l.lines(), stock.Width-2*labelPad-f.code.side(), f.tall)
+	lines, ok := scaled(l.lines(), s.Width-2*labelPad-f.code.side(), f.tall, clean)
 	if !ok {
-		return refusal.New(refusal.Invalid,
-			fmt.Sprintf("The label of %s doesn't fit %s.", l.Tag, stock.Name), "Choose a larger label.")
+		return laidLabel{}, refusal.New(refusal.Invalid,
+			fmt.Sprintf("The label of %s doesn't fit %s.", l.Tag, s.Name), "Choose a larger label.")
 	}
-	x, y := stock.corner(place)
-	d.pdf.RawWriteStr(string(f.code.draw(x+f.x, y+f.y, d.page.Height)))
 	var sum MM
 	for _, line := range lines {
 		sum += line.face.leading()
 	}
-	at := y + labelPad + (f.tall-sum)/2
+	laid := laidLabel{labelFrame: f}
+	at := labelPad + (f.tall-sum)/2
 	for _, line := range lines {
-		d.words(x+labelPad+f.code.side(), at, line.face, line.text)
+		laid.lines = append(laid.lines, placedLine{labelPad + f.code.side(), at, line.face, line.text})
 		at += line.face.leading()
 	}
-	d.words(x+labelPad, y+stock.Height-labelPad-f.caution.leading()+0.4, f.caution, keepClear)
+	laid.lines = append(laid.lines, placedLine{labelPad, s.Height - labelPad - f.caution.leading() + 0.4, f.caution, keepClear})
+	return laid, nil
+}
+
+// label draws one label at a place of the page.
+func (d *document) label(stock Stock, place int, l Label) error {
+	laid, err := stock.lay(l, d.dpi, d.clean)
+	if err != nil {
+		return err
+	}
+	x, y := stock.corner(place)
+	d.pdf.RawWriteStr(string(laid.code.draw(x+laid.x, y+laid.y, d.page.Height)))
+	for _, line := range laid.lines {
+		d.words(x+line.x, y+line.y, line.face, line.text)
+	}
 	return nil
 }
 
 // scaled sets lines as large as they fit together; a line that may be cut is
 // first set smaller by itself, then cut. It gives up where the print would be
 // too small to read, under five points.
-func (d *document) scaled(lines []labelLine, width, tall MM) ([]labelLine, bool) {
+func scaled(lines []labelLine, width, tall MM, clean func(string) string) ([]labelLine, bool) {
 	for i := range lines {
-		lines[i].text = d.clean(lines[i].text)
+		lines[i].text = clean(lines[i].text)
 	}
 	for percent := 200; percent >= 60; percent -= 5 {
 		scale := float64(percent) / 100
