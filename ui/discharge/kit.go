@@ -21,12 +21,13 @@ type Piece struct {
 	Gauge   string         // as typed
 	Brought bool           // to the home, by the delivery; else it goes along
 	InHand  bool           // scanned or typed, not only proposed
+	number  int            // in the kit list
 }
 
 // ID tells the line apart from the others.
 func (p Piece) ID() string {
 	if p.Item.ID == "" {
-		return "no " + string(p.Want.Kind) + string(p.Want.Size)
+		return fmt.Sprint("none ", p.number)
 	}
 	return string(p.Item.ID)
 }
@@ -56,7 +57,7 @@ func (m *Model) SetKit(name string) {
 		for range want.Count {
 			one := want
 			one.Count = 1
-			m.Pieces = append(m.Pieces, Piece{Want: one, Brought: want.Kind == inventory.Concentrator})
+			m.Pieces = append(m.Pieces, Piece{Want: one, Brought: want.Kind == inventory.Concentrator, number: len(m.Pieces)})
 			m.rekit()
 			m.Pieces[len(m.Pieces)-1].Item = m.propose(one)
 		}

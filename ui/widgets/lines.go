@@ -1,6 +1,8 @@
 package widgets
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -86,6 +88,11 @@ func (l *Lines) InHand() string {
 		return ""
 	}
 	return l.lines[l.hand].ID
+}
+
+// Has reports whether there is a line of an ID.
+func (l *Lines) Has(id string) bool {
+	return slices.ContainsFunc(l.lines, func(line Line) bool { return line.ID == id })
 }
 
 // Take brings a line to hand and in sight.

@@ -11,12 +11,14 @@ import (
 	"lungwort/ui/discharge"
 	"lungwort/ui/finder"
 	"lungwort/ui/homes"
+	"lungwort/ui/item"
 	"lungwort/ui/items"
 	"lungwort/ui/needs"
 	"lungwort/ui/papers"
 	"lungwort/ui/person"
 	"lungwort/ui/runs"
 	"lungwort/ui/settings"
+	"lungwort/ui/visit"
 	"lungwort/ui/widgets"
 	"lungwort/ui/work"
 )
@@ -27,11 +29,13 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Needs:     needs.New(w),
 		work.Discharge: discharge.New(w),
 		work.Runs:      runs.New(w),
+		work.Visit:     visit.New(w),
 		work.Papers:    papers.New(w),
 		work.Settings:  settings.New(w),
 		work.Homes:     homes.New(w),
 		work.Person:    person.New(w),
 		work.Items:     items.New(w),
+		work.Item:      item.New(w),
 	}
 }
 

@@ -1,0 +1,297 @@
+package visit
+
+import (
+	"context"
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/delivery/store"
+	"lungwort/inventory"
+	"lungwort/ui/meter"
+	"lungwort/ui/work"
+)
+
+// Text is an answer; Time an answer that is a time.
+func (m *Model) Text(f Field) string { return m.texts[f] }
+
+// Time is an answer that is a time; zero for none.
+func (m *Model) Time(f Field) time.Time { return m.times[f] }
+
+// Set takes an answer.
+func (m *Model) Set(f Field, text string) {
+	if m.texts[f] != text {
+		m.texts[f] = text
+		delete(m.Wrong, f)
+		m.Changed()
+	}
+}
+
+// SetTime takes an answer that is a time, or why it can't be read.
+func (m *Model) SetTime(f Field, t time.Time, err error) {
+	m.times[f], m.badAt[f] = t, err
+	delete(m.Wrong, f)
+	m.Changed()
+}
+
+// SetValue takes what was read on a line's thing. Writing a value ticks it:
+// nobody reads what is not there.
+func (m *Model) SetValue(id, text string) {
+	m.change(id, func(t *Thing) {
+		t.Value = text
+		t.Ticked = t.Ticked || text != "" && t.Item.ID != ""
+	})
+}
+
+// Tick turns the tick of a line. What nobody set aside has to be scanned.
+func (m *Model) Tick(id string) {
+	m.change(id, func(t *Thing) {
+		if t.Item.ID == "" {
+			m.Bad[id] = "Scan the one that was left."
+			return
+		}
+		t.Ticked = !t.Ticked
+	})
+}
+
+// TickAll ticks everything that went as planned.
+func (m *Model) TickAll() {
+	for _, things := range [][]Thing{m.Leave, m.Take} {
+		for i := range things {
+			things[i].Ticked = things[i].Item.ID != ""
+		}
+	}
+	m.Changed()
+}
+
+// Drop takes a line out that nobody planned.
+func (m *Model) Drop(id string) {
+	keep := func(things []Thing) []Thing {
+		var kept []Thing
+		for _, t := range things {
+			if t.ID() != id || !t.Extra {
+				kept = append(kept, t)
+			}
+		}
+		return kept
+	}
+	m.Leave, m.Take = keep(m.Leave), keep(m.Take)
+	m.Changed()
+}
+
+func (m *Model) change(id string, how func(*Thing)) {
+	delete(m.Bad, id)
+	for _, things := range [][]Thing{m.Leave, m.Take} {
+		for i := range things {
+			if things[i].ID() == id {
+				how(&things[i])
+			}
+		}
+	}
+	m.Changed()
+}
+
+// LeavesMachine reports whether a concentrator is among what was left: then
+// somebody has to say whether it runs.
+func (m *Model) LeavesMachine() bool {
+	for _, t := range m.Leave {
+		if t.Ticked && t.Item.Spec.Kind == inventory.Concentrator {
+			return true
+		}
+	}
+	return false
+}
+
+// Close records the visit, or says what is in the way. What was planned and
+// is not ticked is asked about.
+func (m *Model) Close() {
+	if m.busy || m.page.Person.ID == "" {
+		return
+	}
+	act := m.act()
+	m.Changed()
+	for _, f := range []Field{Happened, Outcome, Runs, Oxygen, Reason, Next} {
+		if m.Wrong[f] != "" {
+			m.Focus(f, "")
+			return
+		}
+	}
+	if id := m.firstBad(); id != "" {
+		m.Focus(Things, id)
+		return
+	}
+	if m.Wrong[Things] != "" {
+		m.Focus(Things, "")
+		return
+	}
+	if open := m.open(); open != "" && act.Failed == "" {
+		m.Confirm("Close with things not ticked?", open+" Their tasks stay open and are planned again.", "Close the stop", func() { m.write(act) })
+		return
+	}
+	m.write(act)
+}
+
+func (m *Model) firstBad() string {
+	for _, things := range [][]Thing{m.Leave, m.Take} {
+		for _, t := range things {
+			if m.Bad[t.ID()] != "" {
+				return t.ID()
+			}
+		}
+	}
+	return ""
+}
+
+// open says what was planned and is not ticked.
+func (m *Model) open() string {
+	var parts []string
+	count := func(things []Thing, words string) {
+		n := 0
+		for _, t := range things {
+			if !t.Ticked {
+				n++
+			}
+		}
+		if n > 0 {
+			parts = append(parts, fmt.Sprintf("%d was to be %s and is not ticked.", n, words))
+		}
+	}
+	count(m.Leave, "left")
+	count(m.Take, "taken")
+	return strings.Join(parts, " ")
+}
+
+// act is the visit the screen stands for; what is wrong stands in Wrong and
+// Bad.
+func (m *Model) act() delivery.Visit {
+	m.Wrong, m.Bad = map[Field]string{}, map[string]string{}
+	v := delivery.Visit{Run: m.run.ID, Person: m.page.Person.ID}
+	m.checkTime()
+	if m.texts[Outcome] == Failed {
+		m.failed(&v)
+		return v
+	}
+	for _, t := range m.Leave {
+		if r, ok := m.read(t); ok && t.Ticked {
+			v.Left = append(v.Left, delivery.Piece{Item: t.Item.ID, Gauge: r.Gauge, Hours: r.Hours})
+		}
+	}
+	for _, t := range m.Take {
+		if r, ok := m.read(t); ok && t.Ticked {
+			v.Took = append(v.Took, delivery.Taken{Item: t.Item.ID, Gauge: r.Gauge, Hours: r.Hours})
+		}
+	}
+	if len(v.Left)+len(v.Took) == 0 && len(m.Leave)+len(m.Take) > 0 && len(m.Bad) == 0 {
+		m.Wrong[Things] = "Nothing is ticked. Scan what was left and taken, or say that the stop failed."
+	}
+	m.running(&v)
+	return v
+}
+
+func (m *Model) checkTime() {
+	at := m.times[Happened]
+	switch {
+	case m.badAt[Happened] != nil:
+		m.Wrong[Happened] = m.badAt[Happened].Error()
+	case at.IsZero():
+		m.Wrong[Happened] = "when was it?"
+	case at.After(m.work.Now()):
+		m.Wrong[Happened] = "that is still to come"
+	}
+}
+
+func (m *Model) failed(v *delivery.Visit) {
+	v.Failed, v.Next = strings.TrimSpace(m.texts[Reason]), m.times[Next]
+	if v.Failed == "" {
+		m.Wrong[Reason] = "why could nothing be done?"
+	}
+	switch {
+	case m.badAt[Next] != nil:
+		m.Wrong[Next] = m.badAt[Next].Error()
+	case v.Next.IsZero():
+		m.Wrong[Next] = "when is the next try?"
+	case !v.Next.After(m.times[Happened]):
+		m.Wrong[Next] = "that is before the visit"
+	}
+}
+
+func (m *Model) read(t Thing) (meter.Reading, bool) {
+	r, err := meter.Of(t.Item.Spec, t.Value)
+	if err != nil {
+		m.Bad[t.ID()] = err.Error()
+	}
+	if t.Ticked && t.Item.Spec.Kind == inventory.Cylinder && r.Gauge == nil && t.Item.Gauge == nil {
+		m.Bad[t.ID()] = "Nobody ever read this cylinder: write its gauge."
+	}
+	return r, m.Bad[t.ID()] == ""
+}
+
+// running says whether the concentrator runs, and what it gives.
+func (m *Model) running(v *delivery.Visit) {
+	if m.LeavesMachine() && m.texts[Runs] == "" {
+		m.Wrong[Runs] = "does it run at the ordered flow?"
+	}
+	v.Running = m.texts[Runs] == Yes
+	text := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(m.texts[Oxygen]), "%"))
+	if text == "" {
+		return
+	}
+	percent, err := strconv.ParseFloat(text, 64)
+	if err != nil || !(percent >= 20 && percent <= 100) {
+		m.Wrong[Oxygen] = "oxygen is 20 to 100 %"
+		return
+	}
+	v.Oxygen = &percent
+	if percent < delivery.PurityFloor && v.Running {
+		m.Wrong[Oxygen] = fmt.Sprintf("under %d %%: leave the person on the cylinder, say it does not run, and swap the machine", delivery.PurityFloor)
+	}
+}
+
+func (m *Model) write(act delivery.Visit) {
+	hand := store.Hand{By: m.work.By, Source: inventory.Keyed, At: m.times[Happened]}
+	if late := m.work.Now().Sub(hand.At); late > time.Hour {
+		hand.Source = inventory.Paper
+	}
+	m.busy = true
+	var out store.Outcome
+	var run delivery.Run
+	m.work.Run.Go("close stop", func(ctx context.Context) (err error) {
+		if out, err = m.work.Desk.Do(ctx, hand, act); err != nil || act.Run == "" {
+			return err
+		}
+		return m.work.Desk.Ask(ctx, hand.At, func(v delivery.View) (err error) {
+			run, err = v.Run(act.Run)
+			return err
+		})
+	}, func(err error) {
+		m.busy = false
+		if err != nil {
+			m.work.Refuse(err)
+			return
+		}
+		m.work.Changed()
+		m.closed(out, run)
+	})
+}
+
+// closed goes back to the runs, and offers to end a run whose stops are all
+// closed.
+func (m *Model) closed(out store.Outcome, run delivery.Run) {
+	if run.ID == "" {
+		m.work.Say(out.Says)
+		m.work.Open(work.Target{Room: work.Person, Person: m.page.Person.ID})
+		return
+	}
+	m.work.Open(work.Target{Room: work.Runs, Run: run.ID})
+	if len(run.Open()) > 0 {
+		m.work.Say(out.Says)
+		return
+	}
+	m.work.Offer(out.Says+" Every stop of "+run.Vehicle+" is closed.", "End the run", func() {
+		m.work.Do("end run", m.work.Hand(inventory.Keyed), delivery.EndRun{Run: run.ID}, func(store.Outcome) {
+			m.work.Open(work.Target{Room: work.Runs})
+		})
+	})
+}
