@@ -3,6 +3,7 @@ package route
 import (
 	"context"
 	"math"
+	"slices"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -50,16 +51,19 @@ func newCrew(s *state, o Options) *crew {
 	return c
 }
 
-// typicalArc is the mean cost of going to a near neighbour, which sets the scale of temperatures.
+// typicalArc is the median cost of going to a near neighbour, which sets the scale of temperatures.
 func (n *network) typicalArc() float64 {
-	sum, count := 0.0, 0
+	var costs []int32
 	for stop, near := range n.near {
 		for _, other := range near[1:min(len(near), 11)] {
-			sum += float64(n.leg(int32(stop), other).cost)
-			count++
+			costs = append(costs, n.leg(int32(stop), other).cost)
 		}
 	}
-	return max(1, sum/float64(max(1, count)))
+	if len(costs) == 0 {
+		return 1
+	}
+	slices.Sort(costs)
+	return max(1, float64(costs[len(costs)/2]))
 }
 
 // pace tells how much of the budget is used.

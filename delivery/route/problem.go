@@ -64,7 +64,7 @@ type Vehicle struct {
 	Until    int64 // latest return; hard
 	Capacity Load
 	Skills   []string
-	Breaks   []Break // in order of time
+	Breaks   []Break // in order of time, three at most
 }
 
 // Break is a rest the driver takes between two visits or on the way.
@@ -162,6 +162,9 @@ func (v Vehicle) valid(places int) error {
 		return fmt.Errorf("end place %d is not in the matrix", v.End)
 	case !timely(v.From, v.Until) || v.From > v.Until:
 		return fmt.Errorf("the shift runs from %d until %d", v.From, v.Until)
+	}
+	if len(v.Breaks) > mostBreaks {
+		return fmt.Errorf("%d breaks, where a shift may have %d", len(v.Breaks), mostBreaks)
 	}
 	for _, b := range v.Breaks {
 		if !timely(b.Earliest, b.Latest, b.Length) || b.Earliest > b.Latest || b.Length < 0 {

@@ -31,7 +31,7 @@ func (s *search) recreate() {
 			found = s.cheapest(stop, s.open)
 		}
 		if found.tour < 0 && s.net.soft {
-			found = s.latePlace(stop)
+			found = s.leastLate(stop)
 		}
 		if found.tour < 0 {
 			s.absent = append(s.absent, stop)
@@ -45,7 +45,7 @@ func (s *search) recreate() {
 
 // cheapest finds the best offer for a stop among the open tours, blinking now and then.
 func (s *search) cheapest(stop int32, among []int32) place {
-	found := place{cost: int64(noOffer.cost), tour: -1}
+	found := place{cost: min(int64(noOffer.cost), s.net.penalty[stop]), tour: -1}
 	row := s.memos[int(stop)*len(s.tours) : (int(stop)+1)*len(s.tours)]
 	for _, i := range among {
 		m := &row[i]
@@ -62,6 +62,22 @@ func (s *search) cheapest(stop int32, among []int32) place {
 				break
 			}
 			s.untilBlink = 1 + int(s.dice.heat()/blinkRate)
+		}
+	}
+	return found
+}
+
+// leastLate finds where a stop that can nowhere be in time does least harm.
+func (s *search) leastLate(stop int32) place {
+	found := place{cost: s.net.penalty[stop], tour: -1}
+	row := s.lateMemos[int(stop)*len(s.tours) : (int(stop)+1)*len(s.tours)]
+	for _, i := range s.open {
+		m := &row[i]
+		if t := &s.tours[i]; m.version != t.version {
+			*m = t.lateOffer(s.net, stop)
+		}
+		if m.cost < found.cost {
+			found = place{m.cost, i, m.at}
 		}
 	}
 	return found

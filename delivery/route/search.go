@@ -22,6 +22,7 @@ type search struct {
 	saved      []tour // as they were before this step
 	savedIdle  []int32
 	memos      []memo
+	lateMemos  []lateOffer
 	rules      [][]int64
 	keys       []int64
 	spare      []int32
@@ -47,6 +48,9 @@ func newSearch(from *state, seed uint64, part, parts int) *search {
 	}
 	s.touchedIn = make([]uint32, len(s.tours))
 	s.memos = make([]memo, n.stops*len(s.tours))
+	if n.soft {
+		s.lateMemos = make([]lateOffer, n.stops*len(s.tours))
+	}
 	return s
 }
 
@@ -93,8 +97,9 @@ func (s *search) touch(in int32) {
 }
 
 func (t *tour) copyFrom(o *tour) {
-	spots, before, after := t.spots, t.before, t.after
+	spots, rows, before, after := t.spots, t.rows, t.before, t.after
 	*t = *o
+	t.rows = append(rows[:0], o.rows...)
 	t.spots = append(spots[:0], o.spots...)
 	t.before, t.after = append(before[:0], o.before...), append(after[:0], o.after...)
 }

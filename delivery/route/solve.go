@@ -7,9 +7,9 @@ import (
 
 // The search budget when none is given.
 const (
-	stepsPerStop = 3_000
-	fewestSteps  = 20_000
-	mostSteps    = 3_000_000
+	stepsPerStop = 1_500
+	fewestSteps  = 5_000
+	mostSteps    = 1_500_000
 )
 
 // Options says how long and how hard to search.

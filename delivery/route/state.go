@@ -1,7 +1,5 @@
 package route
 
-import "math"
-
 // away marks a stop that another part of the search looks after.
 const away = -2
 
@@ -53,39 +51,21 @@ type place struct {
 	at   int32
 }
 
-// latePlace finds where a stop does least harm when it can nowhere be in time.
-func (s *state) latePlace(stop int32) place {
-	found := place{cost: s.net.penalty[stop], tour: -1}
-	seen := make(map[int]bool)
-	for i := range s.tours {
-		t := &s.tours[i]
-		if t.visits() == 0 {
-			kind := s.net.vehicles[t.vehicle].kind
-			if seen[kind] {
-				continue
-			}
-			seen[kind] = true
-		}
-		if cost, at := t.lateOffer(s.net, stop); cost < found.cost {
-			found = place{cost, int32(i), int32(at)}
-		}
-	}
-	return found
-}
-
 // construct puts the absent stops, in their order, where each costs least.
 func (s *state) construct() {
 	waiting := s.absent
 	s.absent = nil
 	for _, stop := range waiting {
-		found := place{cost: math.MaxInt64, tour: -1}
+		found := place{cost: s.net.penalty[stop], tour: -1}
 		for i := range s.tours {
 			if o := s.tours[i].offers(s.net, stop)[0]; o.at >= 0 && int64(o.cost) < found.cost {
 				found = place{int64(o.cost), int32(i), o.at}
 			}
 		}
-		if found.tour < 0 && s.net.soft {
-			found = s.latePlace(stop)
+		for i := 0; found.tour < 0 && s.net.soft && i < len(s.tours); i++ {
+			if o := s.tours[i].lateOffer(s.net, stop); o.cost < found.cost {
+				found = place{o.cost, int32(i), o.at}
+			}
 		}
 		if found.tour < 0 {
 			s.absent = append(s.absent, stop)

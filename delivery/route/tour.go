@@ -4,16 +4,17 @@ import "math"
 
 // tour is one vehicle's round during the search, with what is needed to judge an insertion in constant time.
 type tour struct {
-	vehicle int32
-	version uint32 // changes whenever spots do
-	spots   []spot // the first is the vehicle's start, the last its end
-	before  []Load // with collections: before[k] is the most on board from the start to the leg into spot k
-	after   []Load // with collections: after[k] is the most on board from the leg into spot k to the end
-	out     Load   // dropped on the whole round
-	back    Load   // collected on the whole round
-	cost    int64  // arcs, vehicle and lateness
-	tardy   bool   // some visit starts past its act-by
-	broken  bool   // a window shuts or the shift ends before the vehicle is there; never so after an insertion
+	vehicle  int32
+	version  uint32 // changes whenever spots do
+	spots    []spot // the first is the vehicle's start, the last its end
+	lateness int64  // cost of act-bys broken, part of cost
+	rows     []row  // with breaks: when each spot can be left
+	before   []Load // with collections: before[k] is the most on board from the start to the leg into spot k
+	after    []Load // with collections: after[k] is the most on board from the leg into spot k to the end
+	out      Load   // dropped on the whole round
+	back     Load   // collected on the whole round
+	cost     int64  // arcs, vehicle and lateness
+	broken   bool   // a window shuts or the shift ends before the vehicle is there; never so after an insertion
 }
 
 // spot is one place on a tour.
@@ -21,6 +22,7 @@ type spot struct {
 	node  int32
 	leave int32 // earliest time of leaving: the visit as early as can be, plus its service
 	late  int32 // latest start that keeps everything from here on in time, or no later than it is
+	shut  int32 // latest start that keeps every window and the shift from here on
 	leg   arc   // to the next spot
 }
 
@@ -43,7 +45,7 @@ func (t *tour) insert(n *network, stop int32, k int) {
 	t.spots = append(t.spots, spot{})
 	copy(t.spots[k+1:], t.spots[k:])
 	t.spots[k] = spot{node: stop}
-	if empty || t.tardy || n.soft || len(n.vehicles[t.vehicle].breaks) > 0 {
+	if empty || n.soft || len(n.vehicles[t.vehicle].breaks) > 0 {
 		t.refresh(n)
 		return
 	}
@@ -75,41 +77,34 @@ func (t *tour) insert(n *network, stop int32, k int) {
 // refresh works out times, loads and cost from the order of the spots.
 func (t *tour) refresh(n *network) {
 	t.weigh(n)
-	v := &n.vehicles[t.vehicle]
-	if len(v.breaks) > 0 {
-		t.refreshWithBreaks(n)
-		return
-	}
-	last := len(t.spots) - 1
-	t.spots[0].leave, t.cost, t.tardy, t.broken = v.from, 0, false, false
+	v, last := &n.vehicles[t.vehicle], len(t.spots)-1
+	t.spots[0].leave, t.cost, t.lateness, t.broken = v.from, 0, 0, false
 	for k := 1; k <= last; k++ {
 		prev, s := &t.spots[k-1], &t.spots[k]
 		prev.leg = n.leg(prev.node, s.node)
 		t.cost += int64(prev.leg.cost)
 		start := max(prev.leave+prev.leg.time, n.ready[s.node])
 		if start > n.due[s.node] {
-			t.cost += n.lateCost(s.node, start)
-			t.tardy = true
+			t.lateness += n.lateCost(s.node, start)
 			t.broken = t.broken || start > n.shut[s.node]
 		}
 		s.leave = start + n.service[s.node]
 	}
-	t.spots[last].late = v.until
-	for k := last - 1; k >= 0; k-- {
-		s := &t.spots[k]
-		s.late = min(t.spots[k+1].late-s.leg.time-n.service[s.node], max(n.due[s.node], s.leave-n.service[s.node]))
-	}
 	t.broken = t.broken || t.spots[last].leave > v.until
-	t.settle(n)
-}
-
-// settle adds what the vehicle costs, or takes everything off a vehicle that stays where it is.
-func (t *tour) settle(n *network) {
-	if t.visits() > 0 {
-		t.cost += n.weights.Vehicle
-		return
+	t.spots[last].late, t.spots[last].shut = v.until, v.until
+	for k := last - 1; k >= 0; k-- {
+		s, next := &t.spots[k], &t.spots[k+1]
+		need := s.leg.time + n.service[s.node]
+		s.late = min(next.late-need, max(n.due[s.node], s.leave-n.service[s.node]))
+		s.shut = min(next.shut-need, n.shut[s.node])
 	}
-	t.cost, t.spots[0].leg.cost, t.broken = 0, 0, false
+	if len(v.breaks) > 0 {
+		t.followBreaks(n)
+	}
+	t.cost += t.lateness + n.weights.Vehicle
+	if t.visits() == 0 { // the vehicle stays where it is
+		t.cost, t.lateness, t.spots[0].leg.cost, t.broken = 0, 0, 0, false
+	}
 }
 
 // weigh adds up the loads of the tour.
@@ -204,9 +199,7 @@ func (t *tour) offers(n *network, stop int32) best {
 	if !n.mayVisit(stop, t.vehicle) || !t.hasRoom(n, stop) {
 		return found
 	}
-	if len(n.vehicles[t.vehicle].breaks) > 0 {
-		return t.offersWithBreaks(n, stop)
-	}
+	rests := len(n.vehicles[t.vehicle].breaks) > 0
 	fixed := int32(0)
 	if len(t.spots) == 2 {
 		fixed = int32(n.weights.Vehicle)
@@ -229,7 +222,8 @@ func (t *tour) offers(n *network, stop int32) best {
 			continue
 		}
 		start := max(prev.leave+to.time, ready)
-		if start <= due && start+service+from.time <= next.late && t.hasRoomAt(n, stop, k) {
+		if start <= due && start+service+from.time <= next.late && t.hasRoomAt(n, stop, k) &&
+			(!rests || t.lateWithBreaks(n, stop, k) <= t.lateness) {
 			found.add(offer{cost, int32(k)})
 		}
 	}
