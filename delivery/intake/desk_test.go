@@ -132,3 +132,13 @@ func dump(r intake.Reading) {
 		fmt.Println("  who", x)
 	}
 }
+
+func readText(name, text string) ([]sheet.Table, error) {
+	return sheet.Read(context.Background(), name, []byte(text))
+}
+
+// readAlone reads a list against an empty book.
+func readAlone(list sheet.Table, p delivery.Programme, answers intake.Answers) (intake.Reading, error) {
+	at := time.Date(2025, time.April, 2, 9, 0, 0, 0, time.UTC)
+	return intake.Read(context.Background(), []sheet.Table{list}, intake.Known{}, p, answers, at)
+}

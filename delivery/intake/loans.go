@@ -33,7 +33,7 @@ func (r *reader) lend(e *entry) {
 		if h.lot != "" && !h.thing.filledWith(h.lot) {
 			h.thing.events = append(h.thing.events, r.event(e.line, e.out, &inventory.Filled{Lot: h.lot, Full: fullOf(h.thing.spec)}))
 		}
-		if !r.hasIt(e, h.thing) {
+		if !r.hasIt(e.who, h.thing) {
 			l.events = append(l.events, r.event(e.line, out, &inventory.Lent{Role: role(h.thing.spec.Kind, e.breathes, machine)}))
 		}
 		if h.gauge != nil || h.hours != nil {
@@ -42,6 +42,9 @@ func (r *reader) lend(e *entry) {
 			}
 		}
 		l.events = append(l.events, r.takenBack(e, h)...)
+		for i := range l.events {
+			l.events[i].who = e.who.id
+		}
 		h.thing.loans = append(h.thing.loans, l)
 	}
 }
@@ -83,8 +86,8 @@ func (t *thing) filledWith(lot string) bool {
 }
 
 // hasIt reports whether the book has the thing with this person already.
-func (r *reader) hasIt(e *entry, t *thing) bool {
-	return t.item != nil && t.item.Lent() && e.who.known != nil && t.item.Person == e.who.known.Person.ID
+func (r *reader) hasIt(p *person, t *thing) bool {
+	return t.item != nil && t.item.Lent() && t.item.Person == p.id
 }
 
 // elsewhere reports whether an item list, or the book, has a thing in a place
@@ -96,16 +99,16 @@ func (r *reader) elsewhere(e *entry, t *thing) bool {
 	}
 	if t.item != nil {
 		fresh := t.item.State == inventory.InQuarantine && t.item.Place.Kind() == inventory.AtMissing
-		return !fresh && !r.hasIt(e, t) && !t.item.Since.Before(e.out) && !r.hadIt(e, t)
+		return !fresh && !r.hasIt(e.who, t) && !t.item.Since.Before(e.out) && !r.hadIt(e.who, t, e.out)
 	}
 	return t.stock != nil && t.stock.state != "" && t.stock.state != atHome
 }
 
 // hadIt reports whether the book has this very loan.
-func (r *reader) hadIt(e *entry, t *thing) bool {
-	return e.who.known != nil && slices.ContainsFunc(r.factsOf(t), func(f inventory.Fact) bool {
+func (r *reader) hadIt(p *person, t *thing, since time.Time) bool {
+	return slices.ContainsFunc(r.factsOf(t), func(f inventory.Fact) bool {
 		_, lent := f.Statement.(*inventory.Lent)
-		return lent && f.Person == e.who.known.Person.ID && f.Happened.Equal(e.out)
+		return lent && f.Person == p.id && f.Happened.Equal(since)
 	})
 }
 

@@ -66,11 +66,13 @@ func (r *reader) flow(l *line, key string) *gas.Flow {
 // mostAtHome is the highest flow an order may have; see delivery.Ordered.
 const mostAtHome gas.Flow = 25
 
+var betweenFlows = regexp.MustCompile(`[-–—−]|\bto\b`)
+
 // flowRange parts an order given as a range into its ends.
 func flowRange(text string) (low, high gas.Flow, isRange bool) {
 	var q *gas.Question
 	_, err := gas.ParseFlow(text)
-	if !errors.As(err, &q) || len(q.Candidates) != 2 || q.Careful < 0 {
+	if !errors.As(err, &q) || len(q.Candidates) != 2 || !betweenFlows.MatchString(text) {
 		return 0, 0, false
 	}
 	a, b := q.Candidates[0].Flow, q.Candidates[1].Flow

@@ -11,6 +11,7 @@ import (
 
 // person is one person the lists name, with all rows about that person.
 type person struct {
+	id      inventory.PersonID // of the book; for a new person one of this reading
 	known   *Resident
 	name    named
 	record  string
@@ -30,27 +31,23 @@ func (r *reader) gatherPersons() error {
 			continue
 		}
 		n := named{family: known.Person.Family, given: known.Person.Given, sure: true}
-		p := &person{known: known, name: n, record: known.Person.Record, born: known.Person.Born}
+		p := &person{id: known.Person.ID, known: known, name: n, record: known.Person.Record, born: known.Person.Born}
 		book[string(known.Person.ID)] = p
 		r.persons = append(r.persons, p)
 	}
 	index := newIndex(r.persons)
+	for _, numbered := range []bool{true, false} { // what is surely known first
+		for i, e := range r.entries {
+			if e.name.ward == "" && (e.record != "") == numbered {
+				r.join(r.whose(index, i), e)
+				index.add(e.who)
+			}
+		}
+	}
+	r.inRowOrder()
 	for i, e := range r.entries {
-		if e.name.ward != "" {
-			continue
-		}
-		p := r.match(index, e)
-		if p == nil && e.name.ditto && i > 0 && r.entries[i-1].who != nil && e.record == "" {
-			p = r.entries[i-1].who
-		}
-		if p == nil {
-			p = &person{}
-			r.persons = append(r.persons, p)
-		}
-		r.join(p, e)
-		index.add(p)
-		if e.name.same && i > 0 && p.with == nil {
-			p.with = r.entries[i-1].who
+		if e.name.same && i > 0 && e.who.with == nil && r.entries[i-1].who != e.who {
+			e.who.with = r.entries[i-1].who
 		}
 	}
 	r.houses()
@@ -99,6 +96,39 @@ func (r *reader) differentHouse(host *person, e *entry) {
 	}
 }
 
+// inRowOrder brings the persons, and the rows of each, into the order of the
+// lists.
+func (r *reader) inRowOrder() {
+	at := make(map[*entry]int, len(r.entries))
+	for i, e := range r.entries {
+		at[e] = i
+	}
+	first := func(p *person) int {
+		if len(p.entries) == 0 {
+			return -1
+		}
+		return at[p.entries[0]]
+	}
+	for _, p := range r.persons {
+		slices.SortFunc(p.entries, func(a, b *entry) int { return at[a] - at[b] })
+	}
+	slices.SortStableFunc(r.persons, func(a, b *person) int { return first(a) - first(b) })
+}
+
+// whose returns the person a row is about, who may be new.
+func (r *reader) whose(x index, i int) *person {
+	e := r.entries[i]
+	if p := r.match(x, e); p != nil {
+		return p
+	}
+	if e.name.ditto && e.record == "" && i > 0 && r.entries[i-1].who != nil {
+		return r.entries[i-1].who
+	}
+	p := &person{id: inventory.PersonID(fmt.Sprintf("new %d", i))}
+	r.persons = append(r.persons, p)
+	return p
+}
+
 func (r *reader) join(p *person, e *entry) {
 	e.who = p
 	p.entries = append(p.entries, e)
@@ -106,10 +136,10 @@ func (r *reader) join(p *person, e *entry) {
 		return
 	}
 	switch {
-	case e.name.sameAs != "":
+	case e.name.key() == "":
 	case p.name.shown() == "":
 		p.name = e.name
-	default:
+	case alike(p.name, e.name):
 		p.name = p.name.better(e.name)
 	}
 	if len(e.record) > len(p.record) {
@@ -155,37 +185,58 @@ func bareRecord(record string) string {
 // match returns the person a row is about, if another row or the book has
 // that person.
 func (r *reader) match(x index, e *entry) *person {
-	for _, p := range x.byRecord[bareRecord(e.record)] {
-		switch {
-		case e.record == "" || p.record == "":
-		case e.name.sameAs == "" && !alike(p.name, e.name):
-			if e.record == p.record {
-				return r.sameRecord(p, e)
-			}
-		default:
-			if e.record != p.record {
-				r.finding("%s: record number %s is taken for %s, because the name is the same.", e.line.where(), e.record, p.record)
-			}
-			return p
-		}
+	if p := r.matchRecord(x, e); p != nil || e.name.key() == "" {
+		return p
 	}
-	key := e.name.key()
-	if key == "" {
-		return nil
-	}
-	for _, p := range x.byName[key] {
+	var can, shares []*person
+	for _, p := range x.byName[e.name.key()] {
 		switch {
 		case e.record != "" && p.record != "", e.person.Born != "" && p.born != "" && e.person.Born != p.born:
 			r.finding("%s: %s has the name of another person of the lists or the book, with another record number or birthday. They are two persons.", e.line.where(), e.name.shown())
-		case e.person.Born != "" && e.person.Born == p.born, p.shares(e):
-			return p
-		default:
-			if r.onePerson(p, e) {
-				return p
+			continue
+		case e.person.Born != "" && e.person.Born == p.born, r.shares(p, e):
+			shares = append(shares, p)
+		}
+		can = append(can, p)
+	}
+	switch {
+	case len(shares) == 1:
+		return shares[0]
+	case len(can) == 0:
+		return nil
+	}
+	return r.whichPerson(can, e)
+}
+
+// matchRecord returns the person with the row's record number: the same name
+// stands beside it, or none, or the book has the row's very loan. A number
+// that only lost its leading zeros needs the same name.
+func (r *reader) matchRecord(x index, e *entry) *person {
+	numbered := x.byRecord[bareRecord(e.record)]
+	exact := func(p *person) bool { return p.record == e.record }
+	named := func(p *person) bool { return e.name.key() != "" && p.name.key() != "" && alike(p.name, e.name) }
+	for _, sure := range []func(*person) bool{
+		func(p *person) bool { return exact(p) && named(p) },
+		named,
+		func(p *person) bool { return exact(p) && r.hadAny(p, e) },
+		func(p *person) bool { return exact(p) && (e.name.key() == "" || p.name.key() == "") },
+	} {
+		if i := slices.IndexFunc(numbered, sure); i >= 0 {
+			if !exact(numbered[i]) {
+				r.finding("%s: record number %s is taken for %s, because the name is the same.", e.line.where(), e.record, numbered[i].record)
 			}
+			return numbered[i]
 		}
 	}
+	if i := slices.IndexFunc(numbered, exact); i >= 0 {
+		return r.sameRecord(numbered[i], e)
+	}
 	return nil
+}
+
+// hadAny reports whether the book has one of the row's very loans.
+func (r *reader) hadAny(p *person, e *entry) bool {
+	return p.known != nil && slices.ContainsFunc(e.kit, func(h held) bool { return r.hadIt(p, h.thing, e.out) })
 }
 
 // alike reports whether two names can be one person's: the same words, or the
@@ -202,9 +253,12 @@ func alike(a, b named) bool {
 
 // shares reports whether a row has something else in common with a person
 // than the name: a phone, a street, a thing lent.
-func (p *person) shares(e *entry) bool {
-	if p.known != nil && sharesIdentity(p.known.Person.Phones, p.known.Address.Street, e) {
-		return true
+func (r *reader) shares(p *person, e *entry) bool {
+	if p.known != nil {
+		has := func(h held) bool { return r.hasIt(p, h.thing) }
+		if sharesIdentity(p.known.Person.Phones, p.known.Address.Street, e) || r.hadAny(p, e) || slices.ContainsFunc(e.kit, has) {
+			return true
+		}
 	}
 	for _, other := range p.entries {
 		if sharesIdentity(other.person.Phones, other.address.Street, e) || sharesSerial(other.line, e.line) {
@@ -267,15 +321,47 @@ func (r *reader) sameRecord(p *person, e *entry) *person {
 	return p
 }
 
-// onePerson asks whether two rows with one name, and nothing else in common,
-// are about one person.
-func (r *reader) onePerson(p *person, e *entry) bool {
+// whichPerson asks about a row that has the name of persons, and not enough
+// else to tell whether it is about one of them.
+func (r *reader) whichPerson(can []*person, e *entry) *person {
+	const another = "somebody else"
+	choices := []Choice{}
+	for _, p := range can {
+		choices = append(choices, Choice{p.handle(), "the person of " + p.whereFrom()})
+	}
+	choices = append(choices, Choice{another, "who has the same name"})
 	answer, ok := r.ask(e.line, Question{
 		Key:     "person:" + e.name.key(),
-		Asks:    fmt.Sprintf("Several rows name %s, and not all have a record number. Is that one person?", e.name.shown()),
-		Choices: []Choice{{one, ""}, {two, "people of the same name"}},
+		Asks:    fmt.Sprintf("Who is %s, where no record number stands beside the name?", e.name.shown()),
+		Choices: choices,
 	}, e.name.shown())
-	return !ok || answer == one
+	if ok && answer == another {
+		return nil
+	}
+	for _, p := range can {
+		if ok && p.handle() == answer {
+			return p
+		}
+	}
+	return can[0]
+}
+
+// handle is what a person is called in an answer.
+func (p *person) handle() string {
+	switch {
+	case p.record != "":
+		return p.record
+	case p.known != nil:
+		return string(p.id)
+	}
+	return fmt.Sprintf("row %d", p.entries[0].line.number())
+}
+
+func (p *person) whereFrom() string {
+	if p.known != nil {
+		return "the book"
+	}
+	return p.entries[0].line.where()
 }
 
 // settleName asks for a name that the rows don't give, and for the order of
@@ -317,8 +403,8 @@ func (r *reader) askNameOrder(p *person, e *entry) {
 		Key:  "names:" + e.line.list.name(),
 		Asks: fmt.Sprintf("Names of %s stand without a comma. Which is the family name?", e.line.list.name()),
 		Choices: []Choice{
-			{first, e.name.shown()},
-			{last, e.name.turned().shown()},
+			{first, p.name.shown()},
+			{last, p.name.turned().shown()},
 		},
 	}, p.name.family+" "+p.name.given)
 	if !ok {

@@ -156,7 +156,7 @@ func fresh(all []happened, has map[string]bool, known bool) []delivery.Event {
 	inOrder(all)
 	var events []delivery.Event
 	for _, h := range all {
-		sign := signature(h.At, h.Says)
+		sign := signature(h.At, h.Says, h.who)
 		if h.line.fate() != clear || known && h.undated || has[sign] {
 			continue
 		}
@@ -166,12 +166,15 @@ func fresh(all []happened, has map[string]bool, known bool) []delivery.Event {
 	return events
 }
 
-// signature tells whether two facts say the same: the time and the words, but
-// for statements whose details the program fills in.
-func signature(at time.Time, says inventory.Statement) string {
+// signature tells whether two facts about a thing or a person say the same:
+// the time and the words, but for statements whose details the program fills
+// in. A thing may go to two persons at one time; that is told, not hidden.
+func signature(at time.Time, says inventory.Statement, who inventory.PersonID) string {
 	body := ""
 	switch says.(type) {
-	case *inventory.Lent, *delivery.Discharged, *delivery.Registered, *inventory.Filled:
+	case *inventory.Lent, *inventory.Returned:
+		body = string(who)
+	case *delivery.Discharged, *delivery.Registered, *inventory.Filled:
 	default:
 		raw, _ := json.Marshal(says) // statements are plain data
 		body = string(raw)
@@ -212,7 +215,7 @@ func (r *reader) said(t *thing) map[string]bool {
 func signatures(facts []inventory.Fact) map[string]bool {
 	has := map[string]bool{}
 	for _, f := range facts {
-		has[signature(f.Happened, f.Statement)] = true
+		has[signature(f.Happened, f.Statement, f.Person)] = true
 	}
 	return has
 }

@@ -153,10 +153,8 @@ func (p *person) homeless() bool {
 // whether any of it is new to the book.
 func (r *reader) resident(p *person, kits map[*entry][]loan) (delivery.Resident, bool) {
 	res := delivery.Resident{}
-	var id inventory.PersonID
 	if p.known != nil {
 		res.Person, res.Address = p.known.Person, p.known.Address
-		id = p.known.Person.ID
 	}
 	var entries []*entry
 	for _, e := range p.entries {
@@ -170,7 +168,10 @@ func (r *reader) resident(p *person, kits map[*entry][]loan) (delivery.Resident,
 	} else {
 		r.differences(p, entries)
 	}
-	has := signatures(r.facts("", id))
+	var has map[string]bool
+	if p.known != nil {
+		has = signatures(r.facts("", p.id))
+	}
 	res.Events = fresh(r.course(p, entries, has), has, p.known != nil)
 	facts := len(res.Events)
 	for _, e := range entries {
@@ -245,7 +246,7 @@ func (r *reader) course(p *person, entries []*entry, has map[string]bool) []happ
 	for _, e := range entries {
 		if o := e.order; o != nil && (order == nil || !reflect.DeepEqual(*order, *o)) {
 			given := r.event(e.line, earliestKnown(e.ordered, e.out), o)
-			if has[signature(given.At, o)] || r.newOrder(p, e) {
+			if has[signature(given.At, o, "")] || r.newOrder(p, e) {
 				order = o
 				all = append(all, given)
 			}

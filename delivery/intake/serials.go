@@ -50,6 +50,8 @@ func (l *line) serials(key string) []string {
 		for _, text := range partTight(part) {
 			switch {
 			case inventory.SerialKey(text) == "" || said.MatchString(text):
+			case !strings.ContainsAny(text, "0123456789"):
+				l.refuse("%s “%s” is no serial: it has no digit. Read it from the plate.", l.heading(key), text)
 			case damaged(cell, text) != "":
 				l.refuseDamaged(key, cell, text)
 			case !slices.ContainsFunc(all, func(s string) bool { return inventory.SerialKey(s) == inventory.SerialKey(text) }):

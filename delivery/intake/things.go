@@ -17,6 +17,7 @@ type happened struct {
 	delivery.Event
 	undated bool
 	line    *line
+	who     inventory.PersonID // of a loan
 }
 
 // thing is one serial-numbered thing that the lists name or the book has.
