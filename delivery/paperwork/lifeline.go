@@ -1,10 +1,10 @@
 package paperwork
 
 import (
+	"fmt"
 	"slices"
 	"time"
 
-	"lungwort/delivery"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/labels/scene"
@@ -81,7 +81,7 @@ func lifeWords(states inventory.Statement) string {
 	case *inventory.Enrolled:
 		return "new"
 	case *inventory.Observed:
-		return delivery.Sentence(inventory.Fact{Statement: &inventory.Observed{Gauge: s.Gauge, Hours: s.Hours, Oxygen: s.Oxygen}})
+		return seenWords(*s)
 	case *inventory.Filled:
 		return "fill " + s.Lot
 	case *inventory.Tested:
@@ -97,6 +97,18 @@ func lifeWords(states inventory.Statement) string {
 		return "recall " + s.Notice
 	case *inventory.Reserved:
 		return "set aside"
+	}
+	return ""
+}
+
+func seenWords(s inventory.Observed) string {
+	switch {
+	case s.Gauge != nil:
+		return s.Gauge.String()
+	case s.Oxygen != nil:
+		return fmt.Sprintf("%.1f %%", *s.Oxygen)
+	case s.Hours != nil:
+		return fmt.Sprintf("%.0f h", *s.Hours)
 	}
 	return ""
 }

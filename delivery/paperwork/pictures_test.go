@@ -150,8 +150,8 @@ func TestLifeLine(t *testing.T) {
 	}
 	assert.Equal(t, []dot{
 		{"ready", "new", "1", false},
-		{"a home", "backup, gauge 1,900 psi", "4", false},
-		{"", "gauge 90 psi", "6", true},
+		{"a home", "backup, 1,900 psi", "4", false},
+		{"", "90 psi", "6", true},
 		{"dirty bay", "", "7", false},
 	}, got)
 	assert.Equal(t, []scene.LifePerson{{From: noon.Add(-50 * time.Hour), To: noon.Add(-20 * time.Hour), Name: "Ines A."}}, life.Persons)

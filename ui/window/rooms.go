@@ -8,6 +8,7 @@ import (
 	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/labels/tag"
+	"lungwort/ui/bench"
 	"lungwort/ui/discharge"
 	"lungwort/ui/finder"
 	"lungwort/ui/homes"
@@ -36,6 +37,7 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Person:    person.New(w),
 		work.Items:     items.New(w),
 		work.Item:      item.New(w),
+		work.Bench:     bench.New(w),
 	}
 }
 

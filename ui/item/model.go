@@ -1,0 +1,223 @@
+// Package item is the page of one thing: what it is, where it has been, what
+// was read on it, and what can be done with it next.
+package item
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/delivery/paperwork"
+	"lungwort/delivery/store"
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+	"lungwort/labels/scene"
+	"lungwort/labels/tag"
+	"lungwort/ui/ask"
+	"lungwort/ui/history"
+	"lungwort/ui/tend"
+	"lungwort/ui/work"
+)
+
+// Detail is one line of what is known of the item.
+type Detail struct {
+	Label, Text string
+	Alarm       bool
+}
+
+// Page is what the screen shows, its words ready.
+type Page struct {
+	Label   string
+	Tag     string
+	State   string
+	Details []Detail
+	Life    scene.LifeData
+	Facts   []history.Row
+	Person  inventory.PersonID // who has it
+	Next    tend.Step          // on the way back to ready
+	Kind    inventory.Kind
+	Lent    bool
+}
+
+// Model is what the screen shows and does.
+type Model struct {
+	work   *work.Work
+	id     inventory.ItemID
+	tender tend.Tender
+
+	Page Page
+
+	Changed func()
+}
+
+// NewModel returns an empty page.
+func NewModel(w *work.Work) *Model { return &Model{work: w, Changed: func() {}} }
+
+// Open shows an item.
+func (m *Model) Open(id inventory.ItemID) {
+	m.id = id
+	m.Load()
+}
+
+type loaded struct {
+	page      store.ItemPage
+	programme delivery.Programme
+	now       time.Time
+}
+
+// Load reads the page anew.
+func (m *Model) Load() {
+	now, id := m.work.Now(), m.id
+	work.Ask(m.work, "item", func(ctx context.Context) (l loaded, err error) {
+		l.now = now
+		if l.programme, err = m.work.Desk.Programme(ctx); err != nil {
+			return l, err
+		}
+		l.page, err = m.work.Desk.ItemPage(ctx, id)
+		return l, err
+	}, m.show)
+}
+
+func (m *Model) show(l loaded) {
+	i := l.page.Item
+	m.tender = tend.Tender{Work: m.work, Item: i, Programme: l.programme, Done: m.Load}
+	m.Page = Page{
+		Label:   i.Label(),
+		Tag:     tag.Mint(i.Tag).Printed(),
+		State:   string(i.State),
+		Details: details(l),
+		Life:    paperwork.LifeLine(l.page, l.now),
+		Facts: history.Rows(l.page.Facts, l.now, func(f inventory.Fact) string {
+			return l.page.Names[f.Person]
+		}),
+		Next: tend.Next(i), Kind: i.Spec.Kind, Lent: i.Lent(),
+	}
+	if i.Lent() {
+		m.Page.Person = i.Person
+	}
+	m.Changed()
+}
+
+// Tender returns the forms of the item.
+func (m *Model) Tender() tend.Tender { return m.tender }
+
+// TakeBackForm takes back a fact of the history.
+func (m *Model) TakeBackForm(r history.Row) ask.Form { return history.TakeBack(m.work, r, m.Load) }
+
+// OpenPerson goes to the page of who has the item.
+func (m *Model) OpenPerson() {
+	if m.Page.Person != "" {
+		m.work.Open(work.Target{Room: work.Person, Person: m.Page.Person})
+	}
+}
+
+// details are the lines of what is known of the item.
+func details(l loaded) []Detail {
+	i, now := l.page.Item, l.now
+	lines := []Detail{
+		{"state", fmt.Sprintf("%s since %s", i.State, delivery.Clock(i.Since, now)), false},
+		{"where", where(l), false},
+		{"why", i.Why, true},
+		{"recall", recalled(i), true},
+		{"gauge", gauge(i, now), i.Spec.Kind == inventory.Cylinder && i.Gauge == nil},
+		{"holds", holds(i), false},
+		{"fill", fill(i, now), false},
+		{"hours", seen(i.Hours, "%.0f h", now), false},
+		{"oxygen", seen(i.Oxygen, "%.1f %%", now), i.Oxygen != nil && i.Oxygen.Value < delivery.PurityFloor},
+	}
+	if !i.Passed.IsZero() {
+		lines = append(lines, Detail{"tested", "passed " + delivery.Clock(i.Passed, now), false})
+	}
+	if i.Soiled {
+		lines = append(lines, Detail{"soiled", "keep it bagged and apart", true})
+	}
+	for _, d := range i.Doubts {
+		lines = append(lines, Detail{"doubt", d, true})
+	}
+	return append(lines, plate(i.Spec)...)
+}
+
+// plate is what stands on the item itself.
+func plate(s inventory.Spec) []Detail {
+	lines := []Detail{
+		{"is", s.What(), false},
+		{"model", s.Model, false},
+		{"serial", s.Serial, false},
+		{"owner", s.Owner, false},
+	}
+	if s.Owner == "" {
+		lines[3].Text = "the programme"
+	}
+	if size, known := gas.LookUp(s.Size); known {
+		lines = append(lines, Detail{"full", fmt.Sprintf("%s at %s", size.Contents, size.Service), false})
+	}
+	if month, err := time.Parse("2006-01", s.Requal); err == nil {
+		lines = append(lines, Detail{"requalify", "by the end of " + month.Format("January 2006"), false})
+	}
+	return lines
+}
+
+func where(l loaded) string {
+	i := l.page.Item
+	switch {
+	case i.Lent():
+		return "with " + l.page.Person.Short()
+	case i.Person != "":
+		return i.Place.InWords() + ", set aside for " + l.page.Names[i.Person]
+	case i.Last != "" && i.State == inventory.WithDriver:
+		return i.Place.InWords() + ", was with " + l.page.Names[i.Last]
+	}
+	return i.Place.InWords()
+}
+
+func recalled(i inventory.Item) string {
+	if i.Recall == "" {
+		return ""
+	}
+	return i.Recall + ": it must not be lent"
+}
+
+func gauge(i inventory.Item, now time.Time) string {
+	switch {
+	case i.Gauge != nil:
+		return fmt.Sprintf("%s, %s %s", i.Gauge.Value, i.Gauge.How(), delivery.Ago(i.Gauge.At, now))
+	case i.Spec.Kind == inventory.Cylinder:
+		return "not read since it was filled"
+	}
+	return ""
+}
+
+// holds is the gas the gauge stands for.
+func holds(i inventory.Item) string {
+	size, known := gas.LookUp(i.Spec.Size)
+	if !known || i.Gauge == nil {
+		return ""
+	}
+	return fmt.Sprintf("%s at that reading", size.ContentsAt(i.Gauge.Value, gas.Room))
+}
+
+func fill(i inventory.Item, now time.Time) string {
+	if i.Fill == nil {
+		return ""
+	}
+	var parts []string
+	if i.Fill.Lot != "" {
+		parts = append(parts, "lot "+i.Fill.Lot)
+	}
+	if i.Fill.Full > 0 {
+		parts = append(parts, "to "+i.Fill.Full.String())
+	}
+	if i.Fill.Plant != "" {
+		parts = append(parts, "by "+i.Fill.Plant)
+	}
+	return strings.Join(append(parts, delivery.Clock(i.Fill.At, now)), ", ")
+}
+
+func seen(s *inventory.Seen[float64], format string, now time.Time) string {
+	if s == nil {
+		return ""
+	}
+	return fmt.Sprintf(format+", %s %s", s.Value, s.How(), delivery.Ago(s.At, now))
+}
