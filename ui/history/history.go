@@ -65,11 +65,14 @@ func by(f inventory.Fact) string {
 	if f.Source == inventory.Program {
 		return "the program"
 	}
-	return f.By + ", " + string(f.Source)
+	return f.By
 }
 
 func detail(f inventory.Fact, now time.Time) string {
 	words := fmt.Sprintf("fact %d by %s", f.ID, by(f))
+	if f.Source != inventory.Program {
+		words += ", " + string(f.Source)
+	}
 	if f.Recorded.Sub(f.Happened) > late {
 		words += ", recorded " + delivery.Clock(f.Recorded, now)
 	}

@@ -17,7 +17,7 @@ import (
 )
 
 // most is how many items the list shows; what is typed or chosen narrows it.
-const most = 500
+const most = 2000
 
 // Group is states that belong together for somebody who looks for a thing.
 type Group struct {

@@ -233,3 +233,42 @@ func TestTakeBack(t *testing.T) {
 	assert.InDelta(t, 1940, d.Thing("E-20101").Gauge.Value.PSI(), 0.1, "the reading before counts again")
 	d.Clean()
 }
+
+func TestDetailsAreCorrected(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Anwen")
+	wrong, _ := answered(m.DetailsForm(), ask.Answers{"family": "", "born": "12/04/1971"})
+	assert.ErrorContains(t, wrong["family"], "family name")
+	assert.ErrorContains(t, wrong["born"], "1941-04-12")
+	_, done := answered(m.DetailsForm(), ask.Answers{"second": "555-0188", "whose": "neighbour"})
+	require.True(t, done)
+	assert.Equal(t, "555-0124 · neighbour 555-0188", detail(m, "phones")[0])
+	assert.Equal(t, "Rowe, Anwen", m.Page.Name, "what was not touched stays")
+	d.Clean()
+}
+
+func TestHomeIsTheSameForAllWhoLiveThere(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Anwen")
+	form := m.HomeForm()
+	assert.Contains(t, form.Before, "Bram R.")
+	wrong, _ := answered(form, ask.Answers{"point": "here"})
+	assert.ErrorContains(t, wrong["point"], "36.51, -40.52")
+	_, done := answered(form, ask.Answers{"smoker": "yes"})
+	require.True(t, done)
+	assert.Equal(t, "yes", d.Page("Bram").Address.Smoker)
+	assert.Equal(t, uitest.Now.Unix(), d.Page("Bram").Address.Checked.Unix())
+	d.Clean()
+}
+
+func TestMovingLeavesTheOthersWhereTheyAre(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Anwen")
+	assert.Empty(t, m.MovedForm().Answered().Text("access"), "nothing of the old home is kept")
+	_, done := answered(m.MovedForm(), ask.Answers{"street": "Fern Lane 1", "mains": "mains"})
+	require.True(t, done)
+	assert.Equal(t, "Fern Lane 1", detail(m, "home")[0])
+	assert.Equal(t, "Mill Croft 7", d.Page("Bram").Address.Street)
+	assert.Len(t, m.Page.Things, 2, "the others' kit is not in this house any more")
+	d.Clean()
+}

@@ -50,10 +50,13 @@ func New(w *work.Work) *View {
 		widgets.Action{Key: '1', Label: "Call", Do: func() { v.show(v.model.CallForm()) }},
 		widgets.Action{Key: '2', Label: "Reading", Do: func() { v.show(v.model.ReadingForm(inventory.ItemID(v.things.InHand()))) }},
 		widgets.Action{Key: '3', Label: "Order", Do: func() { v.show(v.model.OrderForm()) }},
-		widgets.Action{Key: '4', Label: "Cylinder or concentrator", Do: func() { v.show(v.model.SwitchForm()) }},
+		widgets.Action{Key: '4', Label: "Breathes from", Do: func() { v.show(v.model.SwitchForm()) }},
 		widgets.Action{Key: '5', Label: "Task", Do: func() { v.show(v.model.TaskForm()) }},
-		widgets.Action{Key: '6', Label: "Take back", Do: v.takeBack},
-		widgets.Action{Key: '7', Label: "Stop oxygen", Danger: true, Do: func() { v.show(v.model.StopForm()) }},
+		widgets.Action{Key: '6', Label: "Details", Do: func() { v.show(v.model.DetailsForm()) }},
+		widgets.Action{Key: '7', Label: "Home", Do: func() { v.show(v.model.HomeForm()) }},
+		widgets.Action{Key: '8', Label: "Moved", Do: func() { v.show(v.model.MovedForm()) }},
+		widgets.Action{Key: '9', Label: "Take back", Do: v.takeBack},
+		widgets.Action{Key: '0', Label: "Stop oxygen", Danger: true, Do: func() { v.show(v.model.StopForm()) }},
 	)
 	v.chart = widgets.NewChart(fyne.NewSize(300, 170), func(w, h float64) scene.Scene { return scene.GasChart(v.model.Page.Chart, w, h) })
 	v.chart.OnSpot = func(key string) { v.facts.Rows.Take(key) }

@@ -58,7 +58,7 @@ func TestCallByKeys(t *testing.T) {
 func TestEachActHasItsKey(t *testing.T) {
 	d := uitest.New(t)
 	win := shown(t, d, "Jory")
-	for _, key := range "1234567" {
+	for _, key := range "1234567890" {
 		uitest.Type(win, string(key))
 		require.NotNil(t, win.Canvas().Overlays().Top(), "key %c", key)
 		uitest.Shoot(t, win, "person-form-"+string(key))

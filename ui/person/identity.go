@@ -1,0 +1,144 @@
+package person
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/inventory"
+	"lungwort/ui/ask"
+)
+
+// DetailsForm corrects who the person is and how to reach them.
+func (m *Model) DetailsForm() ask.Form {
+	p := m.page.Person
+	phone := func(i int) delivery.Phone {
+		if i < len(p.Phones) {
+			return p.Phones[i]
+		}
+		return delivery.Phone{}
+	}
+	return ask.Form{
+		Title: "Who and how to reach", Button: "Save",
+		Fields: []ask.Field{
+			{Key: "family", Label: "Family name", Value: p.Family},
+			{Key: "given", Label: "Given name", Value: p.Given},
+			{Key: "born", Label: "Born", Value: p.Born, Hint: "as 1941-04-12"},
+			{Key: "record", Label: "Record no.", Value: p.Record},
+			{Key: "phone", Label: "Phone", Value: phone(0).Number},
+			{Key: "second", Label: "Second phone", Value: phone(1).Number},
+			{Key: "whose", Label: "Whose", Value: phone(1).Whose, Hint: "daughter, neighbour"},
+			{Key: "language", Label: "Speaks", Value: p.Language},
+			{Key: "note", Label: "Note", Value: p.Note, Hint: "how to talk to them; no diagnoses"},
+		},
+		Submit: m.detailsSubmit,
+	}
+}
+
+func (m *Model) detailsSubmit(a ask.Answers, closed func(error)) ask.Wrong {
+	r, p := ask.Read(a), m.page.Person
+	p.Family, p.Given = r.Need("family", "a person needs a family name"), a.Text("given")
+	p.Born, p.Record = a.Text("born"), a.Text("record")
+	p.Language, p.Note = a.Text("language"), a.Text("note")
+	if _, err := time.Parse("2006-01-02", p.Born); p.Born != "" && err != nil {
+		r.Fail("born", errors.New("write it as 1941-04-12: a date such as 03/04 means two days"))
+	}
+	rest := p.Phones[min(2, len(p.Phones)):]
+	p.Phones = nil
+	for _, ph := range []delivery.Phone{{Number: a.Text("phone")}, {Number: a.Text("second"), Whose: a.Text("whose")}} {
+		if ph.Number != "" {
+			p.Phones = append(p.Phones, ph)
+		}
+	}
+	p.Phones = append(p.Phones, rest...)
+	if len(r.Wrong()) > 0 {
+		return r.Wrong()
+	}
+	return m.try(inventory.Keyed, m.work.Now(), delivery.Register{Person: p}, closed)
+}
+
+// HomeForm corrects the address; others in the house have the same.
+func (m *Model) HomeForm() ask.Form {
+	a := m.page.Address
+	form := ask.Form{Title: "The home", Button: "Save", Fields: homeFields(a)}
+	if len(m.page.House) > 0 {
+		form.Before = fmt.Sprintf("%s lives there too and has the same address.", m.page.House[0].Person.Short())
+	}
+	form.Submit = func(answers ask.Answers, closed func(error)) ask.Wrong { return m.homeSubmit(a, answers, closed) }
+	return form
+}
+
+// MovedForm takes down a new address. Nothing of the old one is kept.
+func (m *Model) MovedForm() ask.Form {
+	form := ask.Form{
+		Title: "Moved", Button: "Sleeps there from now on", Fields: homeFields(delivery.Address{}),
+		Before: "What is on loan goes along with the person. Ask everything anew.",
+	}
+	form.Submit = func(answers ask.Answers, closed func(error)) ask.Wrong {
+		return m.homeSubmit(delivery.Address{}, answers, closed)
+	}
+	return form
+}
+
+func homeFields(a delivery.Address) []ask.Field {
+	stairs, point := "", ""
+	if a.Stairs > 0 {
+		stairs = strconv.Itoa(a.Stairs)
+	}
+	if a.Point.Known() {
+		point = fmt.Sprintf("%.5f, %.5f", a.Point.Lat, a.Point.Lon)
+	}
+	return []ask.Field{
+		{Key: "street", Label: "Street", Value: a.Street},
+		{Key: "town", Label: "Town", Value: a.Town},
+		{Key: "area", Label: "Area", Value: a.Point.Area},
+		{Key: "point", Label: "On the map", Value: point, Hint: "latitude, longitude; without it no ride is known"},
+		{Key: "access", Label: "Way in", Value: a.Access, Hint: "gate code, parking"},
+		{Key: "stairs", Label: "Stairs", Kind: ask.Number, Unit: "floors", Value: stairs},
+		{Key: "mains", Label: "Mains power", Kind: ask.Pick, Value: string(a.Mains), Options: []ask.Option{
+			{Value: string(delivery.MainsYes), Label: "yes"}, {Value: string(delivery.MainsPrepaid), Label: "prepaid"}, {Value: string(delivery.MainsNo), Label: "none"},
+		}},
+		{Key: "line", Label: "Power line", Value: a.Line},
+		{Key: "smoker", Label: "Smokes", Kind: ask.Pick, Value: a.Smoker, Options: append(ask.YesNo(), ask.Option{Value: "asked and not told", Label: "not told"})},
+		{Key: "heater", Label: "Flames", Value: a.Heater, Hint: "open fire, gas stove"},
+		{Key: "pets", Label: "Pets", Value: a.Pets},
+	}
+}
+
+func (m *Model) homeSubmit(a delivery.Address, answers ask.Answers, closed func(error)) ask.Wrong {
+	r := ask.Read(answers)
+	a.Street, a.Town = r.Need("street", "write where they sleep tonight"), answers.Text("town")
+	a.Access, a.Line = answers.Text("access"), answers.Text("line")
+	a.Heater, a.Pets = answers.Text("heater"), answers.Text("pets")
+	a.Mains, a.Smoker = delivery.Mains(answers.Text("mains")), answers.Text("smoker")
+	a.Point.Area, a.Checked = answers.Text("area"), m.work.Now()
+	a.Stairs = 0
+	if n := r.Number("stairs", "floors", 0, 60); n != nil {
+		a.Stairs = int(*n)
+	}
+	lat, lon, err := coordinates(answers.Text("point"))
+	a.Point.Lat, a.Point.Lon = lat, lon
+	r.Fail("point", err)
+	if len(r.Wrong()) > 0 {
+		return r.Wrong()
+	}
+	return m.try(inventory.Keyed, m.work.Now(), delivery.Register{Person: m.page.Person, Address: a}, closed)
+}
+
+// coordinates reads "36.51, -40.52"; nothing is nothing.
+func coordinates(text string) (lat, lon float64, err error) {
+	if text == "" {
+		return 0, 0, nil
+	}
+	north, east, both := strings.Cut(text, ",")
+	lat, errLat := strconv.ParseFloat(strings.TrimSpace(north), 64)
+	lon, errLon := strconv.ParseFloat(strings.TrimSpace(east), 64)
+	if !both || cmp.Or(errLat, errLon) != nil || !(lat >= -90 && lat <= 90 && lon >= -180 && lon <= 180) {
+		return 0, 0, errors.New("write latitude and longitude in degrees, as 36.51, -40.52")
+	}
+	return lat, lon, nil
+}
