@@ -1,6 +1,7 @@
 package delivery
 
 import (
+	"fmt"
 	"maps"
 	"slices"
 	"time"
@@ -27,6 +28,9 @@ type Holding struct {
 	Spec  inventory.Spec   `json:"spec"`
 	Role  inventory.Role   `json:"role"`
 	Since time.Time        `json:"since"`
+	// Opened is when a cylinder came to be breathed from because the one used
+	// before it was taken away.
+	Opened time.Time `json:"opened,omitzero"`
 
 	Gauge *inventory.Seen[gas.Pressure] `json:"gauge,omitempty"`
 	Hours *inventory.Seen[float64]      `json:"hours,omitempty"`
@@ -69,6 +73,10 @@ type Care struct {
 	Consents  map[string]bool `json:"consents,omitempty"`
 	StoppedBy string          `json:"stopped_by,omitempty"`
 	Doubts    []string        `json:"doubts,omitempty"`
+
+	// read is what was last read on things not in the kit, while folding: a
+	// cylinder is left with the reading it has.
+	read map[inventory.ItemID]*inventory.Seen[gas.Pressure]
 }
 
 // Watched reports whether the watch list shows the person.
@@ -131,7 +139,7 @@ func (c Care) Flow() (rest, highest gas.Flow) {
 // FoldCare returns what the facts about one person, and about every item the
 // person ever had, say of the person, whatever order they come in.
 func FoldCare(id inventory.PersonID, facts []inventory.Fact) Care {
-	c := Care{Person: id, Phase: Known}
+	c := Care{Person: id, Phase: Known, read: make(map[inventory.ItemID]*inventory.Seen[gas.Pressure])}
 	for _, f := range inventory.Standing(facts) {
 		if f.Person == id {
 			c.apply(f)
@@ -139,6 +147,7 @@ func FoldCare(id inventory.PersonID, facts []inventory.Fact) Care {
 			c.kit(f)
 		}
 	}
+	c.read = nil
 	return c
 }
 
@@ -156,14 +165,13 @@ func (c *Care) apply(f inventory.Fact) {
 	case *Discharged:
 		c.discharge(s)
 	case *Switched:
-		c.breathe(s.To, f.Happened)
-		if s.To == FromCylinder && c.Phase == OnBridge { // no concentrator is awaited
-			c.become(CylinderNow, f.Happened)
-		}
+		c.change(s, f)
 	case *Called:
 		c.hear(s, f)
 	case *Tasked:
-		c.Tasks = append(c.Tasks, OpenTask{ID: f.ID, Opened: f.Happened, Tasked: *s})
+		if c.Phase != Over || s.Task == Collect { // after a stop nothing more is brought
+			c.Tasks = append(c.Tasks, OpenTask{ID: f.ID, Opened: f.Happened, Tasked: *s})
+		}
 	case *Done:
 		c.done(s)
 	case *Stopped:
@@ -179,19 +187,20 @@ func (c *Care) apply(f inventory.Fact) {
 func (c *Care) kit(f inventory.Fact) {
 	switch s := f.Statement.(type) {
 	case *inventory.Lent:
-		c.drop(f.Item)
-		if f.Person != c.Person {
-			return
+		c.drop(f)
+		if f.Person == c.Person {
+			c.Kit = append(c.Kit, Holding{Item: f.Item, Spec: s.Spec, Role: s.Role, Since: f.Happened, Gauge: c.read[f.Item]})
 		}
-		c.Kit = append(c.Kit, Holding{Item: f.Item, Spec: s.Spec, Role: s.Role, Since: f.Happened})
 	case *inventory.Serving:
-		if h := c.holding(f.Item); h != nil {
+		if h := c.holding(f.Item); h != nil && f.Person == c.Person {
 			h.Role = s.As
 		}
 	case *inventory.Observed:
 		c.observe(s, f)
+	case *inventory.Filled:
+		delete(c.read, f.Item)
 	case *inventory.Collected, *inventory.Returned, *inventory.Cleared, *inventory.Moved:
-		c.drop(f.Item)
+		c.drop(f)
 	}
 }
 
@@ -205,6 +214,23 @@ func (c *Care) discharge(s *Discharged) {
 	c.Discharge, c.StoppedBy = s, ""
 	c.become(OnBridge, s.Opened)
 	c.breathe(FromCylinder, s.Opened)
+}
+
+// change records a switch. Only a discharge brings a person back once oxygen
+// was stopped.
+func (c *Care) change(s *Switched, f inventory.Fact) {
+	if c.Phase == Over {
+		c.doubt(f, "was "+switched(s.To)+" after the stop")
+		return
+	}
+	c.breathe(s.To, f.Happened)
+	if s.To == FromCylinder && c.Phase == OnBridge { // no concentrator is awaited
+		c.become(CylinderNow, f.Happened)
+	}
+}
+
+func (c *Care) doubt(f inventory.Fact, what string) {
+	c.Doubts = append(c.Doubts, fmt.Sprintf("%s (%s)", what, f.Happened.Format("Mon 2 Jan 15:04")))
 }
 
 // breathe switches what the person breathes from, and books the time
@@ -230,15 +256,22 @@ func (c *Care) bookBreathing(until time.Time) {
 		if h.Spec.Kind != inventory.Cylinder {
 			continue
 		}
-		since := c.Switched
-		if h.Gauge != nil && h.Gauge.At.After(since) {
-			since = h.Gauge.At
+		since := later(c.Switched, h.Opened)
+		if h.Gauge != nil {
+			since = later(since, h.Gauge.At)
 		}
 		if until.After(since) {
 			h.Breathed += until.Sub(since)
 		}
 		return // one cylinder is breathed from at a time
 	}
+}
+
+func later(a, b time.Time) time.Time {
+	if a.After(b) {
+		return a
+	}
+	return b
 }
 
 func (c *Care) hear(s *Called, f inventory.Fact) {
@@ -252,12 +285,17 @@ func (c *Care) hear(s *Called, f inventory.Fact) {
 
 func (c *Care) observe(s *inventory.Observed, f inventory.Fact) {
 	h := c.holding(f.Item)
+	if s.Gauge != nil {
+		seen := &inventory.Seen[gas.Pressure]{Value: *s.Gauge, At: f.Happened, Told: s.Told, Fact: f.ID}
+		if c.read != nil {
+			c.read[f.Item] = seen
+		}
+		if h != nil {
+			h.Gauge, h.Breathed = seen, 0
+		}
+	}
 	if h == nil {
 		return
-	}
-	if s.Gauge != nil {
-		h.Gauge = &inventory.Seen[gas.Pressure]{Value: *s.Gauge, At: f.Happened, Told: s.Told, Fact: f.ID}
-		h.Breathed = 0
 	}
 	if s.Hours != nil {
 		h.Hours = &inventory.Seen[float64]{Value: *s.Hours, At: f.Happened, Told: s.Told, Fact: f.ID}
@@ -288,8 +326,27 @@ func (c *Care) holding(id inventory.ItemID) *Holding {
 	return nil
 }
 
-func (c *Care) drop(id inventory.ItemID) {
-	c.Kit = slices.DeleteFunc(c.Kit, func(h Holding) bool { return h.Item == id })
+// drop takes a thing out of the kit. The next cylinder is breathed from when
+// the one in use goes; where the machine in use goes, it is not known any more
+// what the person breathes from.
+func (c *Care) drop(f inventory.Fact) {
+	i := slices.IndexFunc(c.Kit, func(h Holding) bool { return h.Item == f.Item })
+	if i < 0 {
+		return
+	}
+	used, gone := inUse(*c), c.Kit[i]
+	c.Kit = slices.Delete(c.Kit, i, i+1)
+	switch {
+	case c.Breathes == FromCylinder && i == used:
+		if next := inUse(*c); next >= 0 {
+			c.Kit[next].Opened = f.Happened
+		}
+	case c.Breathes == FromConcentrator && gone.Spec.Kind == inventory.Concentrator:
+		if _, other := c.Concentrator(); !other {
+			c.doubt(f, "the concentrator went and none was left")
+			c.Breathes, c.Switched = FromNothing, f.Happened
+		}
+	}
 }
 
 // Consented returns what the person said yes to, sorted.

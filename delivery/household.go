@@ -63,28 +63,31 @@ func (h Home) source() depletion.Source {
 }
 
 // cylinders returns the cylinders in the home in order of use, each with its
-// reading lowered by what was breathed from it in spells that ended since.
+// reading lowered by what was breathed from it in spells that ended since. What
+// a spell took beyond the first comes out of the next that was not read since.
 func (h Home) cylinders() []depletion.Cylinder {
 	var all []depletion.Cylinder
+	var used gas.Litres
 	_, highest := h.Care.Flow()
 	for _, held := range h.Care.Kit {
-		if held.Spec.Kind != inventory.Cylinder || held.Role == inventory.NotNeeded {
-			continue
-		}
 		size, ok := gas.LookUp(held.Spec.Size)
-		if !ok {
+		if held.Spec.Kind != inventory.Cylinder || held.Role == inventory.NotNeeded || !ok {
 			continue
 		}
 		c := depletion.Cylinder{Size: size, InUse: len(all) == 0}
 		if held.Gauge != nil {
 			c.Known, c.Gauge, c.ReadAt = true, held.Gauge.Value, held.Gauge.At
 			if h.Care.Breathes == FromCylinder {
-				c.OpenedAt = h.Care.Switched
+				c.OpenedAt = later(h.Care.Switched, held.Opened)
 			}
-			if held.Breathed > 0 {
-				used := gas.Litres(held.Breathed.Minutes()) * gas.Litres(highest)
-				left := max(0, size.ContentsAt(c.Gauge, gas.Room)-used)
-				c.Gauge = size.GaugeFor(left, gas.Room)
+			used += gas.Litres(held.Breathed.Minutes()) * gas.Litres(highest)
+			if c.ReadAt.After(h.Care.Switched) {
+				used = 0
+			}
+			if used > 0 {
+				full := size.ContentsAt(c.Gauge, gas.Room)
+				c.Gauge = size.GaugeFor(max(0, full-used), gas.Room)
+				used = max(0, used-full)
 			}
 		}
 		all = append(all, c)

@@ -1,6 +1,7 @@
 package inventory
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"slices"
@@ -74,11 +75,20 @@ func (v Vocabulary) Read(name string, body []byte) (Statement, error) {
 }
 
 // Corrections returns the facts that were corrected, each with the latest fact
-// that corrects it.
+// that corrects it. A correction that was itself taken back corrects nothing;
+// one that was corrected by another goes on.
 func Corrections(facts []Fact) map[FactID]Fact {
-	corrected := make(map[FactID]Fact)
-	for _, f := range facts {
-		if f.Corrects != 0 && f.ID >= corrected[f.Corrects].ID {
+	corrections := slices.DeleteFunc(slices.Clone(facts), func(f Fact) bool { return f.Corrects == 0 })
+	slices.SortFunc(corrections, func(a, b Fact) int { return cmp.Compare(b.ID, a.ID) })
+	corrected, takenBack := make(map[FactID]Fact), make(map[FactID]bool)
+	for _, f := range corrections { // the latest first: what corrects f comes before it
+		if takenBack[f.ID] {
+			continue
+		}
+		if _, is := f.Statement.(*Retracted); is {
+			takenBack[f.Corrects] = true
+		}
+		if _, already := corrected[f.Corrects]; !already {
 			corrected[f.Corrects] = f
 		}
 	}

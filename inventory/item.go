@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"lungwort/inventory/gas"
@@ -77,8 +78,12 @@ type Item struct {
 	Doubts []string  `json:"doubts,omitempty"`
 }
 
-// notCleared is why a thing new to the book is not lent yet.
-const notCleared = "not yet cleared"
+// notCleared is why a thing new to the book is not lent yet; failedTest begins
+// why one that failed is kept.
+const (
+	notCleared = "not yet cleared"
+	failedTest = "failed its test: "
+)
 
 // Lent reports whether a person has the item on loan.
 func (i Item) Lent() bool {
@@ -105,11 +110,7 @@ func Fold(id ItemID, facts []Fact) Item {
 func (i *Item) apply(f Fact) {
 	switch s := f.Statement.(type) {
 	case *Enrolled:
-		i.Tag, i.Spec, i.Since = s.Tag, s.Spec, f.Happened
-		i.Why = notCleared
-		if s.Spec.Foreign {
-			i.become(NotOurs, f)
-		}
+		i.enrol(s, f)
 	case *Observed:
 		i.observe(s, f)
 	case *Filled:
@@ -118,7 +119,7 @@ func (i *Item) apply(f Fact) {
 	case *Recalled:
 		i.Recall = s.Notice
 	case *Serving:
-		if i.Lent() { // what came back serves nobody, whatever was keyed late
+		if i.Lent() && i.Person == f.Person { // what came back serves nobody, whatever was keyed late
 			i.serve(s.As, f)
 		}
 	case *Reserved, *Freed, *Benched, *Tested:
@@ -132,12 +133,23 @@ func (i *Item) apply(f Fact) {
 	}
 }
 
+func (i *Item) enrol(s *Enrolled, f Fact) {
+	first := i.Since.IsZero()
+	i.Tag, i.Spec = s.Tag, s.Spec
+	if !first { // something is known to have happened before
+		return
+	}
+	i.Since, i.Why = f.Happened, notCleared
+	if s.Spec.Foreign {
+		i.become(NotOurs, f)
+	}
+}
+
 // shelve applies the statements about an item that is in our hands.
 func (i *Item) shelve(f Fact) {
 	switch s := f.Statement.(type) {
 	case *Reserved:
-		i.Person = f.Person
-		i.become(Held, f)
+		i.reserve(f)
 	case *Freed:
 		if i.State == Held {
 			i.become(Ready, f)
@@ -148,6 +160,16 @@ func (i *Item) shelve(f Fact) {
 	case *Tested:
 		i.test(s, f)
 	}
+}
+
+// reserve sets aside what is ready; of anything else it is doubtful.
+func (i *Item) reserve(f Fact) {
+	if i.State != Ready && i.State != Held {
+		i.doubt(f, "was reserved while "+string(i.State))
+		return
+	}
+	i.Person = f.Person
+	i.become(Held, f)
 }
 
 // custody applies the statements that move an item from hand to hand.
@@ -164,20 +186,37 @@ func (i *Item) custody(f Fact) {
 	case *Returned:
 		i.takeBack()
 		i.Place, i.Soiled, i.Passed = At(AtDepot, s.Depot), s.Soiled, time.Time{}
-		i.become(Dirty, f)
-		if i.Why != "" && i.Why != notCleared {
-			i.become(InQuarantine, f)
-		}
+		i.arrive(Dirty, f)
 	case *Cleared:
-		i.takeBack()
+		if i.Lent() {
+			i.doubt(f, "was cleared while on loan")
+			i.takeBack()
+		}
 		i.Place, i.Soiled, i.Why = At(AtDepot, s.Depot), false, ""
 		i.become(Ready, f)
 	case *Quarantined:
-		i.Why = s.Why
-		if !i.Lent() { // in a home it stays lent and is fetched
-			i.become(InQuarantine, f)
-		}
+		i.quarantine(s.Why, f)
 	}
+}
+
+// quarantine remembers the reason until somebody clears the item. In a home it
+// stays lent and is fetched; on the road, away or lost it goes to quarantine
+// when it comes in.
+func (i *Item) quarantine(why string, f Fact) {
+	i.Why = why
+	switch i.State {
+	case Ready, Held, Dirty, OnBench, InQuarantine, NotOurs:
+		i.become(InQuarantine, f)
+	}
+}
+
+// arrive puts the item in a state at our place, or back into quarantine while
+// the reason for that stands.
+func (i *Item) arrive(s State, f Fact) {
+	if i.Why != "" && i.Why != notCleared {
+		s = InQuarantine
+	}
+	i.become(s, f)
 }
 
 // become sets the state; whoever had the item or had it reserved keeps it
@@ -193,7 +232,13 @@ func (i *Item) lend(s *Lent, f Fact) {
 	if i.Lent() && i.Person != f.Person {
 		i.doubt(f, "was lent to a second person while another still had it")
 	}
-	i.Person, i.Place, i.Why = f.Person, s.At, ""
+	if i.Why == notCleared {
+		i.Why = ""
+	}
+	if i.Why != "" {
+		i.doubt(f, "was lent although kept back: "+i.Why)
+	}
+	i.Person, i.Place = f.Person, s.At
 	i.serve(s.Role, f)
 }
 
@@ -205,17 +250,18 @@ func (i *Item) serve(as Role, f Fact) {
 }
 
 func (i *Item) takeBack() {
-	if i.Person != "" {
+	if i.Lent() {
 		i.Last = i.Person
 	}
 	i.Person = ""
 }
 
 func (i *Item) move(to Place, f Fact) {
-	if i.Lent() {
-		if to.Kind() != AtMissing && to.Kind() != AtRetired {
-			i.doubt(f, "was moved to "+string(to)+" while on loan")
-		}
+	wasLent := i.Lent()
+	if wasLent && to.Kind() != AtMissing && to.Kind() != AtRetired {
+		i.doubt(f, "was moved to "+to.InWords()+" while on loan")
+	}
+	if wasLent {
 		i.takeBack()
 	}
 	i.Place = to
@@ -233,8 +279,11 @@ func (i *Item) move(to Place, f Fact) {
 			i.become(WithDriver, f)
 		}
 	case AtDepot, AtWard:
-		if i.State == OutAtPlant || i.State == InRepair || i.State == Missing || i.State == WithDriver {
-			i.become(OnBench, f)
+		switch {
+		case wasLent || i.State == WithDriver:
+			i.arrive(Dirty, f)
+		case i.State == OutAtPlant || i.State == InRepair || i.State == Missing:
+			i.arrive(OnBench, f)
 		}
 	}
 }
@@ -246,8 +295,13 @@ func (i *Item) test(s *Tested, f Fact) {
 		return
 	}
 	i.Passed = time.Time{}
-	i.Why = "failed its test: " + s.Detail
+	i.Why = failedTest + s.Detail
 	i.become(InQuarantine, f)
+}
+
+// Failed reports whether the item failed its last test.
+func (i Item) Failed() bool {
+	return i.Passed.IsZero() && strings.HasPrefix(i.Why, failedTest)
 }
 
 func (i *Item) observe(s *Observed, f Fact) {

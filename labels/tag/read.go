@@ -27,7 +27,7 @@ type Reading struct {
 	Kind Kind
 	Tag  Tag
 
-	Serial        string // as written; compare by NormalSerial
+	Serial        string // as written; compare by inventory.SerialKey
 	GTIN          string // fourteen digits
 	Lot           string
 	Made, Expires time.Time // calendar days, at midnight UTC
@@ -75,7 +75,7 @@ func read(scanned string) (Reading, error) {
 	case strings.HasPrefix(strings.ToUpper(text), paperPrefix):
 		return readPaper(text)
 	}
-	if body, check, ok := looksLikeTag(NormalSerial(text)); ok {
+	if body, check, ok := looksLikeTag(bare(text)); ok {
 		return readTag(text, body, check)
 	}
 	if looksLikeElements(text) {
@@ -132,10 +132,10 @@ func printedList(tags []Tag) string {
 }
 
 func readSerial(text string) (Reading, error) {
-	if Damaged(text) {
+	if damaged(text) {
 		return Reading{}, fmt.Errorf("%s is a serial that a spreadsheet turned into a rounded number; its last digits are gone. Read the serial from the item itself.", text)
 	}
-	if NormalSerial(text) == "" || !utf8.ValidString(text) || strings.ContainsFunc(text, unicode.IsControl) {
+	if bare(text) == "" || !utf8.ValidString(text) || strings.ContainsFunc(text, unicode.IsControl) {
 		return Reading{}, fmt.Errorf("%q can't be read as a tag, a serial or a GS1 code. Scan again or type the number under the code.", text)
 	}
 	r := Reading{Kind: Serial, Serial: text, Says: "serial " + text}
