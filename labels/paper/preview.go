@@ -79,12 +79,16 @@ func (p *preview) edge(s Stock, x, y MM, used bool) {
 	}
 }
 
+// onScreen makes words a little smaller than printed: a screen sets small
+// letters on whole pixels, which widens them.
+const onScreen = 0.95
+
 func (p *preview) label(laid laidLabel, x, y MM) {
 	p.code(laid.code, p.points(x+laid.x), p.points(y+laid.y))
 	for _, line := range laid.lines {
 		p.Shapes = append(p.Shapes, scene.Words{
 			X: p.points(x + line.x), Y: p.points(y + line.y + line.face.ascent()),
-			Size: line.face.size / pointsPerMM * p.scale, Bold: line.face.bold, Text: line.text, Ink: scene.Text,
+			Size: line.face.size / pointsPerMM * p.scale * onScreen, Bold: line.face.bold, Text: line.text, Ink: scene.Text,
 		})
 	}
 }

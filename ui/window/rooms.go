@@ -14,9 +14,11 @@ import (
 	"lungwort/ui/homes"
 	"lungwort/ui/item"
 	"lungwort/ui/items"
+	"lungwort/ui/labels"
 	"lungwort/ui/needs"
 	"lungwort/ui/papers"
 	"lungwort/ui/person"
+	"lungwort/ui/returns"
 	"lungwort/ui/runs"
 	"lungwort/ui/settings"
 	"lungwort/ui/visit"
@@ -31,7 +33,9 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Discharge: discharge.New(w),
 		work.Runs:      runs.New(w),
 		work.Visit:     visit.New(w),
+		work.Return:    returns.New(w),
 		work.Papers:    papers.New(w),
+		work.Labels:    labels.New(w),
 		work.Settings:  settings.New(w),
 		work.Homes:     homes.New(w),
 		work.Person:    person.New(w),

@@ -1,0 +1,134 @@
+// Package labels is the screen that prints labels: items chosen from a list or
+// by scans, the label paper, and a picture of the sheet as it will print.
+package labels
+
+import (
+	"context"
+	"slices"
+
+	"lungwort/delivery/paperwork"
+	"lungwort/inventory"
+	items "lungwort/inventory/store"
+	"lungwort/labels/paper"
+	"lungwort/ui/finder"
+	"lungwort/ui/work"
+)
+
+// Scope is which items the list offers.
+type Scope string
+
+// The scopes.
+const (
+	Every  Scope = "all"
+	Out    Scope = "out"    // set aside or handed over: what goes out
+	Chosen Scope = "chosen" // what will be printed
+)
+
+// shownItems is how many items the list shows; a filter finds the others.
+const shownItems = 300
+
+// Row is one item as the list shows it.
+type Row struct {
+	ID     string
+	Label  string // tag and serial
+	What   string
+	State  string
+	Chosen bool
+}
+
+// Model is what the screen shows.
+type Model struct {
+	work *work.Work
+
+	Scope  Scope
+	Kind   inventory.Kind // empty: any
+	Text   string
+	Rows   []Row
+	Total  int // items the filter finds
+	Stock  paper.Stock
+	DPI    paper.DPI
+	First  int
+	Copies int
+
+	found  []inventory.Item
+	chosen []inventory.Item
+	pages  paperwork.Desk
+
+	Changed func() // the view draws itself anew
+}
+
+// NewModel returns the screen before it has read the book.
+func NewModel(w *work.Work) *Model {
+	return &Model{
+		work: w, Scope: Every, Stock: paper.Stocks[0], DPI: paper.DPI300, First: 1, Copies: 1, Changed: func() {},
+	}
+}
+
+// read is one reading of the book.
+type read struct {
+	found, chosen []inventory.Item
+	total         int
+	clerk         paperwork.Clerk
+}
+
+// Load reads the items anew, the chosen ones too: an item may have changed.
+func (m *Model) Load() {
+	now, filter, chosen := m.work.Now(), m.filter(), slices.Clone(m.chosen)
+	work.Ask(m.work, "labels", func(ctx context.Context) (r read, err error) {
+		if r.clerk, err = paperwork.NewClerk(ctx, m.work.Desk, now); err != nil {
+			return r, err
+		}
+		if r.found, r.total, err = m.work.Desk.Items(ctx, filter); err != nil {
+			return r, err
+		}
+		for _, i := range chosen {
+			again, err := m.work.Desk.Item(ctx, string(i.ID), 0)
+			if err != nil {
+				return r, err
+			}
+			r.chosen = append(r.chosen, again)
+		}
+		return r, nil
+	}, func(r read) {
+		m.found, m.Total, m.pages = r.found, r.total, r.clerk.Desk
+		for n := range m.chosen {
+			for _, again := range r.chosen {
+				if again.ID == m.chosen[n].ID {
+					m.chosen[n] = again
+				}
+			}
+		}
+		m.show()
+	})
+}
+
+func (m *Model) filter() items.Filter {
+	f := items.Filter{Kind: m.Kind, Text: m.Text, Limit: shownItems}
+	if m.Scope == Out {
+		f.States = []inventory.State{inventory.Held, inventory.HandedOver}
+	}
+	return f
+}
+
+func (m *Model) show() {
+	list := m.found
+	if m.Scope == Chosen {
+		list = m.chosen
+	}
+	m.Rows = make([]Row, len(list))
+	for n, i := range list {
+		m.Rows[n] = Row{
+			ID: string(i.ID), Label: finder.Label(i), What: i.Spec.What(), State: string(i.State), Chosen: m.isChosen(string(i.ID)),
+		}
+	}
+	m.Changed()
+}
+
+// Narrow shows the items that a filter finds.
+func (m *Model) Narrow(scope Scope, kind inventory.Kind, text string) {
+	if m.Scope == scope && m.Kind == kind && m.Text == text {
+		return
+	}
+	m.Scope, m.Kind, m.Text = scope, kind, text
+	m.Load()
+}
