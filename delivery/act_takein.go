@@ -53,29 +53,23 @@ type (
 
 // Decide enrols, registers and records.
 func (a TakeIn) Decide(v View) (Change, error) {
-	var c Change
+	t := taking{view: v}
 	for _, thing := range a.Things {
-		if err := a.arrive(v, &c, thing); err != nil {
+		if err := t.arrive(thing); err != nil {
 			return Change{}, a.because(err)
 		}
 	}
-	homes := make([]inventory.AddressID, len(a.People))
-	for i, r := range a.People {
-		home := inventory.AddressID("")
-		if r.With > 0 && r.With <= i {
-			home = homes[r.With-1]
-		}
-		var err error
-		if homes[i], err = a.settle(v, &c, r, home); err != nil {
+	for _, r := range a.People {
+		if err := t.settle(r); err != nil {
 			return Change{}, a.because(err)
 		}
 	}
-	if at, ahead := c.ahead(v.At()); ahead {
+	if at, ahead := t.ahead(v.At()); ahead {
 		return Change{}, a.because(refusal.New(refusal.Invalid,
 			fmt.Sprintf("%s lies ahead of %s.", at.Format("2 Jan 2006 15:04"), v.At().Format("2 Jan 2006 15:04")), "Check the dates of the list."))
 	}
-	c.Says = fmt.Sprintf("%d things and %d persons are taken in.", len(a.Things), len(a.People))
-	return c, nil
+	t.Says = fmt.Sprintf("%d things and %d persons are taken in.", len(a.Things), len(a.People))
+	return t.Change, nil
 }
 
 func (a TakeIn) because(err error) error {
@@ -85,39 +79,51 @@ func (a TakeIn) because(err error) error {
 	return refusal.New(refusal.KindOf(err), a.From+": "+refusal.For(err), "Nothing of the list was taken in.").Because(err)
 }
 
+// taking is one TakeIn while it is decided.
+type taking struct {
+	Change
+	view    View
+	arrived []inventory.Item      // enrolled by this act
+	homes   []inventory.AddressID // of the residents so far
+}
+
+// at adds a fact with its own time.
+func (t *taking) at(when time.Time, item inventory.ItemID, person inventory.PersonID, s inventory.Statement) {
+	t.Facts = append(t.Facts, inventory.Fact{Happened: when, Item: item, Person: person, Statement: s})
+}
+
 // ahead returns a time of the change that lies after now, if there is one.
-func (c Change) ahead(now time.Time) (time.Time, bool) {
-	i := slices.IndexFunc(c.Facts, func(f inventory.Fact) bool { return f.Happened.After(now) })
+func (t *taking) ahead(now time.Time) (time.Time, bool) {
+	i := slices.IndexFunc(t.Facts, func(f inventory.Fact) bool { return f.Happened.After(now) })
 	if i < 0 {
 		return time.Time{}, false
 	}
-	return c.Facts[i].Happened, true
+	return t.Facts[i].Happened, true
 }
 
-func (a TakeIn) arrive(v View, c *Change, thing Arrival) error {
-	id := thing.ID
-	item := inventory.Item{ID: id, Spec: thing.Spec}
-	if id == "" {
+// arrive enrols a thing that is new, and records what happened to it.
+func (t *taking) arrive(thing Arrival) error {
+	item := inventory.Item{ID: thing.ID, Spec: thing.Spec}
+	if item.ID == "" {
 		if err := knownSize(thing.Spec); err != nil {
 			return err
 		}
-		var tag uint32
 		var err error
-		if id, tag, err = v.NewItem(); err != nil {
+		if item.ID, item.Tag, err = t.view.NewItem(); err != nil {
 			return err
 		}
-		item = inventory.Item{ID: id, Tag: tag, Spec: thing.Spec}
-		since := v.At()
+		since := t.view.At()
 		if !thing.Since.IsZero() {
 			since = thing.Since
 		}
-		c.at(firstOf(thing.Events, since), id, "", &inventory.Enrolled{Tag: tag, Spec: thing.Spec})
+		t.at(firstOf(thing.Events, since), item.ID, "", &inventory.Enrolled{Tag: item.Tag, Spec: thing.Spec})
+		t.arrived = append(t.arrived, item)
 	}
 	for _, e := range thing.Events {
-		if err := a.check(v, item, e); err != nil {
+		if err := t.check(item, e); err != nil {
 			return err
 		}
-		c.at(e.At, id, "", e.Says)
+		t.at(e.At, item.ID, "", e.Says)
 	}
 	return nil
 }
@@ -133,11 +139,6 @@ func knownSize(s inventory.Spec) error {
 	return nil
 }
 
-// at adds a fact with its own time.
-func (c *Change) at(when time.Time, item inventory.ItemID, person inventory.PersonID, s inventory.Statement) {
-	c.Facts = append(c.Facts, inventory.Fact{Happened: when, Item: item, Person: person, Statement: s})
-}
-
 func firstOf(events []Event, otherwise time.Time) time.Time {
 	first := otherwise
 	for _, e := range events {
@@ -150,96 +151,110 @@ func firstOf(events []Event, otherwise time.Time) time.Time {
 
 // check refuses an event that can't be: a place the programme does not have,
 // a gauge the cylinder can't show.
-func (a TakeIn) check(v View, item inventory.Item, e Event) error {
+func (t *taking) check(item inventory.Item, e Event) error {
 	switch s := e.Says.(type) {
 	case *inventory.Moved:
-		return knownPlace(v, s.To)
+		return knownPlace(t.view, s.To)
 	case *inventory.Cleared:
-		return knownPlace(v, inventory.At(inventory.AtDepot, s.Depot))
+		return knownPlace(t.view, inventory.At(inventory.AtDepot, s.Depot))
 	case *inventory.Returned:
-		return knownPlace(v, inventory.At(inventory.AtDepot, s.Depot))
+		return knownPlace(t.view, inventory.At(inventory.AtDepot, s.Depot))
 	case *inventory.Observed:
-		return plausible(v, item, s.Gauge)
+		return plausible(t.view, item, s.Gauge)
 	}
 	return nil
 }
 
-// settle registers the resident where the book does not know the person, and
-// records what happened. It returns where the person lives.
-func (a TakeIn) settle(v View, c *Change, r Resident, home inventory.AddressID) (inventory.AddressID, error) {
-	since := firstOf(r.Events, v.At())
-	for _, loan := range r.Kit {
-		since = firstOf(loan.Events, since)
+// settle registers a resident the book does not know, and records what
+// happened.
+func (t *taking) settle(r Resident) error {
+	home, err := t.home(r)
+	if err != nil {
+		return err
 	}
-	person := r.Person
-	switch {
-	case person.ID != "":
-		care, err := v.Care(person.ID)
-		if err != nil {
-			return "", err
-		}
-		home = care.Address
-	case person.Name() == "":
-		return "", refusal.New(refusal.Invalid, "A person needs a name.", "Give at least the family name.")
-	default:
-		var err error
-		if person.ID, err = v.NewPerson(); err != nil {
-			return "", err
-		}
-		c.Persons = append(c.Persons, person)
-		c.at(since, "", person.ID, &Registered{})
-		if home, err = a.house(v, c, r, home); err != nil {
-			return "", err
-		}
-		if home != "" {
-			c.at(since, "", person.ID, &Settled{Address: home})
+	t.homes = append(t.homes, home)
+	who := r.Person
+	if who.ID == "" {
+		if who.ID, err = t.register(r, home); err != nil {
+			return err
 		}
 	}
 	for _, e := range r.Events {
-		c.at(e.At, "", person.ID, e.Says)
+		t.at(e.At, "", who.ID, e.Says)
 	}
 	for _, loan := range r.Kit {
-		if err := a.lend(v, c, loan, person.ID, home); err != nil {
-			return "", err
+		if err := t.lend(loan, who.ID, home); err != nil {
+			return err
 		}
 	}
-	return home, nil
+	return nil
 }
 
-// house brings a new address into the book, unless the person lives with
-// somebody or the list has no address.
-func (a TakeIn) house(v View, c *Change, r Resident, home inventory.AddressID) (inventory.AddressID, error) {
-	if home != "" || r.Address.Where() == "" {
-		return home, nil
+// home returns the address of a resident: the book's, the house-mate's, or a
+// new one; empty where the list has none.
+func (t *taking) home(r Resident) (inventory.AddressID, error) {
+	if r.Person.ID != "" {
+		care, err := t.view.Care(r.Person.ID)
+		return care.Address, err
 	}
-	id, err := v.NewAddress()
+	if r.With > 0 && r.With <= len(t.homes) && t.homes[r.With-1] != "" {
+		return t.homes[r.With-1], nil
+	}
+	if r.Address.Where() == "" {
+		return "", nil
+	}
+	id, err := t.view.NewAddress()
 	if err != nil {
 		return "", err
 	}
 	r.Address.ID = id
-	c.Addresses = append(c.Addresses, r.Address)
+	t.Addresses = append(t.Addresses, r.Address)
 	return id, nil
 }
 
-func (a TakeIn) lend(v View, c *Change, loan Loan, who inventory.PersonID, home inventory.AddressID) error {
-	found, err := v.Serial(loan.Serial)
+func (t *taking) register(r Resident, home inventory.AddressID) (inventory.PersonID, error) {
+	person := r.Person
+	if person.Name() == "" {
+		return "", refusal.New(refusal.Invalid, "A person needs a name.", "Give at least the family name.")
+	}
+	since := firstOf(r.Events, t.view.At())
+	for _, loan := range r.Kit {
+		since = firstOf(loan.Events, since)
+	}
+	var err error
+	if person.ID, err = t.view.NewPerson(); err != nil {
+		return "", err
+	}
+	t.Persons = append(t.Persons, person)
+	t.at(since, "", person.ID, &Registered{})
+	if home != "" {
+		t.at(since, "", person.ID, &Settled{Address: home})
+	}
+	return person.ID, nil
+}
+
+// lend records a loan of a thing of the book, or of this act.
+func (t *taking) lend(loan Loan, who inventory.PersonID, home inventory.AddressID) error {
+	found, err := t.view.Serial(loan.Serial)
 	if err != nil {
 		return err
 	}
-	found = slices.DeleteFunc(found, func(i inventory.Item) bool { return i.Spec.Kind != loan.Kind })
+	found = slices.DeleteFunc(append(found, t.arrived...), func(i inventory.Item) bool {
+		return i.Spec.Kind != loan.Kind || inventory.SerialKey(i.Spec.Serial) != inventory.SerialKey(loan.Serial)
+	})
 	if len(found) != 1 {
 		return refusal.New(refusal.Ask, fmt.Sprintf("%d things of the book are %s %s.", len(found), loan.Kind, loan.Serial), "Say which one by its label.")
 	}
 	item := found[0]
 	for _, e := range loan.Events {
-		if err := a.check(v, item, e); err != nil {
+		if err := t.check(item, e); err != nil {
 			return err
 		}
 		says := e.Says
 		if lent, ok := says.(*inventory.Lent); ok {
 			says = &inventory.Lent{Spec: item.Spec, Role: lent.Role, At: inventory.At(inventory.AtAddress, string(home))}
 		}
-		c.at(e.At, item.ID, who, says)
+		t.at(e.At, item.ID, who, says)
 	}
 	return nil
 }

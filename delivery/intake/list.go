@@ -1,7 +1,6 @@
 package intake
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -51,8 +50,6 @@ func recognise(t sheet.Table) (*list, error) {
 		}
 	case notThings == nil && has(asThings, "serial"):
 		l.sort, l.mapping = ofThings, asThings
-	case notPeople != nil && notThings != nil:
-		return nil, errors.Join(notPeople)
 	default:
 		return nil, refusal.New(refusal.Invalid, fmt.Sprintf("%s is neither an item list nor a person list.", l.name()),
 			"An item list needs a column Serial; a person list a column Name, or Family name and Given name.")
