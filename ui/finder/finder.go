@@ -38,6 +38,22 @@ func Item(ctx context.Context, desk *store.Desk, text string) (inventory.Item, e
 	return item, lookErr
 }
 
+// OurTag reports whether a text is meant as one of our tags, right or with a
+// slip in it.
+func OurTag(text string) bool {
+	read, _ := tag.Read(strings.TrimSpace(text)) // a slip is told with an error
+	return read.Kind == tag.OurTag || len(read.Likely) > 0
+}
+
+// Serial returns the maker's serial a scan carries; a bare text is its own.
+func Serial(text string) string {
+	text = strings.TrimSpace(text)
+	if read, err := tag.Read(text); err == nil && read.Serial != "" {
+		return read.Serial
+	}
+	return text
+}
+
 func likely(read tag.Reading) string {
 	if len(read.Likely) == 0 {
 		return "Scan it again, or type the serial."

@@ -64,8 +64,8 @@ func gauge(s inventory.Spec, text string) (Reading, error) {
 }
 
 // Scanned tells a tag or a serial that a scanner typed where a reading
-// belongs from a reading: no reading begins with a letter and is that long.
+// belongs from a reading: no reading with digits begins with a letter.
 func Scanned(text string) bool {
 	text = strings.TrimSpace(text)
-	return len(text) > 4 && (text[0] < '0' || text[0] > '9')
+	return len(text) > 4 && (text[0] < '0' || text[0] > '9') && strings.ContainsAny(text, "0123456789")
 }

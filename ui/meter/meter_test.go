@@ -49,7 +49,7 @@ func TestOfRefusesAndAsks(t *testing.T) {
 }
 
 func TestScanned(t *testing.T) {
-	for text, want := range map[string]bool{"LW-00014-X": true, "E-20114": true, "1950": false, "100 bar": false, "full": false, "": false} {
+	for text, want := range map[string]bool{"LW-00014-X": true, "E-20114": true, "1950": false, "100 bar": false, "full": false, "empty": false, "": false} {
 		assert.Equal(t, want, meter.Scanned(text), text)
 	}
 }

@@ -47,9 +47,7 @@ func New(w *work.Work) *View {
 	trouble := container.NewBorder(heading("Can't be kept"), nil, nil, nil, v.troubles)
 	v.below = container.New(band{}, trouble)
 	right := container.NewBorder(top, container.NewVBox(v.below, key), nil, nil, v.runs)
-	split := container.NewHSplit(left, right)
-	split.SetOffset(0.29)
-	v.content = split
+	v.content = widgets.NewBeside(left, 340, right)
 	return v
 }
 

@@ -41,6 +41,7 @@ type Desk struct {
 	Opened  []work.Target // where the screen went
 	Said    []string      // what was told as done
 	Offered func()        // the step last offered
+	Fields  int           // how often the keyboard was sent to the field on top
 	Refused []error
 	Shown   []string // files opened in the viewer
 	Changes int
@@ -68,6 +69,7 @@ func NewEmpty(t testing.TB) *Desk {
 		Dir:     t.TempDir(),
 		Open:    func(to work.Target) { d.Opened = append(d.Opened, to) },
 		Say:     func(text string) { d.Said = append(d.Said, text) },
+		Field:   func() { d.Fields++ },
 		Offer:   func(text, _ string, do func()) { d.Said, d.Offered = append(d.Said, text), do },
 		Refuse:  func(err error) { d.Refused = append(d.Refused, err) },
 		Show:    func(file string) { d.Shown = append(d.Shown, file) },

@@ -58,6 +58,7 @@ func NewFrame(w *work.Work, canvas func() fyne.Canvas) *Frame {
 	}
 	f.duty.SizeName = theme.SizeNameCaptionText
 	w.Open, w.Say, w.Offer, w.Refuse, w.Changed = f.Open, f.notice.Say, f.notice.Offer, f.refuse, f.Refresh
+	w.Field = f.Field
 	f.rooms = rooms(w)
 	f.wire()
 	f.root = f.layout()

@@ -56,7 +56,9 @@ type Work struct {
 	Open func(Target)      // goes to another screen
 	Say  func(text string) // tells what was just done
 	// Offer tells what was just done with a step that may follow, as "Undo".
-	Offer  func(text, step string, do func())
+	Offer func(text, step string, do func())
+	// Field brings the keyboard to the one field on top, for the next scan.
+	Field  func()
 	Refuse func(error)       // tells what was refused, and the next step
 	Show   func(file string) // opens a paper in the system's viewer
 	// Changed tells the window that the book has changed, so that counts and

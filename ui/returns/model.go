@@ -1,0 +1,277 @@
+// Package returns is the screen on which what comes back is scanned in: held
+// against what is expected of a vehicle or a person, each thing with its
+// reading, a stranger into quarantine.
+package returns
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/delivery/store"
+	"lungwort/inventory"
+	"lungwort/inventory/refusal"
+	items "lungwort/inventory/store"
+	"lungwort/ui/finder"
+	"lungwort/ui/work"
+)
+
+// Source is a vehicle or a person from whom things are expected back.
+type Source struct {
+	ID           string // of a place or a person
+	Person       inventory.PersonID
+	Name, Detail string
+	Depot        string // where the vehicle is at home
+	Expected     []inventory.Item
+}
+
+// Hand is the thing that was scanned and is not booked yet.
+type Hand struct {
+	Item   inventory.Item
+	Serial string           // of a thing the book does not know
+	Near   []inventory.Item // it may be one of these
+	Value  string           // gauge or hours, as typed
+	Soiled bool
+	Lacks  string // small parts that did not come back, comma between
+	Owner  string // of a stranger, as its label says
+	Wrong  string
+}
+
+// Stranger reports whether the thing is not in the book.
+func (h Hand) Stranger() bool { return h.Item.ID == "" && h.Serial != "" }
+
+// Empty reports whether nothing is in hand.
+func (h Hand) Empty() bool { return h.Item.ID == "" && h.Serial == "" }
+
+// Model is what the screen shows.
+type Model struct {
+	work *work.Work
+	now  time.Time
+
+	Sources []Source
+	From    string // the source chosen
+	Depots  []string
+	Depot   string // where things are taken in
+	Hand    Hand
+	busy    bool
+
+	booked   []inventory.Item
+	unknown  []string
+	expected []inventory.Item // of the source, as it stood when it was chosen
+
+	Changed func()
+	Focus   func() // the keyboard goes to what is asked of the thing in hand
+}
+
+// NewModel returns an empty screen.
+func NewModel(w *work.Work) *Model {
+	return &Model{work: w, Changed: func() {}, Focus: func() {}}
+}
+
+// loaded is one reading of the book.
+type loaded struct {
+	sources   []Source
+	programme delivery.Programme
+}
+
+// Load reads from whom things are expected. Who chooses a person is shown
+// even when nothing was collected yet.
+func (m *Model) Load(who inventory.PersonID) {
+	m.now = m.work.Now()
+	work.Ask(m.work, "returns", func(ctx context.Context) (loaded, error) { return read(ctx, m.work.Desk, who, m.now) }, func(l loaded) {
+		m.Sources, m.Depots = l.sources, nil
+		for _, d := range l.programme.Depots {
+			m.Depots = append(m.Depots, d.Name)
+		}
+		if len(m.Depots) == 1 {
+			m.Depot = m.Depots[0]
+		}
+		if who != "" {
+			m.Choose(string(who))
+			return
+		}
+		m.Changed()
+	})
+}
+
+func read(ctx context.Context, desk *store.Desk, who inventory.PersonID, now time.Time) (l loaded, err error) {
+	if l.programme, err = desk.Programme(ctx); err != nil {
+		return l, err
+	}
+	driven, _, err := desk.Items(ctx, items.Filter{States: []inventory.State{inventory.WithDriver}})
+	if err != nil {
+		return l, err
+	}
+	l.sources = vehicles(l.programme, driven)
+	errands, err := desk.Tasks(ctx, now)
+	if err != nil {
+		return l, err
+	}
+	people := []inventory.PersonID{}
+	for _, e := range errands {
+		if e.Care.Has(delivery.Collect) {
+			people = append(people, e.Care.Person)
+		}
+	}
+	if who != "" && !slices.Contains(people, who) {
+		people = append(people, who)
+	}
+	for _, id := range people {
+		page, err := desk.Page(ctx, id, now)
+		if err != nil {
+			return l, err
+		}
+		l.sources = append(l.sources, personSource(page))
+	}
+	return l, nil
+}
+
+// vehicles are those with things taken from homes on board.
+func vehicles(p delivery.Programme, driven []inventory.Item) []Source {
+	var all []Source
+	for _, item := range driven {
+		i := slices.IndexFunc(all, func(s Source) bool { return s.ID == string(item.Place) })
+		if i < 0 {
+			s := Source{ID: string(item.Place), Name: item.Place.Name()}
+			if v, ok := p.Vehicle(s.Name); ok {
+				s.Depot = v.Depot
+			} else {
+				s.Name = "a vehicle nobody named"
+			}
+			all, i = append(all, s), len(all)
+		}
+		all[i].Expected = append(all[i].Expected, item)
+	}
+	for i := range all {
+		all[i].Detail = things(len(all[i].Expected)) + " taken from homes"
+	}
+	return all
+}
+
+func personSource(page store.PersonPage) Source {
+	s := Source{
+		ID: string(page.Person.ID), Person: page.Person.ID, Name: page.Person.Short(),
+		Expected: slices.Concat(page.Kit, page.Last),
+	}
+	s.Detail = strings.Trim(things(len(s.Expected))+" · "+page.Address.Where(), " ·")
+	return s
+}
+
+func things(n int) string {
+	if n == 1 {
+		return "1 thing"
+	}
+	return fmt.Sprintf("%d things", n)
+}
+
+// Choose takes the source from whom the next things come.
+func (m *Model) Choose(id string) {
+	i := slices.IndexFunc(m.Sources, func(s Source) bool { return s.ID == id })
+	if i < 0 {
+		return
+	}
+	s := m.Sources[i]
+	m.From, m.expected, m.booked, m.unknown = s.ID, s.Expected, nil, nil
+	if s.Depot != "" {
+		m.Depot = s.Depot
+	}
+	m.Changed()
+}
+
+// SetDepot says where things are taken in.
+func (m *Model) SetDepot(name string) {
+	m.Depot, m.Hand.Wrong = name, ""
+	m.Changed()
+}
+
+// Columns hold what came back against what was expected.
+func (m *Model) Columns() delivery.Reconciliation {
+	return delivery.Reconcile(m.expected, m.booked, m.unknown)
+}
+
+// Scan takes the next thing in hand; one that lacks nothing any more is booked
+// before. It reports whether it took the text.
+func (m *Model) Scan(text string) bool {
+	if !strings.ContainsAny(text, "0123456789") {
+		return false
+	}
+	if !m.Hand.Empty() {
+		m.book(func() { m.look(text) })
+		return true
+	}
+	m.look(text)
+	return true
+}
+
+// seen is what a scan named.
+type seen struct {
+	item inventory.Item
+	near []inventory.Item
+	none bool
+}
+
+func (m *Model) look(text string) {
+	work.Ask(m.work, "return scan", func(ctx context.Context) (s seen, err error) {
+		s.item, err = finder.Item(ctx, m.work.Desk, text)
+		if err == nil || finder.OurTag(text) {
+			return s, err // a slip in our own tag is no stranger
+		}
+		switch refusal.KindOf(err) {
+		case refusal.NotFound:
+			s.none = true
+			return s, nil
+		case refusal.Ask:
+			if s.near, err = m.work.Desk.Near(ctx, finder.Serial(text)); err == nil && len(s.near) > 0 {
+				s.none = true
+				return s, nil
+			}
+			_, err = finder.Item(ctx, m.work.Desk, text)
+		}
+		return s, err
+	}, func(s seen) { m.inHand(text, s) })
+}
+
+func (m *Model) inHand(text string, s seen) {
+	m.Hand = Hand{Item: s.item, Near: s.near}
+	if s.none {
+		m.Hand.Serial = finder.Serial(text)
+	}
+	if m.From == "" && s.item.ID != "" {
+		m.follow(s.item)
+	}
+	m.Changed()
+	m.Focus()
+}
+
+// follow chooses the source a first scan comes from.
+func (m *Model) follow(item inventory.Item) {
+	id := string(item.Place)
+	if item.Lent() {
+		id = string(item.Person)
+	}
+	m.Choose(id)
+}
+
+// ItIs says that the thing in hand is one the book knows under a serial close
+// to it; with no ID it is a stranger.
+func (m *Model) ItIs(id inventory.ItemID) {
+	for _, item := range m.Hand.Near {
+		if item.ID == id {
+			m.inHand("", seen{item: item})
+			return
+		}
+	}
+	m.Hand.Near = nil
+	m.Changed()
+	m.Focus()
+}
+
+// Put lays the thing in hand aside: nothing of it is in the book.
+func (m *Model) Put() {
+	m.Hand = Hand{}
+	m.Changed()
+	m.work.Field()
+}
