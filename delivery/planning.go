@@ -46,9 +46,11 @@ type Planner struct {
 	Programme Programme
 	Now       time.Time
 	Day       time.Time // any time on the day the runs are driven
-	Seed      uint64
-	Steps     int           // of the search
-	Limit     time.Duration // of the search; zero: none
+	// Back is when each vehicle is back from the runs it is on.
+	Back  map[string]time.Time
+	Seed  uint64
+	Steps int           // of the search
+	Limit time.Duration // of the search; zero: none
 	// Tell is told how far the search is, from 0 to 1, off the window's
 	// goroutine; may be nil.
 	Tell func(share float64)
@@ -61,8 +63,12 @@ type call struct {
 }
 
 // Plan returns the runs of the day for the errands: act-by times, windows,
-// capacities and shifts kept, and what can't be kept named.
+// capacities and shifts kept, and what can't be kept named. When every shift
+// of the day is over, the runs are those of the day after.
 func (pl Planner) Plan(ctx context.Context, errands []Errand) (DayPlan, error) {
+	if len(pl.onDuty(pl.depots())) == 0 {
+		pl.Day = pl.Day.AddDate(0, 0, 1) // the shifts are over: tomorrow's runs
+	}
 	calls, troubles := pl.calls(errands)
 	problem := pl.problem(calls)
 	options := route.Options{Seed: pl.Seed, Steps: pl.Steps, Limit: pl.Limit}
@@ -147,17 +153,4 @@ func (pl Planner) run(problem route.Problem, calls []call, r route.Route) Planne
 		run.Stops = append(run.Stops, stop)
 	}
 	return run
-}
-
-// Free returns the vehicles with their shifts cut to when each is back from
-// the runs it is on.
-func (p Programme) Free(back map[string]time.Time) []Vehicle {
-	free := make([]Vehicle, len(p.Vehicles))
-	for i, v := range p.Vehicles {
-		if at, busy := back[v.Name]; busy && at.Format("15:04") > v.From {
-			v.From = at.Format("15:04")
-		}
-		free[i] = v
-	}
-	return free
 }

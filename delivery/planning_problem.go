@@ -13,23 +13,36 @@ import (
 func (pl Planner) problem(calls []call) route.Problem {
 	p := pl.Programme
 	points := make([]Point, 0, len(p.Depots)+len(calls))
-	depots := make(map[string]int)
 	for _, d := range p.Depots {
-		depots[d.Name] = len(points)
 		points = append(points, d.Point)
 	}
-	problem := route.Problem{}
+	problem := route.Problem{Vehicles: pl.onDuty(pl.depots())}
 	for _, c := range calls {
 		problem.Stops = append(problem.Stops, pl.stop(c, len(points)))
 		points = append(points, c.address.Point)
 	}
 	problem.Travel, problem.Distance = p.matrix(points)
-	for _, v := range p.Vehicles {
+	return problem
+}
+
+// depots returns the place of each depot in the matrix.
+func (pl Planner) depots() map[string]int {
+	places := make(map[string]int, len(pl.Programme.Depots))
+	for i, d := range pl.Programme.Depots {
+		places[d.Name] = i
+	}
+	return places
+}
+
+// onDuty returns the vehicles whose shift of the day is not over.
+func (pl Planner) onDuty(depots map[string]int) []route.Vehicle {
+	var vehicles []route.Vehicle
+	for _, v := range pl.Programme.Vehicles {
 		if vehicle, ok := pl.vehicle(v, depots); ok {
-			problem.Vehicles = append(problem.Vehicles, vehicle)
+			vehicles = append(vehicles, vehicle)
 		}
 	}
-	return problem
+	return vehicles
 }
 
 // unreachable stands for a ride nobody can make: longer than any day.
@@ -61,9 +74,9 @@ func (pl Planner) vehicle(v Vehicle, depots map[string]int) (route.Vehicle, bool
 	if err1 != nil || err2 != nil || !known {
 		return route.Vehicle{}, false
 	}
-	earliest := int64(from.Hour()*3600 + from.Minute()*60)
-	if now := pl.seconds(pl.Now.Add(loading)); now > earliest {
-		earliest = now
+	earliest := max(int64(from.Hour()*3600+from.Minute()*60), pl.seconds(pl.Now.Add(loading)))
+	if back, busy := pl.Back[v.Name]; busy {
+		earliest = max(earliest, pl.seconds(back))
 	}
 	latest := int64(until.Hour()*3600 + until.Minute()*60)
 	if earliest >= latest {

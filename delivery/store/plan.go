@@ -48,8 +48,8 @@ func (d *Desk) Propose(ctx context.Context, now time.Time, steps int, tell func(
 	if err != nil {
 		return delivery.DayPlan{}, err
 	}
-	p.Vehicles = p.Free(busy)
-	return delivery.Planner{Programme: p, Now: now, Day: now, Seed: 1, Steps: steps, Tell: tell}.Plan(ctx, waiting)
+	planner := delivery.Planner{Programme: p, Now: now, Day: now, Back: busy, Seed: 1, Steps: steps, Tell: tell}
+	return planner.Plan(ctx, waiting)
 }
 
 // Back returns when each vehicle on a run is back.
