@@ -72,14 +72,28 @@ func WatchHome(p Programme, person Person, h Home, now time.Time) Watch {
 func unwatched(person Person, h Home, now time.Time) Watch {
 	w := Watch{Person: person, Address: h.Address, Care: h.Care, Visit: h.Visit, Situation: string(h.Care.Phase)}
 	w.Gas = h.gasLine(now)
-	w.Next = "nothing due"
-	if task := earliest(h.Care.Tasks); task != nil {
-		w.Next = fmt.Sprintf("plan a visit: %s (%s)", task.Tasked.Task, task.Why)
-		if !h.Visit.IsZero() {
-			w.Next = fmt.Sprintf("%s with the visit at %s", task.Tasked.Task, Clock(h.Visit, now))
-		}
+	w.Next = h.Care.Idle()
+	if task := earliest(h.Care.Tasks); task != nil && !h.Visit.IsZero() {
+		w.Next = fmt.Sprintf("%s with the visit at %s", task.Tasked.Task, Clock(h.Visit, now))
 	}
 	return w
+}
+
+// Idle says what to do next for a person who breathes no oxygen of ours.
+func (c Care) Idle() string {
+	switch task := earliest(c.Tasks); {
+	case task != nil:
+		return fmt.Sprintf("plan a visit: %s (%s)", task.Tasked.Task, task.Why)
+	case len(c.Kit) > 0:
+		return "kit is still there: open a collection"
+	case c.Phase == Over:
+		return "nothing due"
+	case c.Order == nil:
+		return "order is missing"
+	case c.Address == "":
+		return "address is missing"
+	}
+	return "discharge"
 }
 
 func situation(h Home, now time.Time) string {

@@ -114,6 +114,9 @@ func reach(c scene.ChartData, w delivery.Watch, now time.Time) (from, to time.Ti
 			from = r.At
 		}
 	}
+	if n := len(c.Readings); n > 0 && from.Equal(now) {
+		from = c.Readings[n-1].At // the last one, however old
+	}
 	for _, v := range c.Visits {
 		to = later(to, v.At)
 	}
@@ -121,7 +124,7 @@ func reach(c scene.ChartData, w delivery.Watch, now time.Time) (from, to time.Ti
 		to = later(to, c.Forecast[n-1].At)
 	}
 	const edge = 20 // of the span, left free at both ends
-	span := max(to.Sub(from), ahead)
+	span := to.Sub(from)
 	return from.Add(-span / edge), to.Add(span / edge)
 }
 

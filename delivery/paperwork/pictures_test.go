@@ -110,6 +110,16 @@ func TestGasChartDrawsNoForecastItDoesNotKnow(t *testing.T) {
 	assert.Empty(t, paperwork.GasChart(w, b.facts, nil, delivery.NewProgramme(), noon).Forecast)
 }
 
+// However old the last reading is, the chart shows it.
+func TestGasChartShowsTheLastReading(t *testing.T) {
+	var b told
+	b.at(-700, "", &delivery.Ordered{Rest: 2, Hours: 24}).at(-700, "", &delivery.Discharged{Opened: noon.Add(-700 * time.Hour)}).
+		at(-700, "e", lent("US-E")).at(-700, "e", gauge(gas.PSI(1900), false))
+	c := paperwork.GasChart(watch(t, b.facts, noon), b.facts, nil, delivery.NewProgramme(), noon)
+	require.Len(t, c.Readings, 1)
+	assert.True(t, c.From.Before(c.Readings[0].At), "%s", c.From)
+}
+
 func TestGasChartIsFlatWhileTheConcentratorRuns(t *testing.T) {
 	e, _ := gas.LookUp("US-E")
 	var b told

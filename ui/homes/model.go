@@ -109,7 +109,7 @@ func byName(a, b store.Found) int {
 func rowOf(f store.Found, now time.Time) Row {
 	r := Row{
 		ID: f.Person.ID, Name: f.Person.Name(), Detail: detail(f.Person), Street: f.Address.Where(),
-		Phase: phase(f.Care.Phase), Order: "no order", Gas: "no oxygen of ours", Next: idle(f.Care),
+		Phase: phase(f.Care.Phase), Order: "no order", Gas: "no oxygen of ours", Next: f.Care.Idle(),
 	}
 	if r.Street == "" {
 		r.Street = "no address yet"
@@ -155,24 +155,6 @@ func order(o delivery.Ordered) string {
 		return fmt.Sprintf("%g to %s", float64(o.Rest), o.Exertion)
 	}
 	return o.Rest.String()
-}
-
-// idle says what to do next for a person who breathes no oxygen of ours.
-func idle(c delivery.Care) string {
-	switch {
-	case len(c.Tasks) > 0:
-		t := c.Tasks[0].Tasked
-		return fmt.Sprintf("plan a visit: %s (%s)", t.Task, t.Why)
-	case len(c.Kit) > 0:
-		return "kit is still there: open a collection"
-	case c.Phase == delivery.Over:
-		return "nothing due"
-	case c.Order == nil:
-		return "order is missing"
-	case c.Address == "":
-		return "address is missing"
-	}
-	return "discharge"
 }
 
 func (r *Row) watched(w delivery.Watch, now time.Time) {

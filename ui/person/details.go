@@ -16,6 +16,7 @@ import (
 func details(l loaded) []Detail {
 	p, a, care := l.page.Person, l.page.Address, l.page.Care
 	lines := []Detail{
+		{"stands", situation(l), false},
 		{"person", identity(p), false},
 		{"phones", cmp.Or(phones(p), "no number"), len(p.Phones) == 0},
 		{"home", cmp.Or(a.Where(), "no address yet"), a.Street == ""},
@@ -40,10 +41,29 @@ func details(l loaded) []Detail {
 	if care.Phase == delivery.Over {
 		lines = append(lines, Detail{"stopped", fmt.Sprintf("%s, ordered by %s", delivery.Clock(care.Since, l.now), care.StoppedBy), false})
 	}
+	if !care.Watched() {
+		lines = append(lines, Detail{"next", l.watch.Next, false})
+	}
 	for _, d := range care.Doubts {
 		lines = append(lines, Detail{"doubt", d, true})
 	}
 	return append(lines, Detail{"agreed to", strings.Join(care.Consented(), ", "), false})
+}
+
+// situation says where the person stands, and since when.
+func situation(l loaded) string {
+	care := l.page.Care
+	words := cmp.Or(l.watch.Situation, string(care.Phase))
+	if care.Phase == delivery.Known {
+		return "not yet discharged"
+	}
+	if words != string(care.Phase) {
+		words += ", " + string(care.Phase)
+	}
+	if !care.Since.IsZero() {
+		words += " since " + delivery.Clock(care.Since, l.now)
+	}
+	return words
 }
 
 func identity(p delivery.Person) string {

@@ -48,6 +48,9 @@ func (l *stacked) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	rows := min(max(l.view.things.Len(), leastKit), mostKit)
 	scale := theme.TextSize() / 13
 	heights := []float32{(kitHead + kitRow*float32(rows)) * scale, chartShare * size.Height, 0}
+	if !objects[1].Visible() {
+		heights[1] = 0
+	}
 	heights[2] = max(size.Height-heights[0]-heights[1]-2*theme.Padding(), leastFt)
 	y := float32(0)
 	for i, o := range objects {

@@ -34,14 +34,13 @@ type Thing struct {
 
 // Page is what the screen shows, its words ready.
 type Page struct {
-	Name      string
-	Situation string
-	Details   []Detail
-	Answer    delivery.Answer
-	Watched   bool
-	Chart     scene.ChartData
-	Things    []Thing
-	Facts     []history.Row
+	Name    string
+	Details []Detail
+	Answer  delivery.Answer
+	Watched bool
+	Chart   scene.ChartData
+	Things  []Thing
+	Facts   []history.Row
 }
 
 // Model is what the screen shows and does.
@@ -115,13 +114,12 @@ func (m *Model) items(ctx context.Context, facts []inventory.Fact) (map[inventor
 func (m *Model) show(l loaded) {
 	m.page, m.all = l.page, l.programme
 	m.Page = Page{
-		Name:      l.page.Person.Name(),
-		Situation: l.watch.Situation,
-		Details:   details(l),
-		Answer:    l.watch.Answer(l.programme, l.now),
-		Watched:   l.page.Care.Watched(),
-		Chart:     paperwork.GasChart(l.watch, l.page.Facts, l.page.Runs, l.programme, l.now),
-		Things:    things(l),
+		Name:    l.page.Person.Name(),
+		Details: details(l),
+		Answer:  l.watch.Answer(l.programme, l.now),
+		Watched: l.page.Care.Watched(),
+		Chart:   paperwork.GasChart(l.watch, l.page.Facts, l.page.Runs, l.programme, l.now),
+		Things:  things(l),
 		Facts: history.Rows(l.page.Facts, l.now, func(f inventory.Fact) string {
 			if item, is := l.items[f.Item]; is {
 				return item.Label()

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"lungwort/delivery"
@@ -24,11 +25,11 @@ type View struct {
 	work    *work.Work
 	model   *Model
 	name    *widget.Label
-	stands  *widget.Label
 	actions *widgets.Actions
 	details *widgets.Details
 	answer  *widgets.AnswerCard
 	chart   *widgets.Chart
+	picture *widgets.Panel // around the chart
 	things  *widgets.Rows
 	facts   *history.View
 	content fyne.CanvasObject
@@ -39,13 +40,12 @@ func New(w *work.Work) *View {
 	v := &View{
 		work: w, model: NewModel(w),
 		name:    widget.NewLabelWithStyle("", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}),
-		stands:  widget.NewLabel(""),
 		details: widgets.NewDetails(),
 		answer:  widgets.NewAnswerCard(widgets.AnswerData{}),
 		facts:   history.NewView(),
 	}
 	v.model.Changed = v.draw
-	v.name.SizeName = "headingText"
+	v.name.SizeName, v.name.Truncation = theme.SizeNameHeadingText, fyne.TextTruncateEllipsis
 	v.actions = widgets.NewActions(
 		widgets.Action{Key: '1', Label: "Call", Do: func() { v.show(v.model.CallForm()) }},
 		widgets.Action{Key: '2', Label: "Reading", Do: func() { v.show(v.model.ReadingForm(inventory.ItemID(v.things.InHand()))) }},
@@ -80,10 +80,10 @@ func (v *View) lists() {
 }
 
 func (v *View) layout() {
-	name := container.NewHBox(v.name, container.NewCenter(v.stands))
-	top := container.NewBorder(nil, nil, name, v.actions)
+	top := container.NewBorder(nil, nil, nil, v.actions, v.name)
 	left := container.NewVScroll(container.NewPadded(container.NewVBox(v.details, v.answer)))
-	right := container.New(&stacked{v}, v.things, widgets.NewPanel(v.chart), v.facts.Content())
+	v.picture = widgets.NewPanel(v.chart)
+	right := container.New(&stacked{v}, v.things, v.picture, v.facts.Content())
 	v.content = container.NewBorder(top, nil, nil, nil, container.New(&columns{}, left, right))
 }
 
@@ -103,10 +103,10 @@ func (v *View) show(form ask.Form) {
 func (v *View) draw() {
 	p := v.model.Page
 	v.name.SetText(p.Name)
-	v.stands.SetText(p.Situation)
 	v.details.SetDetails(detailLines(p.Details))
 	v.answer.Hidden = !p.Watched
 	v.answer.SetData(answerData(p))
+	v.picture.Hidden = !p.Watched && len(p.Chart.Readings) == 0
 	v.chart.Refresh()
 	v.things.SetRows(thingRows(p.Things))
 	v.facts.SetRows(p.Facts)
