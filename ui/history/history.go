@@ -92,7 +92,7 @@ func TakeBack(w *work.Work, r Row, done func()) ask.Form {
 			if len(read.Wrong()) > 0 {
 				return read.Wrong()
 			}
-			act := delivery.Retract{Fact: r.Fact.ID, Of: r.Fact, Why: why}
+			act := delivery.Retract{Fact: r.Fact.ID, Why: why}
 			w.Try("take back", w.Hand(inventory.Keyed), act, func(_ store.Outcome, err error) {
 				closed(err)
 				if err == nil {
