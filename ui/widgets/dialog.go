@@ -89,7 +89,9 @@ func ShowForm(win fyne.Window, title string, form *Form) *Dialog {
 		}
 	}
 	d.show(title, form, form.Submit)
-	form.Begin()
+	if first := form.First(); first != nil {
+		d.canvas.Focus(first) // nothing of the form is drawn yet: only the canvas knows where it is
+	}
 	return d
 }
 

@@ -106,11 +106,21 @@ func (f *Form) SetReady(ready bool) {
 	f.submit.Disable()
 }
 
-// Begin brings the keyboard to the first field.
+// Begin brings the keyboard to the first field of a form that has been drawn.
 func (f *Form) Begin() {
-	if len(f.fields) > 0 {
-		f.next(-1)
+	if first := f.First(); first != nil {
+		focus(first)
 	}
+}
+
+// First is the first field that shows; nil when none does.
+func (f *Form) First() fyne.Focusable {
+	for _, field := range f.fields {
+		if field.Visible() {
+			return field.input
+		}
+	}
+	return nil
 }
 
 // ShowErrors shows what is wrong under its field, takes every other error
