@@ -41,6 +41,10 @@ func (d *draft) Serial(serial string) ([]inventory.Item, error) {
 	return nil, missing("serial", serial)
 }
 
+func (d *draft) Fact(id inventory.FactID) (inventory.Fact, bool, error) {
+	return inventory.Fact{}, false, missing("fact", fmt.Sprint(id))
+}
+
 func (d *draft) Care(id inventory.PersonID) (delivery.Care, error) {
 	if id == d.page.Care.Person {
 		return d.page.Care, nil

@@ -90,7 +90,7 @@ func (v *View) drawKit() {
 	v.kits.SetValue(m.KitName)
 	lines := make([]widgets.Line, len(m.Pieces))
 	for i, p := range m.Pieces {
-		l := widgets.Line{ID: p.ID(), Value: p.Gauge, Aside: "goes along"}
+		l := widgets.Line{ID: p.ID(), Value: p.Gauge}
 		l.Text, l.Below = m.Words(p)
 		if p.Brought {
 			l.Aside = "is brought"

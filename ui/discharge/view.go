@@ -180,7 +180,9 @@ func (v *View) layout() {
 		v.when(Leaves, "Leaves", short),
 		v.when(Arrives, "Delivery", short),
 	)
-	kit := container.NewBorder(container.NewHBox(heading("Kit"), v.kits), v.kitWrong, nil, nil, v.lines)
+	keys := widget.NewLabel("F2 takes what is offered  ·  F4 brings it, or sends it along  ·  Delete drops it")
+	keys.SizeName, keys.Importance, keys.Truncation = theme.SizeNameCaptionText, widget.LowImportance, fyne.TextTruncateEllipsis
+	kit := container.NewBorder(container.NewHBox(heading("Kit"), v.kits), container.NewVBox(v.kitWrong, keys), nil, nil, v.lines)
 	left, middle := container.NewVScroll(container.NewPadded(person)), container.NewBorder(container.NewVBox(heading("Order"), order), nil, nil, nil, kit)
 	answer := container.NewVScroll(v.card)
 	v.scrolls = []*container.Scroll{left}

@@ -86,7 +86,7 @@ func (m *Model) undo(item inventory.Item, facts []inventory.Fact) {
 	hand := m.work.Hand(inventory.Keyed)
 	var acts []store.Dated
 	for _, f := range slices.Backward(facts) {
-		acts = append(acts, store.Dated{Hand: hand, Act: delivery.Retract{Fact: f.ID, Of: f, Why: "scanned by mistake"}})
+		acts = append(acts, store.Dated{Hand: hand, Act: delivery.Retract{Fact: f.ID, Why: "scanned by mistake"}})
 	}
 	m.work.Run.Go("undo return", func(ctx context.Context) error { return m.work.Desk.DoAll(ctx, acts, nil) }, func(err error) {
 		if err != nil {

@@ -124,7 +124,9 @@ func read(ctx context.Context, desk *store.Desk, who inventory.PersonID, now tim
 		if err != nil {
 			return l, err
 		}
-		l.sources = append(l.sources, personSource(page))
+		if s := personSource(page); len(s.Expected) > 0 || id == who {
+			l.sources = append(l.sources, s)
+		}
 	}
 	return l, nil
 }

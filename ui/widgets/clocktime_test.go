@@ -129,3 +129,17 @@ func FuzzParseQuantity(f *testing.F) {
 		}
 	})
 }
+
+// TestHourAlone: the hour is that of the day the desk is at, and the weekday
+// beside it says so.
+func TestHourAlone(t *testing.T) {
+	zone := time.FixedZone("", -3*3600)
+	w := widgets.NewWhen(zone)
+	w.SetText("17:05")
+	_, err := w.Time()
+	assert.Error(t, err, "which day?")
+	w.ClockOn(func() time.Time { return time.Date(2030, 3, 5, 23, 50, 0, 0, zone) })
+	at, err := w.Time()
+	require.NoError(t, err)
+	assert.Equal(t, time.Date(2030, 3, 5, 17, 5, 0, 0, zone), at)
+}

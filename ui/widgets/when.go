@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -21,13 +22,16 @@ type When struct {
 
 var _ Input = (*When)(nil)
 
+// dayWidth holds the longest weekday with its date, in points.
+const dayWidth = 96
+
 // NewWhen returns an empty input for times in loc.
 func NewWhen(loc *time.Location) *When {
 	w := &When{loc: loc, day: widget.NewLabel("")}
 	w.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
 	w.PlaceHolder = whenExample
-	w.ActionItem = w.day
-	w.day.Importance = widget.LowImportance
+	w.ActionItem = container.New(fixedWidth(dayWidth), w.day) // the toolkit lays it out once
+	w.day.Importance, w.day.Alignment = widget.LowImportance, fyne.TextAlignTrailing
 	w.OnChanged = func(string) { w.showDay() }
 	w.ExtendBaseWidget(w)
 	return w

@@ -85,6 +85,11 @@ func countRooms(ctx context.Context, desk *store.Desk, now time.Time) (map[work.
 			counts[work.Needs]++
 		}
 	}
+	waiting, err := desk.Waiting(ctx)
+	if err != nil {
+		return nil, err
+	}
+	counts[work.Discharge] = len(waiting)
 	runs, err := desk.Runs(ctx, "")
 	if err != nil {
 		return nil, err
