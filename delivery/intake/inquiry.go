@@ -24,6 +24,9 @@ type Question struct {
 	lines []*line
 }
 
+// Free reports whether any text answers the question.
+func (q Question) Free() bool { return q.free || len(q.Choices) == 0 }
+
 // Answers are what was answered, by the keys of the questions.
 type Answers map[string]string
 
@@ -67,7 +70,7 @@ func (q *inquiry) answered(asked Question) (string, bool) {
 			return c.Value, true
 		}
 	}
-	return given, asked.free || len(asked.Choices) == 0
+	return given, asked.Free()
 }
 
 // show keeps a few different examples.

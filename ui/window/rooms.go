@@ -21,6 +21,7 @@ import (
 	"lungwort/ui/returns"
 	"lungwort/ui/runs"
 	"lungwort/ui/settings"
+	"lungwort/ui/takein"
 	"lungwort/ui/visit"
 	"lungwort/ui/widgets"
 	"lungwort/ui/work"
@@ -35,6 +36,7 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Visit:     visit.New(w),
 		work.Return:    returns.New(w),
 		work.Papers:    papers.New(w),
+		work.Intake:    takein.New(w),
 		work.Labels:    labels.New(w),
 		work.Settings:  settings.New(w),
 		work.Homes:     homes.New(w),

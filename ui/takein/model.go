@@ -1,0 +1,263 @@
+// Package takein is the screen that takes spreadsheets in. It shows what was
+// understood before anything is written: what each column was taken for, what
+// is clear, what has to be asked, what can't be read. Then the clear rows go
+// in, in one transaction; the others wait or stay out.
+package takein
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"lungwort/delivery/intake"
+	"lungwort/inventory"
+	"lungwort/inventory/sheet"
+	"lungwort/ui/console"
+	"lungwort/ui/work"
+)
+
+// Section is one part of a reading.
+type Section string
+
+// The sections, in the order they matter.
+const (
+	Questions Section = "questions"
+	Refused   Section = "refused"
+	Findings  Section = "findings"
+	Columns   Section = "columns"
+	Notices   Section = "left out"
+)
+
+// Model is what the screen shows.
+type Model struct {
+	work *work.Work
+
+	Matches []Match // of the path being typed
+	Files   []string
+	Reading *intake.Reading // nil until files are read
+	Section Section
+	Under   string  // what is under way; empty: nothing
+	Share   float64 // how far it is, from 0 to 1
+	Done    string  // what was taken in last
+
+	tables  []sheet.Table
+	answers intake.Answers
+	settled []intake.Question // answered, in their order
+
+	Changed func() // the view draws itself anew
+}
+
+// NewModel returns the screen without files.
+func NewModel(w *work.Work) *Model {
+	return &Model{work: w, answers: intake.Answers{}, Changed: func() {}}
+}
+
+// Type completes a path being typed.
+func (m *Model) Type(path string) {
+	work.Ask(m.work, "complete", func(context.Context) ([]Match, error) { return complete(path), nil }, func(found []Match) {
+		m.Matches = found
+		m.Changed()
+	})
+}
+
+// Add reads a file beside those read already. A file that can't be read is
+// refused and left out.
+func (m *Model) Add(path string) {
+	path = expand(path)
+	if path == "" || slices.Contains(m.Files, path) {
+		return
+	}
+	m.read(append(slices.Clone(m.Files), path))
+}
+
+// Again reads the files anew, as they are now.
+func (m *Model) Again() { m.read(m.Files) }
+
+// read reads files from the disk, then understands them.
+func (m *Model) read(files []string) {
+	if m.Under != "" || len(files) == 0 {
+		return
+	}
+	var tables []sheet.Table
+	m.start("Reading "+filepath.Base(files[len(files)-1]), func(ctx context.Context) (*intake.Reading, error) {
+		for _, file := range files {
+			found, err := sheet.ReadFile(ctx, file)
+			if err != nil {
+				return nil, err
+			}
+			tables = append(tables, found...)
+		}
+		return m.understand(ctx, tables)
+	}, func(r *intake.Reading) {
+		m.Files, m.tables, m.Done = files, tables, ""
+		m.show(r)
+		m.Section = m.first()
+	})
+}
+
+// understand reads tables against the book.
+func (m *Model) understand(ctx context.Context, tables []sheet.Table) (*intake.Reading, error) {
+	r, err := console.ReadLists(ctx, m.work.Desk, tables, m.answers, m.work.Now())
+	return &r, err
+}
+
+func (m *Model) show(r *intake.Reading) { m.Reading = r }
+
+// first is the section to look at first.
+func (m *Model) first() Section {
+	switch r := m.Reading; {
+	case len(r.Questions) > 0:
+		return Questions
+	case len(r.Refused) > 0:
+		return Refused
+	case len(r.Findings) > 0:
+		return Findings
+	}
+	return Columns
+}
+
+// Sections are the parts of the reading with how much is in each.
+func (m *Model) Sections() map[Section]int {
+	r := m.Reading
+	if r == nil {
+		return nil
+	}
+	return map[Section]int{
+		Questions: len(r.Questions), Refused: len(r.Refused), Findings: len(r.Findings), Columns: len(r.Columns), Notices: len(r.Notices),
+	}
+}
+
+// Summary says what becomes of the rows.
+func (m *Model) Summary() string {
+	r := m.Reading
+	if r == nil {
+		return ""
+	}
+	parts := []string{count(r.Taken, "row is", "rows are") + " clear"}
+	if r.Waiting > 0 {
+		parts = append(parts, count(r.Waiting, "waits", "wait")+" for "+count(len(r.Questions), "answer", "answers"))
+	}
+	if len(r.Refused) > 0 {
+		parts = append(parts, fmt.Sprintf("%d refused", len(r.Refused)))
+	}
+	if r.LeftOut > 0 {
+		parts = append(parts, fmt.Sprintf("%d left out", r.LeftOut))
+	}
+	return fmt.Sprintf("Of %s, %s.", count(r.Rows, "row", "rows"), strings.Join(parts, ", "))
+}
+
+// Adds says what the clear rows would add to the book.
+func (m *Model) Adds() string {
+	r := m.Reading
+	if r == nil {
+		return ""
+	}
+	known := 0
+	for _, who := range r.People {
+		if who.Known {
+			known++
+		}
+	}
+	a := r.Added
+	says := "They add nothing: the book has all of it."
+	if a.Things+a.Persons+a.Facts > 0 {
+		says = fmt.Sprintf("They add %s, %s and %s to the book.", count(a.Things, "thing", "things"), count(a.Persons, "person", "persons"), count(a.Facts, "fact", "facts"))
+	}
+	if known > 0 {
+		says += fmt.Sprintf(" %s in the book already.", count(known, "person is", "persons are"))
+	}
+	return says
+}
+
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// Ready reports whether there is anything to take in.
+func (m *Model) Ready() bool { return m.Reading != nil && m.Under == "" && len(m.Reading.Acts()) > 0 }
+
+// TakeIn writes the clear rows in one transaction. Stopped or refused, nothing
+// is written.
+func (m *Model) TakeIn() {
+	if !m.Ready() {
+		return
+	}
+	reading, hand := *m.Reading, m.work.Hand(inventory.Sheet)
+	m.start("Taking in", func(ctx context.Context) (*intake.Reading, error) {
+		err := console.WriteLists(ctx, m.work.Desk, reading, hand, func(done, all int) { m.tell(done, all) })
+		if err != nil {
+			return nil, err
+		}
+		return m.understand(ctx, m.tables)
+	}, func(r *intake.Reading) {
+		a := reading.Added
+		m.Done = fmt.Sprintf("Taken in: %s, with %s, %s and %s.", count(reading.Taken, "row", "rows"),
+			count(a.Things, "new thing", "new things"), count(a.Persons, "new person", "new persons"), count(a.Facts, "fact", "facts"))
+		m.show(r)
+		m.Section = m.first()
+		m.work.Say(m.Done + m.rest())
+		m.work.Changed()
+	})
+}
+
+// rest says what of the lists is not in the book.
+func (m *Model) rest() string {
+	var parts []string
+	if n := m.Reading.Waiting; n > 0 {
+		parts = append(parts, count(n, "row waits for an answer", "rows wait for an answer"))
+	}
+	if n := len(m.Reading.Refused); n > 0 {
+		parts = append(parts, count(n, "row is refused", "rows are refused"))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return " " + strings.Join(parts, ", ") + "."
+}
+
+// StartOver forgets the files and the answers.
+func (m *Model) StartOver() {
+	m.Files, m.tables, m.Reading, m.settled, m.Done = nil, nil, nil, nil, ""
+	m.answers = intake.Answers{}
+	m.Changed()
+}
+
+// Stop stops what is under way.
+func (m *Model) Stop() { m.work.Run.Stop("take in") }
+
+// start does long work, one at a time.
+func (m *Model) start(what string, do func(context.Context) (*intake.Reading, error), done func(*intake.Reading)) {
+	m.Under, m.Share = what, 0
+	m.Changed()
+	var r *intake.Reading
+	m.work.Run.Go("take in", func(ctx context.Context) (err error) {
+		r, err = do(ctx)
+		return err
+	}, func(err error) {
+		m.Under = ""
+		switch {
+		case err == nil:
+			done(r)
+		case errors.Is(err, context.Canceled):
+			m.work.Say("Stopped; nothing of it is written.")
+		default:
+			m.work.Refuse(err)
+		}
+		m.Changed()
+	})
+}
+
+func (m *Model) tell(done, all int) {
+	m.work.Run.Show(func() {
+		if m.Under != "" {
+			m.Under, m.Share = fmt.Sprintf("Taking in, %d of %d", done, all), float64(done)/float64(max(all, 1))
+			m.Changed()
+		}
+	})
+}
