@@ -17,6 +17,8 @@ type View interface {
 	Item(inventory.ItemID) (inventory.Item, error)
 	// Serial returns the items of a serial; several makers may have used it.
 	Serial(string) ([]inventory.Item, error)
+	// Fact returns a fact, and whether it stands or was corrected already.
+	Fact(inventory.FactID) (fact inventory.Fact, stands bool, err error)
 	Care(inventory.PersonID) (Care, error)
 	Person(inventory.PersonID) (Person, error)
 	Address(inventory.AddressID) (Address, error)
@@ -113,19 +115,47 @@ func instead(v View, want Wanted) string {
 	return fmt.Sprintf("Nearest ready: %s at %s%s.", other.Label(), other.Place.Name(), gauge)
 }
 
+// observable refuses what can't be seen on an item.
+func observable(v View, item inventory.Item, o inventory.Observed) error {
+	switch {
+	case o.Hours != nil && !(*o.Hours >= 0 && *o.Hours < 1e6):
+		return refusal.New(refusal.Invalid, fmt.Sprintf("An hours meter of %g is not possible on %s.", *o.Hours, item.Label()), "Read the meter again.")
+	case o.Oxygen != nil && !(*o.Oxygen >= 0 && *o.Oxygen <= 100):
+		return refusal.New(refusal.Invalid, fmt.Sprintf("Oxygen of %g %% is not possible.", *o.Oxygen), "Read the analyser again.")
+	}
+	return plausible(v, item, o.Gauge)
+}
+
+// twice refuses a thing that one act names twice.
+func twice(v View, ids []inventory.ItemID) error {
+	seen := make(map[inventory.ItemID]bool, len(ids))
+	for _, id := range ids {
+		if !seen[id] {
+			seen[id] = true
+			continue
+		}
+		item, err := v.Item(id)
+		if err != nil {
+			return err
+		}
+		return refusal.New(refusal.Invalid, fmt.Sprintf("%s is named twice.", item.Label()), "Take one of them away.")
+	}
+	return nil
+}
+
 // plausible refuses a gauge reading a cylinder can't show.
 func plausible(v View, item inventory.Item, gauge *gas.Pressure) error {
 	if gauge == nil {
 		return nil
 	}
 	if item.Spec.Kind != inventory.Cylinder {
-		return refusal.New(refusal.Invalid, fmt.Sprintf("%s has no gauge: it is a %s.", item.Label(), item.Spec.Kind), "Scan the cylinder.")
+		return refusal.New(refusal.Invalid, fmt.Sprintf("%s has no gauge: it is a %s.", item.Label(), item.Spec.What()), "Scan the cylinder.")
 	}
 	size, ok := gas.LookUp(item.Spec.Size)
 	if !ok {
 		return refusal.New(refusal.Invalid, fmt.Sprintf("%s has no known size.", item.Label()), "Set the size of the cylinder first.")
 	}
-	if *gauge < 0 || *gauge > size.Service*5/4 {
+	if !(*gauge >= 0 && *gauge <= size.Service*5/4) {
 		return refusal.New(refusal.Invalid,
 			fmt.Sprintf("A gauge of %s is not possible on %s, filled to %s.", *gauge, item.Label(), size.Service),
 			"Read the gauge again, and its unit.")

@@ -2,6 +2,7 @@ package delivery
 
 import (
 	"fmt"
+	"slices"
 
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
@@ -72,7 +73,6 @@ type (
 	Retract struct {
 		Fact inventory.FactID `act:"fact" help:"number of the fact"`
 		Why  string           `act:"why" help:"the reason"`
-		Of   inventory.Fact   // the fact itself, filled in by the store
 	}
 )
 
@@ -82,17 +82,15 @@ const PurityFloor = 82
 
 // Decide enrols the item; not cleared, it waits in quarantine.
 func (a Enrol) Decide(v View) (Change, error) {
-	if a.Spec.Kind == inventory.Cylinder {
-		if _, ok := gas.LookUp(a.Spec.Size); !ok {
-			return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("No cylinder size goes by %q.", a.Spec.Size), "Give region and letter, as US-E.")
-		}
+	if err := a.may(v); err != nil {
+		return Change{}, err
 	}
 	id, tag, err := v.NewItem()
 	if err != nil {
 		return Change{}, err
 	}
 	item := inventory.Item{ID: id, Tag: tag, Spec: a.Spec}
-	if err := plausible(v, item, a.Gauge); err != nil {
+	if err := observable(v, item, inventory.Observed{Gauge: a.Gauge, Hours: a.Hours}); err != nil {
 		return Change{}, err
 	}
 	var c Change
@@ -109,6 +107,32 @@ func (a Enrol) Decide(v View) (Change, error) {
 	return c, nil
 }
 
+// may refuses what is no item, is in the book already, or is nowhere. Two
+// makers may have used the same serial, so the model counts too.
+func (a Enrol) may(v View) error {
+	if !slices.Contains(inventory.Kinds(), a.Spec.Kind) {
+		return refusal.New(refusal.Invalid, fmt.Sprintf("%q is no kind of item.", a.Spec.Kind), "Say cylinder, regulator, concentrator or oximeter.")
+	}
+	if err := knownSize(a.Spec); err != nil {
+		return err
+	}
+	if a.Cleared && a.Spec.Kind == inventory.Cylinder && a.Gauge == nil {
+		return refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s has no gauge reading.", a.Spec.Serial), "Read the gauge: no cylinder is called ready without one.")
+	}
+	twins, err := v.Serial(a.Spec.Serial)
+	if err != nil {
+		return err
+	}
+	for _, twin := range twins {
+		if twin.Spec.Kind == a.Spec.Kind && inventory.SerialKey(twin.Spec.Model) == inventory.SerialKey(a.Spec.Model) {
+			return refusal.New(refusal.Conflict,
+				fmt.Sprintf("%s %s is in the book already, %s.", a.Spec.Kind, twin.Label(), twin.State),
+				"Look at its page; if this is another thing, enter its model.")
+		}
+	}
+	return knownPlace(v, inventory.At(inventory.AtDepot, a.Depot))
+}
+
 // Decide records the fill and puts the cylinder on the bench of the depot.
 func (a Refill) Decide(v View) (Change, error) {
 	item, err := v.Item(a.Item)
@@ -120,6 +144,12 @@ func (a Refill) Decide(v View) (Change, error) {
 	}
 	if item.Lent() {
 		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is on loan.", item.Label()), "Record its return first.")
+	}
+	if item.State == inventory.Gone {
+		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is retired and is not filled.", item.Label()), "Keep it apart; take the retirement back if that is wrong.")
+	}
+	if err := knownPlace(v, inventory.At(inventory.AtDepot, a.Depot)); err != nil {
+		return Change{}, err
 	}
 	if err := plausible(v, item, &a.Full); err != nil {
 		return Change{}, err
@@ -138,11 +168,12 @@ func (a Read) Decide(v View) (Change, error) {
 	if err != nil {
 		return Change{}, err
 	}
-	if err := plausible(v, item, a.Gauge); err != nil {
+	seen := inventory.Observed{Gauge: a.Gauge, Hours: a.Hours, Oxygen: a.Oxygen, Flow: a.Flow, Told: a.Told}
+	if err := observable(v, item, seen); err != nil {
 		return Change{}, err
 	}
 	var c Change
-	c.observed(item.ID, borrower(item), inventory.Observed{Gauge: a.Gauge, Hours: a.Hours, Oxygen: a.Oxygen, Flow: a.Flow, Told: a.Told})
+	c.observed(item.ID, borrower(item), seen)
 	if len(c.Facts) == 0 {
 		return c, refusal.New(refusal.Invalid, "There is no value in the reading.", "Give a gauge, hours or oxygen.")
 	}
@@ -158,7 +189,8 @@ func borrower(i inventory.Item) inventory.PersonID {
 	return ""
 }
 
-// Decide moves the item; what is on loan can't be moved, it is collected.
+// Decide moves the item. What is on loan can't be moved, it is collected; what
+// a driver brings is returned, so that its gauge is read.
 func (a Move) Decide(v View) (Change, error) {
 	item, err := v.Item(a.Item)
 	if err != nil {
@@ -168,12 +200,21 @@ func (a Move) Decide(v View) (Change, error) {
 	if item.Lent() && !lost {
 		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is on loan.", item.Label()), "Collect or return it first.")
 	}
+	switch kind := a.To.Kind(); {
+	case item.State == inventory.WithDriver && (kind == inventory.AtDepot || kind == inventory.AtWard):
+		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s comes with a driver.", item.Label()), "Book it as a return, with its reading.")
+	case item.State == inventory.Gone && kind != inventory.AtRetired:
+		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is retired.", item.Label()), "Take the retirement back on its page if that is wrong.")
+	}
 	if err := knownPlace(v, a.To); err != nil {
 		return Change{}, err
 	}
 	var c Change
 	c.about(item.ID, borrower(item), &inventory.Moved{To: a.To})
-	c.Says = fmt.Sprintf("%s is now at %s.", item.Label(), a.To)
+	c.Says = fmt.Sprintf("%s is now at %s.", item.Label(), a.To.InWords())
+	if item.State == inventory.Held && a.To.Kind() != inventory.AtDepot && a.To.Kind() != inventory.AtVehicle && a.To.Kind() != inventory.AtWard {
+		c.Says += " It was set aside for a person: choose another."
+	}
 	return c, nil
 }
 
@@ -226,6 +267,9 @@ func (a Test) Decide(v View) (Change, error) {
 	if a.Oxygen != nil && *a.Oxygen < PurityFloor {
 		passed, detail = false, fmt.Sprintf("oxygen %.1f %%, under %d %%", *a.Oxygen, PurityFloor)
 	}
+	if err := observable(v, item, inventory.Observed{Oxygen: a.Oxygen}); err != nil {
+		return Change{}, err
+	}
 	var c Change
 	c.observed(item.ID, "", inventory.Observed{Oxygen: a.Oxygen})
 	c.item(item.ID, &inventory.Tested{Passed: passed, Detail: detail})
@@ -236,24 +280,14 @@ func (a Test) Decide(v View) (Change, error) {
 	return c, nil
 }
 
-// Decide releases the item. A cylinder needs a reading, a recalled or lent
-// item is never released.
+// Decide releases the item.
 func (a Release) Decide(v View) (Change, error) {
 	item, err := v.Item(a.Item)
 	if err != nil {
 		return Change{}, err
 	}
-	switch {
-	case item.Lent():
-		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is on loan.", item.Label()), "Record its return first.")
-	case item.Spec.Foreign:
-		return Change{}, refusal.New(refusal.Foreign, fmt.Sprintf("%s belongs to %s.", item.Label(), item.Spec.Owner), "Tell the owner to fetch it.")
-	case item.Spec.Kind == "":
-		return Change{}, refusal.New(refusal.Unready, fmt.Sprintf("%s is not known to the book.", item.Label()), "Find out what it is and whose, then enrol it.")
-	case item.Recall != "":
-		return Change{}, refusal.New(refusal.Unready, fmt.Sprintf("%s is named by recall %s.", item.Label(), item.Recall), "Keep it in quarantine for the maker.")
-	case item.Spec.Kind == inventory.Cylinder && item.Gauge == nil:
-		return Change{}, refusal.New(refusal.Unready, fmt.Sprintf("%s has no gauge reading.", item.Label()), "Read the gauge: no cylinder is called full or empty without one.")
+	if err := releasable(item); err != nil {
+		return Change{}, err
 	}
 	if err := knownPlace(v, inventory.At(inventory.AtDepot, a.Depot)); err != nil {
 		return Change{}, err
@@ -264,7 +298,37 @@ func (a Release) Decide(v View) (Change, error) {
 	return c, nil
 }
 
-// Decide quarantines the item; in a home it is marked and fetched.
+// releasable refuses what the bench can't make ready. A cylinder needs a
+// reading, a concentrator that was lent a test; what failed or is named by a
+// recall is never released.
+func releasable(item inventory.Item) error {
+	no := func(kind refusal.Kind, says, next string) error {
+		return refusal.New(kind, item.Label()+" "+says+".", next)
+	}
+	back := item.State == inventory.Dirty || item.State == inventory.OnBench
+	switch {
+	case item.Lent():
+		return no(refusal.Conflict, "is on loan", "Record its return first.")
+	case item.Spec.Foreign:
+		return no(refusal.Foreign, "belongs to "+item.Spec.Owner, "Tell the owner to fetch it.")
+	case item.Spec.Kind == "":
+		return no(refusal.Unready, "is not known to the book", "Find out what it is and whose, then enrol it.")
+	case item.Recall != "":
+		return no(refusal.Unready, "is named by recall "+item.Recall, "Keep it in quarantine for the maker.")
+	case !back && item.State != inventory.InQuarantine:
+		return no(refusal.Conflict, "is "+string(item.State)+", not on the bench", "Bring it to the bench first.")
+	case item.Failed():
+		return no(refusal.Unready, item.Why, "Mend it and test it again first.")
+	case item.Spec.Kind == inventory.Concentrator && back && item.Last != "" && item.Passed.IsZero():
+		return no(refusal.Unready, "was not tested since it came back", "Test its oxygen first.")
+	case item.Spec.Kind == inventory.Cylinder && item.Gauge == nil:
+		return no(refusal.Unready, "has no gauge reading", "Read the gauge: no cylinder is called full or empty without one.")
+	}
+	return nil
+}
+
+// Decide quarantines the item. In a home it is marked, and a swap opened to
+// fetch it.
 func (a Quarantine) Decide(v View) (Change, error) {
 	item, err := v.Item(a.Item)
 	if err != nil {
@@ -273,14 +337,27 @@ func (a Quarantine) Decide(v View) (Change, error) {
 	var c Change
 	c.about(item.ID, borrower(item), &inventory.Quarantined{Why: a.Why})
 	c.Says = fmt.Sprintf("%s is kept from being lent: %s.", item.Label(), a.Why)
+	if who := borrower(item); who != "" && item.State != inventory.Idle {
+		c.person(who, exchange(item, a.Why))
+		c.Says += " A swap is open for the person who has it."
+	}
+	if item.State == inventory.Held {
+		c.Says += " It was set aside for a person: choose another."
+	}
 	return c, nil
 }
 
 // Decide marks each item, quarantines it, and opens a swap for each person
 // who has one.
 func (a Recall) Decide(v View) (Change, error) {
+	if len(a.Items) == 0 {
+		return Change{}, refusal.New(refusal.Invalid, "The recall names no item of ours.", "Search for what the notice names first.")
+	}
+	if err := twice(v, a.Items); err != nil {
+		return Change{}, err
+	}
 	var c Change
-	homes := 0
+	homes, held := 0, 0
 	for _, id := range a.Items {
 		item, err := v.Item(id)
 		if err != nil {
@@ -290,26 +367,47 @@ func (a Recall) Decide(v View) (Change, error) {
 		c.about(id, borrower(item), &inventory.Quarantined{Why: "recall " + a.Notice})
 		if who := borrower(item); who != "" {
 			homes++
-			c.person(who, &Tasked{
-				Task:  Swap,
-				Why:   "recall " + a.Notice,
-				Bring: []Wanted{{Kind: item.Spec.Kind, Size: item.Spec.Size, Rated: item.Spec.Rated, Count: 1}},
-			})
+			c.person(who, exchange(item, "recall "+a.Notice))
+		}
+		if item.State == inventory.Held {
+			held++
 		}
 	}
 	c.Says = fmt.Sprintf("Recall %s: %d items marked, %d of them in homes; a swap is open for each.", a.Notice, len(a.Items), homes)
+	if held > 0 {
+		c.Says += fmt.Sprintf(" %d were set aside for persons: choose others.", held)
+	}
 	return c, nil
 }
 
+// exchange is the task to bring another thing of the same sort.
+func exchange(item inventory.Item, why string) *Tasked {
+	return &Tasked{
+		Task: Swap, Why: why,
+		Bring: []Wanted{{Kind: item.Spec.Kind, Size: item.Spec.Size, Rated: item.Spec.Rated, Count: 1}},
+	}
+}
+
 // Decide retracts the fact for the same item, person and run it was about.
-func (a Retract) Decide(View) (Change, error) {
+func (a Retract) Decide(v View) (Change, error) {
+	of, stands, err := v.Fact(a.Fact)
+	if err != nil {
+		return Change{}, err
+	}
+	if !stands {
+		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("Fact %d was corrected or taken back already.", a.Fact), "Look at the timeline for what stands now.")
+	}
+	switch of.Statement.(type) {
+	case *inventory.Enrolled, *Registered:
+		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("Fact %d brought this into the book and can't be taken back.", a.Fact), "Correct what is wrong in it; retire a thing that is not there.")
+	}
 	return Change{
 		Facts: []inventory.Fact{{
-			Happened:  a.Of.Happened,
+			Happened:  of.Happened,
 			Corrects:  a.Fact,
-			Item:      a.Of.Item,
-			Person:    a.Of.Person,
-			Run:       a.Of.Run,
+			Item:      of.Item,
+			Person:    of.Person,
+			Run:       of.Run,
 			Statement: &inventory.Retracted{Why: a.Why},
 		}},
 		Says: fmt.Sprintf("Fact %d is taken back: %s.", a.Fact, a.Why),

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"lungwort/delivery"
@@ -155,12 +156,17 @@ func run(tx *book.Tx, id inventory.RunID) (delivery.Run, error) {
 	return r, err
 }
 
-// programme returns the settings in force: the last decided, else the
-// defaults.
+// programme returns the settings in force: the last decided that stand, else
+// the defaults.
 func programme(tx *book.Tx, words inventory.Vocabulary) (delivery.Programme, error) {
 	facts, err := items.Facts(tx, words, items.About{Says: new(delivery.Decided).Says()})
-	if err != nil || len(facts) == 0 {
-		return delivery.NewProgramme(), err
+	if err != nil {
+		return delivery.Programme{}, err
 	}
-	return facts[len(facts)-1].Statement.(*delivery.Decided).Programme, nil
+	for _, f := range slices.Backward(inventory.Standing(facts)) {
+		if decided, is := f.Statement.(*delivery.Decided); is {
+			return decided.Programme, nil
+		}
+	}
+	return delivery.NewProgramme(), nil
 }

@@ -241,15 +241,6 @@ func (d *Desk) Facts(ctx context.Context, about items.About) (facts []inventory.
 	return facts, err
 }
 
-// Fact returns one fact by its number.
-func (d *Desk) Fact(ctx context.Context, id inventory.FactID) (fact inventory.Fact, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
-		fact, err = items.Fact(tx, d.words, id)
-		return err
-	})
-	return fact, err
-}
-
 // Homes returns every person in the book with the home, by name: those whose
 // name, record number, phone or street holds each word of text.
 func (d *Desk) Homes(ctx context.Context, text string, limit int) (found []Found, err error) {

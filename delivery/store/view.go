@@ -37,6 +37,30 @@ func (v *view) Item(id inventory.ItemID) (inventory.Item, error) { return items.
 
 func (v *view) Serial(serial string) ([]inventory.Item, error) { return items.BySerial(v.tx, serial) }
 
+// Fact returns a fact and whether it stands, by the facts about the same thing.
+func (v *view) Fact(id inventory.FactID) (inventory.Fact, bool, error) {
+	f, err := items.Fact(v.tx, v.words, id)
+	if err != nil {
+		return f, false, err
+	}
+	about := items.About{Item: f.Item}
+	switch {
+	case f.Item != "":
+	case f.Person != "":
+		about.Person = f.Person
+	case f.Run != "":
+		about.Run = f.Run
+	default:
+		about.Says = f.Statement.Says()
+		if _, bare := f.Statement.(*inventory.Retracted); bare {
+			return f, true, nil // about the whole programme: taken back as often as needed
+		}
+	}
+	related, err := items.Facts(v.tx, v.words, about)
+	_, corrected := inventory.Corrections(related)[id]
+	return f, !corrected, err
+}
+
 func (v *view) Care(id inventory.PersonID) (delivery.Care, error) { return care(v.tx, id) }
 
 func (v *view) Person(id inventory.PersonID) (delivery.Person, error) { return person(v.tx, id) }

@@ -138,8 +138,8 @@ func powerCuts(tx *book.Tx, words inventory.Vocabulary, now time.Time) ([]delive
 	}
 	var cuts []delivery.PowerCut
 	for _, f := range inventory.Standing(facts) {
-		cut := f.Statement.(*delivery.PowerCut)
-		if cut.Until.IsZero() || cut.Until.After(now) {
+		cut, is := f.Statement.(*delivery.PowerCut)
+		if is && (cut.Until.IsZero() || cut.Until.After(now)) {
 			cuts = append(cuts, *cut)
 		}
 	}
@@ -165,7 +165,7 @@ func visits(tx *book.Tx) (map[inventory.PersonID]visit, error) {
 	for _, r := range runs {
 		for _, s := range r.Open() {
 			for _, who := range s.Persons {
-				if v, has := next[who]; !has || s.Arrive.Before(v.at) {
+				if v, has := next[who]; s.Waits(who) && (!has || s.Arrive.Before(v.at)) {
 					next[who] = visit{s.Arrive, r.ID}
 				}
 			}

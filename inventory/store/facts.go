@@ -14,7 +14,8 @@ import (
 
 // About chooses facts: those about one item, person or run; those about a
 // person and about every item the person ever had; or, with Says, those of a
-// kind that are about the whole programme. The zero value chooses every fact.
+// kind that are about the whole programme, with what takes any back. The zero
+// value chooses every fact.
 type About struct {
 	Item   inventory.ItemID
 	Person inventory.PersonID
@@ -54,7 +55,7 @@ func (a About) where() (string, []any) {
 		add("run_id = $%d", string(a.Run))
 	}
 	if a.Says != "" {
-		add("item_id IS NULL AND person_id IS NULL AND run_id IS NULL AND says = $%d", a.Says)
+		add("item_id IS NULL AND person_id IS NULL AND run_id IS NULL AND says IN ($%d, 'retracted')", a.Says)
 	}
 	if !a.Known.IsZero() {
 		add("recorded <= $%d", book.Instant(a.Known))
@@ -107,7 +108,8 @@ func Fact(tx *book.Tx, words inventory.Vocabulary, id inventory.FactID) (invento
 }
 
 // Borrowers returns the persons whose part in an item's story a fact at a time
-// may change: who had it then, and everybody it speaks of from then on.
+// may change: who had it then, and everybody it speaks of from then on. A loan
+// that was taken back is looked through.
 func Borrowers(tx *book.Tx, item inventory.ItemID, from time.Time) ([]inventory.PersonID, error) {
 	return book.List(tx, func(row book.Row) (inventory.PersonID, error) {
 		var id inventory.PersonID
@@ -120,6 +122,11 @@ func Borrowers(tx *book.Tx, item inventory.ItemID, from time.Time) ([]inventory.
 		    SELECT person_id FROM (
 		        SELECT person_id FROM fact
 		        WHERE item_id = $1 AND says = 'lent' AND happened < $2
+		          AND id NOT IN (
+		              SELECT taken.corrects FROM fact AS taken
+		              WHERE taken.item_id = $1 AND taken.corrects IS NOT NULL AND taken.id NOT IN (
+		                  SELECT again.corrects FROM fact AS again
+		                  WHERE again.item_id = $1 AND again.corrects IS NOT NULL))
 		        ORDER BY happened DESC, id DESC
 		        LIMIT 1
 		    ) AS holder

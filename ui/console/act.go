@@ -45,7 +45,7 @@ func forms() []form {
 		plain[delivery.Refill]("refill"),
 		{"register", func() any { return new(register) }, registered},
 		plain[delivery.Release]("release"),
-		{"retract", func() any { return new(delivery.Retract) }, retracted},
+		plain[delivery.Retract]("retract"),
 		plain[delivery.Return]("return"),
 		plain[delivery.StopOxygen]("stop"),
 		plain[delivery.Stray]("stray"),

@@ -148,10 +148,3 @@ func visited(ctx context.Context, desk *store.Desk, v any) (delivery.Act, error)
 	}
 	return deed, readings.used()
 }
-
-func retracted(ctx context.Context, desk *store.Desk, v any) (delivery.Act, error) {
-	deed := *v.(*delivery.Retract)
-	fact, err := desk.Fact(ctx, deed.Fact)
-	deed.Of = fact
-	return deed, err
-}
