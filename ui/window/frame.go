@@ -144,12 +144,12 @@ func (f *Frame) Again() {
 	}
 }
 
-// Tick is called as time passes: the clock moves on, and the first screen
-// sorts itself anew without losing the row in hand.
+// Tick is called as time passes: the clock moves on, and the first screen and
+// a person's page are read anew without losing the row in hand.
 func (f *Frame) Tick() {
 	f.Refresh()
-	if f.here.Room == work.Needs {
-		f.rooms[work.Needs].Open(f.here)
+	if f.here.Room == work.Needs || f.here.Room == work.Person {
+		f.rooms[f.here.Room].Open(f.here)
 	}
 }
 

@@ -181,6 +181,9 @@ func TestCornerShowsTheClockAndWhoIsOnCall(t *testing.T) {
 	assert.Equal(t, "Wed 6 Mar 16:20", s.clock.Text)
 	assert.Equal(t, "nobody is set on call: see Settings", s.duty.Text)
 	assert.Len(t, s.stubs[work.Needs].opened, opened+1, "the first screen is read anew")
+	s.Frame.Open(work.Target{Room: work.Person, Person: s.desk.Persons["Ines"]})
+	s.Tick()
+	assert.Equal(t, s.desk.Persons["Ines"], s.stubs[work.Person].opened[1].Person, "and so is a person's page")
 }
 
 func TestUndoTakesTheOfferOnceAndNeverWhileTyping(t *testing.T) {
