@@ -5,14 +5,12 @@ package discharge
 
 import (
 	"context"
-	"strings"
 	"time"
 
 	"lungwort/delivery"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
 	items "lungwort/inventory/store"
-	"lungwort/ui/finder"
 	"lungwort/ui/work"
 )
 
@@ -234,36 +232,4 @@ func (m *Model) brings() bool {
 		}
 	}
 	return false
-}
-
-// findStreet looks for homes in the street written, to know where it lies.
-func (m *Model) findStreet(text string) {
-	street := streetName(text)
-	if len(street) < 3 {
-		m.spots = nil
-		return
-	}
-	work.Ask(m.work, "discharge street", func(ctx context.Context) ([]store.Found, error) {
-		return m.work.Desk.Homes(ctx, street, 20)
-	}, func(found []store.Found) {
-		m.spots = nil
-		for _, f := range found {
-			if f.Address.Point.Known() && strings.EqualFold(streetName(f.Address.Street), street) {
-				m.spots = append(m.spots, f.Address)
-			}
-		}
-		m.recompute()
-	})
-}
-
-// streetName returns a street without its house number.
-func streetName(text string) string {
-	return strings.TrimSpace(strings.TrimRight(strings.TrimSpace(text), "0123456789abc-/ "))
-}
-
-// look finds the one item of a scan.
-func (m *Model) look(text string, found func(inventory.Item)) {
-	work.Ask(m.work, "discharge scan", func(ctx context.Context) (inventory.Item, error) {
-		return finder.Item(ctx, m.work.Desk, text)
-	}, found)
 }

@@ -1,9 +1,6 @@
 package returns
 
 import (
-	"errors"
-	"fmt"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -11,8 +8,6 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"lungwort/inventory"
-	"lungwort/labels/scene"
-	"lungwort/ui/meter"
 	"lungwort/ui/widgets"
 	"lungwort/ui/work"
 )
@@ -123,96 +118,6 @@ func (v *View) layout() {
 func (v *View) open(id string) {
 	if id != "" {
 		v.model.work.Open(work.Target{Room: work.Item, Item: inventory.ItemID(id)})
-	}
-}
-
-func (v *View) draw() {
-	v.drawing = true
-	defer func() { v.drawing = false }()
-	m := v.model
-	rows := make([]widgets.Row, len(m.Sources))
-	for i, s := range m.Sources {
-		rows[i] = widgets.Row{ID: s.ID, Find: s.Name, Cells: []widgets.Cell{{Text: s.Name, Below: s.Detail, Bold: true}}}
-		if s.ID == m.From {
-			rows[i].Cells[0].Ink = scene.Gas
-		}
-	}
-	v.sources.SetRows(rows)
-	v.drawHand()
-	v.drawColumns()
-}
-
-func (v *View) drawHand() {
-	m, h := v.model, v.model.Hand
-	v.title.SetText(m.Title())
-	v.below.SetText(m.Below())
-	depots := make([]widgets.Option, len(m.Depots))
-	for i, d := range m.Depots {
-		depots[i] = widgets.Option{Value: d, Label: d}
-	}
-	v.depot.SetOptions(depots...)
-	v.depot.SetValue(m.Depot)
-	options := make([]widgets.Option, 0, len(h.Near)+1)
-	for _, item := range h.Near {
-		options = append(options, widgets.Option{Value: string(item.ID), Label: item.Label()})
-	}
-	v.near.SetOptions(append(options, widgets.Option{Value: "stranger", Label: "none of these"})...)
-	v.near.SetValue("")
-	v.value.PlaceHolder = meter.Asks(h.Item.Spec)
-	set(v.value, h.Value)
-	set(v.lacks, h.Lacks)
-	set(v.owner, h.Owner)
-	v.soiled.SetValue(map[bool]string{true: "yes", false: "no"}[h.Soiled])
-	ours, asking := h.Item.ID != "", len(h.Near) > 0
-	v.show(v.near, asking)
-	v.show(v.value, ours && meter.Asks(h.Item.Spec) != "")
-	v.show(v.soiled, ours)
-	v.show(v.lacks, ours)
-	v.show(v.owner, h.Stranger() && !asking)
-	v.drawWrong()
-	v.hand.Hidden = h.Empty()
-	v.hand.Refresh()
-	v.content.Refresh()
-}
-
-// drawWrong says what lacks: at the reading where that is what lacks.
-func (v *View) drawWrong() {
-	h := v.model.Hand
-	v.fields[v.value].SetError(nil)
-	v.wrong.SetText(h.Wrong)
-	if h.Wrong != "" && v.model.Depot != "" && !v.fields[v.value].Hidden {
-		v.fields[v.value].SetError(errors.New(h.Wrong))
-		v.wrong.SetText("")
-	}
-	v.wrong.Hidden = v.wrong.Text == ""
-}
-
-func set(in *widgets.Text, text string) {
-	if in.Text != text {
-		in.SetText(text)
-	}
-}
-
-func (v *View) show(in fyne.CanvasObject, visible bool) { v.fields[in].Hidden = !visible }
-
-func (v *View) drawColumns() {
-	r := v.model.Columns()
-	lists := [][]inventory.Item{r.Back, r.Missing, r.Extra, nil}
-	for i, c := range v.columns {
-		var rows []widgets.Row
-		for _, item := range lists[i] {
-			rows = append(rows, widgets.Row{ID: string(item.ID), Cells: []widgets.Cell{{Text: item.Label(), Below: item.Spec.What(), Bold: true}}})
-		}
-		if c.name == "Unknown" {
-			for n, serial := range r.Unknown {
-				rows = append(rows, widgets.Row{ID: fmt.Sprint(n), Cells: []widgets.Cell{{Text: serial, Below: "in quarantine", Bold: true}}})
-			}
-		}
-		c.head.SetText(c.name)
-		if len(rows) > 0 {
-			c.head.SetText(fmt.Sprintf("%s  %d", c.name, len(rows)))
-		}
-		c.rows.SetRows(rows)
 	}
 }
 
