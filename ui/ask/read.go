@@ -90,6 +90,16 @@ func (r *Reader) Number(key, unit string, least, most float64) *float64 {
 	return &n
 }
 
+// Exact returns when something happened that was keyed to the minute: the very
+// present for the present minute, so that it does not fall before what was
+// done seconds ago.
+func Exact(keyed, now time.Time) time.Time {
+	if keyed.Truncate(time.Minute).Equal(now.Truncate(time.Minute)) {
+		return now
+	}
+	return keyed
+}
+
 // Past returns when something happened, which is not ahead of now.
 func (r *Reader) Past(key string, now time.Time) time.Time {
 	t := r.Time(key, now.Location())
@@ -97,7 +107,7 @@ func (r *Reader) Past(key string, now time.Time) time.Time {
 		r.Fail(key, err)
 		return now
 	}
-	return t
+	return Exact(t, now)
 }
 
 // Time returns a time in RFC 3339; zero when none is written.

@@ -149,6 +149,47 @@ func (s *screen) blank() bool {
 	return true
 }
 
+// settle waits until the picture stands still: what was asked for has been
+// drawn. A blinking cursor is not waited for.
+func (s *screen) settle() {
+	var last []byte
+	same := 0
+	s.until("the picture stands still", func() bool {
+		img, _ := s.picture()
+		now := coarse(img)
+		if last != nil && bytes.Equal(now, last) {
+			same++
+		} else {
+			same = 0
+		}
+		last = now
+		return same >= 3
+	})
+}
+
+// coarse returns the brightness of a picture in squares too large for a
+// cursor to show.
+func coarse(img image.Image) []byte {
+	if img == nil {
+		return nil
+	}
+	const side = 24
+	var squares []byte
+	for y := img.Bounds().Min.Y; y+side <= img.Bounds().Max.Y; y += side {
+		for x := img.Bounds().Min.X; x+side <= img.Bounds().Max.X; x += side {
+			var sum uint32
+			for dy := 0; dy < side; dy += 3 {
+				for dx := 0; dx < side; dx += 3 {
+					r, g, b, _ := img.At(x+dx, y+dy).RGBA()
+					sum += (r + g + b) >> 8
+				}
+			}
+			squares = append(squares, byte(sum/64/3/16))
+		}
+	}
+	return squares
+}
+
 // keep keeps a picture for a look when LUNGWORT_KEEP names a folder.
 func (s *screen) keep(name string) {
 	dir := os.Getenv("LUNGWORT_KEEP")

@@ -9,6 +9,7 @@ import (
 	"lungwort/delivery"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
+	"lungwort/ui/ask"
 	"lungwort/ui/work"
 )
 
@@ -162,7 +163,7 @@ func (m *Model) open() string {
 }
 
 func (m *Model) write(act delivery.Visit) {
-	hand := store.Hand{By: m.work.By, Source: inventory.Keyed, At: m.times[Happened]}
+	hand := store.Hand{By: m.work.By, Source: inventory.Keyed, At: ask.Exact(m.times[Happened], m.work.Now())}
 	if late := m.work.Now().Sub(hand.At); late > time.Hour {
 		hand.Source = inventory.Paper
 	}
