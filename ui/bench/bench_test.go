@@ -106,6 +106,16 @@ func TestMachineToReadyByScans(t *testing.T) {
 	d.Clean()
 }
 
+func TestStepIsUndone(t *testing.T) {
+	d := uitest.New(t)
+	v, _ := shown(t, d)
+	require.True(t, v.Scan("CN00409"))
+	require.NotNil(t, d.Offered)
+	d.Offered()
+	assert.Equal(t, inventory.InQuarantine, d.Thing("CN00409").State)
+	d.Clean()
+}
+
 func TestOtherScansAreLeftToTheWindow(t *testing.T) {
 	d := uitest.New(t)
 	v, _ := shown(t, d)

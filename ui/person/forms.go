@@ -17,11 +17,15 @@ import (
 func (m *Model) try(source inventory.Source, at time.Time, act delivery.Act, closed func(error)) ask.Wrong {
 	hand := m.work.Hand(source)
 	hand.At = at
-	m.work.Try("person act", hand, act, func(_ store.Outcome, err error) {
+	m.work.Try("person act", hand, act, func(out store.Outcome, err error) {
 		closed(err)
-		if err == nil {
-			m.Load()
+		if err != nil {
+			return
 		}
+		if _, identity := act.(delivery.Register); !identity {
+			m.work.OfferUndo(out, m.Load)
+		}
+		m.Load()
 	})
 	return nil
 }

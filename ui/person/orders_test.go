@@ -89,3 +89,18 @@ func TestTakeBack(t *testing.T) {
 	assert.InDelta(t, 1940, d.Thing("E-20101").Gauge.Value.PSI(), 0.1, "the reading before counts again")
 	d.Clean()
 }
+
+// What a slip of the key did is taken back whole, by new facts.
+func TestStopIsUndoneWhole(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Jory")
+	before := d.Page("Jory").Care
+	_, done := answered(m.StopForm(), ask.Answers{"reason": "recovered", "ordered": "clinic"})
+	require.True(t, done)
+	require.NotNil(t, d.Offered)
+	d.Offered()
+	assert.Equal(t, before, d.Page("Jory").Care)
+	assert.True(t, m.Page.Watched, "the page shows it at once")
+	assert.Equal(t, inventory.AtWork, d.Thing("CN00401").State)
+	d.Clean()
+}

@@ -26,7 +26,7 @@ type Tender struct {
 
 // Do does an act without asking anything.
 func (t Tender) Do(act delivery.Act) {
-	t.Work.Do("tend", t.Work.Hand(t.source()), act, func(store.Outcome) { t.Done() })
+	t.Work.Do("tend", t.Work.Hand(t.source()), act, t.did)
 }
 
 func (t Tender) source() inventory.Source {
@@ -43,13 +43,18 @@ func (t Tender) try(r *ask.Reader, act delivery.Act, closed func(error)) ask.Wro
 	if len(r.Wrong()) > 0 {
 		return r.Wrong()
 	}
-	t.Work.Try("tend", hand, act, func(_ store.Outcome, err error) {
+	t.Work.Try("tend", hand, act, func(out store.Outcome, err error) {
 		closed(err)
 		if err == nil {
-			t.Done()
+			t.did(out)
 		}
 	})
 	return nil
+}
+
+func (t Tender) did(out store.Outcome) {
+	t.Work.OfferUndo(out, t.Done)
+	t.Done()
 }
 
 func (t Tender) title(what string) string { return what + " " + t.Item.Label() }
