@@ -30,6 +30,9 @@ import (
 // only when the program does.
 var now = time.Date(2026, time.November, 24, 16, 20, 0, 0, time.FixedZone("", -3*3600))
 
+// papers is the folder the pictures name; nothing is written there.
+const papers = "papers"
+
 // size is the smallest desk the window is made for.
 var size = fyne.NewSize(1366, 768)
 
@@ -65,14 +68,14 @@ func Draw(ctx context.Context, dir string, demo Demo) (err error) {
 		name  string
 		shade look.Shade
 	}{{"light", look.Light}, {"dark", look.Dark}} {
-		if err := drawAll(dir, shade.name, shade.shade, desk, scratch, shots); err != nil {
+		if err := drawAll(dir, shade.name, shade.shade, desk, shots); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func drawAll(dir, name string, shade look.Shade, desk *store.Desk, papers string, shots []shot) error {
+func drawAll(dir, name string, shade look.Shade, desk *store.Desk, shots []shot) error {
 	app := test.NewApp()
 	defer app.Quit()
 	app.Settings().SetTheme(look.New(shade))

@@ -27,6 +27,7 @@ type View struct {
 	sheet   *widgets.Picture
 	says    *widget.Label
 	title   *widget.Label
+	about   *widget.Label // the sheet
 	actions *widgets.Actions
 	page    int
 	content fyne.CanvasObject
@@ -34,7 +35,7 @@ type View struct {
 
 // New returns the screen.
 func New(w *work.Work) *View {
-	v := &View{model: NewModel(w), says: widget.NewLabel(""), title: widget.NewLabel(""), actions: widgets.NewActions()}
+	v := &View{model: NewModel(w), says: widget.NewLabel(""), title: widget.NewLabel(""), about: caption(widget.NewLabel("")), actions: widgets.NewActions()}
 	v.model.Changed = v.draw
 	v.rows = widgets.NewRows([]widgets.Column{{Width: 16}, {}}, "No item is like that. Type less, or take items in first.")
 	v.rows.OnOpen = v.model.Toggle
@@ -74,14 +75,13 @@ func (v *View) layout() fyne.CanvasObject {
 	top := container.NewBorder(nil, nil, container.NewHBox(heading, v.title), v.says)
 	filter := container.NewVBox(layout.NewSpacer(), v.filter, layout.NewSpacer())
 	choose := container.NewBorder(container.NewVBox(container.NewBorder(nil, nil, nil, v.scope, filter), v.kind), nil, nil, nil, v.rows)
-	middle := container.NewBorder(v.setting.form, nil, nil, nil, container.NewBorder(caption("The label of the row in hand"), nil, nil, nil, v.one))
-	sheet := container.NewBorder(caption("The sheet as it prints; what is crossed out is used up"), nil, nil, nil, v.sheet)
+	middle := container.NewBorder(v.setting.form, nil, nil, nil, container.NewBorder(caption(widget.NewLabel("The label of the row in hand")), nil, nil, nil, v.one))
+	sheet := container.NewBorder(v.about, nil, nil, nil, v.sheet)
 	body := container.New(thirds{}, choose, middle, sheet)
 	return container.NewBorder(top, widgets.NewFoot(container.NewPadded(v.actions)), nil, nil, body)
 }
 
-func caption(text string) fyne.CanvasObject {
-	l := widget.NewLabel(text)
+func caption(l *widget.Label) *widget.Label {
 	l.SizeName, l.Importance = theme.SizeNameCaptionText, widget.LowImportance
 	return l
 }
@@ -121,7 +121,17 @@ func (v *View) narrow() {
 	v.model.Narrow(Scope(v.scope.Value()), inventory.Kind(v.kind.Value()), v.filter.Text.Text)
 }
 
-func (v *View) drawSheet(w, h float64) scene.Scene { return v.model.Page(v.page, w, h) }
+// drawSheet draws the sheet, or says how one comes to be.
+func (v *View) drawSheet(w, h float64) scene.Scene {
+	if v.model.Count() > 0 {
+		return v.model.Page(v.page, w, h)
+	}
+	return scene.Scene{W: w, H: h, Shapes: []scene.Shape{
+		scene.Frame{X: 0.5, Y: 0.5, W: w - 1, H: h - 1, Width: 1, Ink: scene.Rule, Dash: 4},
+		scene.Words{X: w / 2, Y: h / 2, Size: 13, Align: scene.Middle, Ink: scene.Faint, Text: "Choose items, or scan them:"},
+		scene.Words{X: w / 2, Y: h/2 + 18, Size: 13, Align: scene.Middle, Ink: scene.Faint, Text: "the sheet appears here."},
+	}}
+}
 
 func (v *View) draw() {
 	rows := make([]widgets.Row, len(v.model.Rows))
@@ -155,12 +165,16 @@ func (v *View) drawSays() {
 func (v *View) drawActions() {
 	pages := v.model.Sheet().Pages()
 	v.page = min(v.page, max(pages-1, 0))
+	v.about.SetText("")
+	if pages > 0 {
+		v.about.SetText(fmt.Sprintf("Page %d of %d as it prints; what is crossed out is used up", v.page+1, pages))
+	}
 	none := v.model.Count() == 0
 	v.actions.SetActions(
 		widgets.Action{Key: '1', Label: "Choose or leave out", Off: v.rows.Len() == 0, Do: func() { v.model.Toggle(v.rows.InHand()) }},
 		widgets.Action{Key: '2', Label: "Choose all shown", Off: v.rows.Len() == 0, Do: v.model.ChooseShown},
 		widgets.Action{Key: '3', Label: "Choose none", Off: none, Do: v.model.Clear},
-		widgets.Action{Key: '4', Label: fmt.Sprintf("Sheet %d of %d", min(v.page+1, pages), pages), Off: pages < 2, Do: v.turn},
+		widgets.Action{Key: '4', Label: "Next page", Off: pages < 2, Do: v.turn},
 		widgets.Action{Key: '9', Label: "Print (Ctrl+P)", Off: none, Do: v.model.Print},
 	)
 }

@@ -57,7 +57,7 @@ func NewFrame(w *work.Work, canvas func() fyne.Canvas) *Frame {
 		stage:  container.NewStack(),
 	}
 	f.duty.SizeName = theme.SizeNameCaptionText
-	w.Open, w.Say, w.Offer, w.Refuse, w.Changed = f.Open, f.notice.Say, f.notice.Offer, f.refuse, f.Refresh
+	w.Open, w.Say, w.Offer, w.Refuse, w.Changed = f.Open, f.notice.Say, f.offer, f.refuse, f.Refresh
 	w.Field = f.Field
 	f.rooms = rooms(w)
 	f.wire()
@@ -77,8 +77,9 @@ func (f *Frame) layout() fyne.CanvasObject {
 	corner := container.New(layout.NewCustomPaddedVBoxLayout(-10), f.clock, f.duty)
 	middle := container.NewVBox(layout.NewSpacer(), f.field, layout.NewSpacer())
 	top := container.NewBorder(nil, nil, nil, corner, container.NewPadded(middle))
-	body := container.NewBorder(top, f.notice, nil, nil, container.NewPadded(f.stage))
-	return f.field.Over(container.NewBorder(nil, nil, f.side, nil, body))
+	notice := container.New(layout.NewCustomPaddedLayout(0, 3, 4, 8), f.notice)
+	below := container.NewBorder(nil, notice, nil, nil, container.NewPadded(f.stage))
+	return container.NewBorder(nil, nil, f.side, nil, container.NewBorder(top, nil, nil, nil, f.field.Over(below)))
 }
 
 // Root returns what the window shows.
@@ -163,6 +164,10 @@ func onCall(ctx context.Context, desk *store.Desk, now time.Time) (string, error
 		return "nobody is set on call: see Settings", nil
 	}
 	return "on call: " + who.Name + " " + who.Phone, nil
+}
+
+func (f *Frame) offer(text, step string, do func()) {
+	f.notice.Offer(text, step+" (Ctrl+Z)", do)
 }
 
 func (f *Frame) refuse(err error) {

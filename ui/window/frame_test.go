@@ -12,6 +12,7 @@ import (
 	"lungwort/labels/tag"
 	"lungwort/ui/look"
 	"lungwort/ui/uitest"
+	"lungwort/ui/widgets"
 	"lungwort/ui/work"
 )
 
@@ -134,6 +135,24 @@ func TestSuggestionsByKeys(t *testing.T) {
 	uitest.Press(s.win, fyne.KeyDown, fyne.KeyDown, fyne.KeyReturn)
 	assert.Equal(t, work.Target{Room: work.Person, Person: s.desk.Persons["Bram"]}, s.here())
 	assert.Same(t, s.stubs[work.Person].entry, s.win.Canvas().Focused(), "the keyboard is in the screen")
+}
+
+// What the text may mean hangs below the field; the text stays in sight.
+func TestSuggestionsLeaveTheFieldInSight(t *testing.T) {
+	s := newStage(t)
+	s.Field()
+	uitest.Type(s.win, "rowe")
+	driver := fyne.CurrentApp().Driver()
+	bottom := driver.AbsolutePositionForObject(s.field).Y + s.field.Size().Height
+	for _, o := range within(s.Root()) {
+		if list, ok := o.(*widgets.Rows); ok && list.Len() == 2 {
+			at := driver.AbsolutePositionForObject(list)
+			assert.GreaterOrEqual(t, at.Y, bottom)
+			assert.InDelta(t, driver.AbsolutePositionForObject(s.field).X, at.X, 12)
+			return
+		}
+	}
+	assert.Fail(t, "nothing is suggested")
 }
 
 func TestFieldLetsGo(t *testing.T) {
