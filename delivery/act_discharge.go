@@ -2,6 +2,7 @@ package delivery
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"lungwort/inventory"
@@ -90,6 +91,9 @@ func (d Discharge) Decide(v View) (Change, error) {
 	if err := d.may(v, care); err != nil {
 		return Change{}, err
 	}
+	if err := d.mains(v, care); err != nil {
+		return Change{}, err
+	}
 	bridge, err := d.Bridge(v)
 	if err != nil {
 		return Change{}, err
@@ -126,7 +130,7 @@ func (d Discharge) Decide(v View) (Change, error) {
 	return c, nil
 }
 
-// may holds the gate: order, address, power.
+// may holds the gate: order, address, times, something to breathe from.
 func (d Discharge) may(v View, care Care) error {
 	if care.Order == nil {
 		return refusal.New(refusal.Invalid, "There is no order.", "Enter the order first: nobody leaves on oxygen without one.")
@@ -137,14 +141,45 @@ func (d Discharge) may(v View, care Care) error {
 	if care.Watched() {
 		return refusal.New(refusal.Conflict, "This person is on oxygen at home already.", "Open the person's page; add to the kit by a task.")
 	}
+	switch {
+	case care.Address == "":
+		return refusal.New(refusal.Invalid, "There is no address where they sleep tonight.", "Ask for it, and enter it.")
+	case endsBeforeItBegins(d.From, d.Until):
+		return refusal.New(refusal.Invalid, "The window of the delivery ends before it begins.", "Check the two times.")
+	case len(d.pieces()) == 0:
+		return refusal.New(refusal.Invalid, "Nothing is handed over and nothing is brought.", "Scan what goes along.")
+	}
+	return twice(v, d.pieces())
+}
+
+// pieces returns everything the discharge names.
+func (d Discharge) pieces() []inventory.ItemID {
+	all := slices.Clone(d.Bring)
+	for _, piece := range d.HandOver {
+		all = append(all, piece.Item)
+	}
+	return all
+}
+
+// mains refuses a concentrator for a home where nobody knows that it can run.
+func (d Discharge) mains(v View, care Care) error {
 	address, err := v.Address(care.Address)
 	if err != nil {
-		return refusal.New(refusal.Invalid, "There is no address where they sleep tonight.", "Ask for it, and enter it.")
+		return err
 	}
-	if len(d.Bring) > 0 && (address.Mains == MainsNo || address.Mains == MainsUnknown) {
-		return refusal.New(refusal.Unready,
-			fmt.Sprintf("%s has %s: a concentrator can't run there.", address.Where(), orUnknown(string(address.Mains))),
-			"Ask about mains power; without it the clinician decides on a plan with cylinders.")
+	if address.Mains == MainsYes || address.Mains == MainsPrepaid {
+		return nil
+	}
+	for _, id := range d.pieces() {
+		item, err := v.Item(id)
+		if err != nil {
+			return err
+		}
+		if item.Spec.Kind == inventory.Concentrator {
+			return refusal.New(refusal.Unready,
+				fmt.Sprintf("%s has %s: a concentrator can't run there.", address.Where(), orUnknown(string(address.Mains))),
+				"Ask about mains power; without it the clinician decides on a plan with cylinders.")
+		}
 	}
 	return nil
 }
@@ -167,7 +202,7 @@ func (d Discharge) lend(v View, c *Change, care Care, piece Piece) error {
 	if item.Spec.Kind == inventory.Cylinder && piece.Gauge == nil {
 		return refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s has no gauge reading at hand-over.", item.Label()), "Read the gauge with the nurse.")
 	}
-	if err := plausible(v, item, piece.Gauge); err != nil {
+	if err := observable(v, item, inventory.Observed{Gauge: piece.Gauge, Hours: piece.Hours}); err != nil {
 		return err
 	}
 	role := inventory.InUse

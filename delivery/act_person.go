@@ -84,7 +84,11 @@ func (a Register) Decide(v View) (Change, error) {
 		return c, refusal.New(refusal.Invalid, "A person needs a name.", "Give at least the family name.")
 	}
 	var err error
-	if person.ID == "" {
+	if person.ID != "" {
+		if _, err = v.Person(person.ID); err != nil {
+			return c, err
+		}
+	} else {
 		if person.ID, err = v.NewPerson(); err != nil {
 			return c, err
 		}
@@ -110,7 +114,7 @@ func (o Ordered) Check() error {
 	switch {
 	case o.Setting == "" && o.Rest <= 0:
 		return refusal.New(refusal.Invalid, "The order has no flow at rest.", "Send it back to the ward: no flow is assumed.")
-	case o.Hours <= 0 || o.Hours > 24:
+	case !(o.Hours > 0 && o.Hours <= 24):
 		return refusal.New(refusal.Invalid, "The order does not say how many hours a day.", "Send it back to the ward; for cover, 24 h would be assumed.")
 	case max(o.Rest, o.Exertion, o.Asleep) > 25:
 		return refusal.New(refusal.Ask, fmt.Sprintf("A flow of %s is more than home kit gives.", max(o.Rest, o.Exertion, o.Asleep)), "Ask the prescriber for flow and unit.")
@@ -164,9 +168,17 @@ func (a Switch) Decide(v View) (Change, error) {
 	if _, has := care.Concentrator(); a.To == FromConcentrator && !has {
 		return Change{}, refusal.New(refusal.Conflict, "This person has no concentrator of ours.", "Record the delivery first.")
 	}
+	if !care.Watched() {
+		return Change{}, refusal.New(refusal.Conflict, "This person has no oxygen of ours.", "Discharge them first.")
+	}
 	var c Change
 	c.person(a.Person, &Switched{To: a.To, Why: a.Why})
 	c.Says = fmt.Sprintf("On the %s from %s.", a.To, v.At().Format("Mon 15:04"))
+	for _, t := range care.Tasks {
+		if a.To == FromConcentrator && t.Tasked.Task == Deliver && t.brings(inventory.Concentrator) {
+			c.person(a.Person, &Done{Task: t.ID})
+		}
+	}
 	return c, nil
 }
 
@@ -198,11 +210,8 @@ func (a Call) Decide(v View) (Change, error) {
 	if err != nil {
 		return Change{}, err
 	}
-	if a.SpO2 != nil && a.Flow == nil {
-		return Change{}, refusal.New(refusal.Ask, "A saturation without the flow it was taken on says nothing.", "Ask for the flow that is set now.")
-	}
-	if a.SpO2 != nil && (*a.SpO2 < 0 || *a.SpO2 > 100) {
-		return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("A saturation of %g %% is not possible.", *a.SpO2), "Ask for the reading again.")
+	if err := a.may(); err != nil {
+		return Change{}, err
 	}
 	heard := Called{Answered: a.Answered, SpO2: a.SpO2, Flow: a.Flow, Worse: a.Worse, Saving: a.Saving}
 	heard.Band = p.Bands.Band(heard)
@@ -222,8 +231,37 @@ func (a Call) Decide(v View) (Change, error) {
 		}
 		c.observed(item.ID, a.Person, inventory.Observed{Gauge: a.Gauge, Told: true})
 	}
-	c.Says = p.Heard(heard)
+	c.Says = p.Heard(heard) + care.unlikeOrdered(heard)
 	return c, nil
+}
+
+// may refuses a call that contradicts itself.
+func (a Call) may() error {
+	told := a.SpO2 != nil || a.Flow != nil || a.Gauge != nil || a.Worse || a.Saving
+	switch {
+	case told && !a.Answered:
+		return refusal.New(refusal.Ask, "A call that nobody answered can't have told anything.", "Say that it was answered, or leave the readings out.")
+	case a.SpO2 != nil && a.Flow == nil:
+		return refusal.New(refusal.Ask, "A saturation without the flow it was taken on says nothing.", "Ask for the flow that is set now.")
+	case a.SpO2 != nil && !(*a.SpO2 >= 0 && *a.SpO2 <= 100):
+		return refusal.New(refusal.Invalid, fmt.Sprintf("A saturation of %g %% is not possible.", *a.SpO2), "Ask for the reading again.")
+	}
+	return nil
+}
+
+// unlikeOrdered says what the clinician must hear of a flow in use that is not
+// as ordered.
+func (c Care) unlikeOrdered(heard Called) string {
+	switch {
+	case heard.Flow == nil:
+	case c.Order == nil:
+		return fmt.Sprintf(" %s in use and no order in the book: tell the clinician now.", *heard.Flow)
+	case *heard.Flow > c.Order.Highest():
+		return fmt.Sprintf(" %s in use, %s ordered: tell the prescriber; gas is counted at %s.", *heard.Flow, c.Order.Highest(), *heard.Flow)
+	case heard.Saving:
+		return fmt.Sprintf(" Turned down to %s to save gas: tell the clinician.", *heard.Flow)
+	}
+	return ""
 }
 
 // inUse returns the index of the cylinder breathed from first, or -1.
@@ -283,17 +321,26 @@ func (a StopOxygen) Decide(v View) (Change, error) {
 	if len(care.Kit) > 0 && !care.Has(Collect) {
 		c.person(a.Person, &Tasked{Task: Collect, Why: "oxygen stopped: " + a.Reason})
 	}
-	c.Says = fmt.Sprintf("Stopped. %d items count as not needed; a collection is open.", len(care.Kit))
+	c.Says = "Stopped. Nothing of ours is there."
+	if len(care.Kit) > 0 {
+		c.Says = fmt.Sprintf("Stopped. %s count as not needed; a collection is open.", count(len(care.Kit), "item"))
+	}
 	return c, nil
 }
 
 // Decide opens the task.
 func (a Ask) Decide(v View) (Change, error) {
-	if _, err := v.Care(a.Person); err != nil {
+	care, err := v.Care(a.Person)
+	if err != nil {
 		return Change{}, err
 	}
-	if a.Task != Deliver && a.Task != Swap && a.Task != Collect {
+	switch {
+	case a.Task != Deliver && a.Task != Swap && a.Task != Collect:
 		return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("%q is no task.", a.Task), "Say deliver, swap or collect.")
+	case care.Phase == Over && a.Task != Collect:
+		return Change{}, refusal.New(refusal.Conflict, "Oxygen was stopped: there is nothing to bring.", "Discharge them again if they are back on oxygen.")
+	case endsBeforeItBegins(a.From, a.Until):
+		return Change{}, refusal.New(refusal.Invalid, "The window of the visit ends before it begins.", "Check the two times.")
 	}
 	var c Change
 	c.person(a.Person, &Tasked{Task: a.Task, Why: a.Why, From: a.From, Until: a.Until, Bring: a.Bring})
@@ -303,13 +350,17 @@ func (a Ask) Decide(v View) (Change, error) {
 
 // Decide records the outage for the area.
 func (a Outage) Decide(View) (Change, error) {
-	if !a.Until.IsZero() && !a.Until.After(a.From) {
+	if endsBeforeItBegins(a.From, a.Until) {
 		return Change{}, refusal.New(refusal.Invalid, "The outage ends before it begins.", "Check the two times.")
 	}
 	return Change{
 		Facts: []inventory.Fact{{Statement: &PowerCut{Area: a.Area, From: a.From, Until: a.Until, Cause: a.Cause}}},
 		Says:  fmt.Sprintf("Power out in %s from %s.", a.Area, a.From.Format("Mon 15:04")),
 	}, nil
+}
+
+func endsBeforeItBegins(from, until time.Time) bool {
+	return !from.IsZero() && !until.IsZero() && !until.After(from)
 }
 
 // Decide puts the settings in force.

@@ -44,7 +44,7 @@ func (a Return) Decide(v View) (Change, error) {
 	if item.Spec.Kind == inventory.Cylinder && a.Gauge == nil {
 		return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s has no reading.", item.Label()), "Read the gauge: no cylinder is booked empty without one.")
 	}
-	if err := plausible(v, item, a.Gauge); err != nil {
+	if err := observable(v, item, inventory.Observed{Gauge: a.Gauge, Hours: a.Hours}); err != nil {
 		return Change{}, err
 	}
 	if !item.Lent() && item.State != inventory.WithDriver && item.State != inventory.Missing {
@@ -88,6 +88,13 @@ func (a Stray) Decide(v View) (Change, error) {
 	}
 	if err := knownPlace(v, inventory.At(inventory.AtDepot, a.Depot)); err != nil {
 		return Change{}, err
+	}
+	twins, err := v.Serial(a.Serial)
+	if err != nil {
+		return Change{}, err
+	}
+	if len(twins) > 0 && a.Owner == "" {
+		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is in the book: %s, %s.", a.Serial, twins[0].Spec.What(), twins[0].State), "Return it; if it is another's, say whose.")
 	}
 	id, tag, err := v.NewItem()
 	if err != nil {

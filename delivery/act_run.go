@@ -24,6 +24,9 @@ func (a PlanRuns) Decide(v View) (Change, error) {
 	var c Change
 	for _, r := range a.Runs {
 		id := r.ID
+		if err := r.may(v); err != nil {
+			return Change{}, err
+		}
 		if id == "" {
 			var err error
 			if id, err = v.NewRun(); err != nil {
@@ -37,6 +40,23 @@ func (a PlanRuns) Decide(v View) (Change, error) {
 	return c, nil
 }
 
+// may refuses a vehicle the programme does not have, and a run that is over.
+func (r RunPlan) may(v View) error {
+	if err := knownPlace(v, inventory.At(inventory.AtVehicle, r.Vehicle)); err != nil || r.ID == "" {
+		return err
+	}
+	return goesOn(v, r.ID)
+}
+
+// goesOn refuses a run that is over.
+func goesOn(v View, id inventory.RunID) error {
+	run, err := v.Run(id)
+	if err == nil && !run.Ended.IsZero() {
+		return refusal.New(refusal.Conflict, fmt.Sprintf("The run of %s on %s is closed.", run.Vehicle, run.Day), "Plan a new one.")
+	}
+	return err
+}
+
 // EndRun closes a run. Its stops must all be closed or failed first.
 type EndRun struct {
 	Run inventory.RunID `act:"run" help:"id of the run"`
@@ -44,6 +64,9 @@ type EndRun struct {
 
 // Decide ends the run.
 func (a EndRun) Decide(v View) (Change, error) {
+	if err := goesOn(v, a.Run); err != nil {
+		return Change{}, err
+	}
 	run, err := v.Run(a.Run)
 	if err != nil {
 		return Change{}, err

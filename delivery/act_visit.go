@@ -38,6 +38,9 @@ func (a Visit) Decide(v View) (Change, error) {
 	if err != nil {
 		return Change{}, err
 	}
+	if err := a.may(v, care); err != nil {
+		return Change{}, err
+	}
 	var c Change
 	if a.Run != "" {
 		if err := a.closeStop(v, &c, care); err != nil {
@@ -79,6 +82,26 @@ func (a Visit) Decide(v View) (Change, error) {
 	return c, nil
 }
 
+// may refuses a visit that contradicts itself, and one that leaves things with
+// somebody who needs none.
+func (a Visit) may(v View, care Care) error {
+	did := len(a.Left) > 0 || len(a.Took) > 0 || a.Running || a.Oxygen != nil
+	switch {
+	case a.Failed != "" && did:
+		return refusal.New(refusal.Invalid, "A stop that failed left and took nothing.", "Say what was done, or why nothing could be.")
+	case care.Phase == Over && (len(a.Left) > 0 || a.Running):
+		return refusal.New(refusal.Conflict, "Oxygen was stopped: nothing is left there.", "Discharge them again if they are back on oxygen.")
+	}
+	ids := make([]inventory.ItemID, 0, len(a.Left)+len(a.Took))
+	for _, piece := range a.Left {
+		ids = append(ids, piece.Item)
+	}
+	for _, taken := range a.Took {
+		ids = append(ids, taken.Item)
+	}
+	return twice(v, ids)
+}
+
 // closeStop closes the person's part of the run's stop.
 func (a Visit) closeStop(v View, c *Change, care Care) error {
 	run, err := v.Run(a.Run)
@@ -104,15 +127,12 @@ func (a Visit) leave(v View, c *Change, care Care, piece Piece) error {
 	if err := Lendable(v, item, a.Person, care.Order); err != nil {
 		return err
 	}
-	if err := plausible(v, item, piece.Gauge); err != nil {
+	seen := inventory.Observed{Gauge: piece.Gauge, Hours: piece.Hours}
+	if err := observable(v, item, seen); err != nil {
 		return err
 	}
-	gauge := piece.Gauge
-	if item.Spec.Kind == inventory.Cylinder && gauge == nil {
-		if item.Gauge == nil {
-			return refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s was never read.", item.Label()), "Read its gauge before it is left.")
-		}
-		gauge = &item.Gauge.Value
+	if item.Spec.Kind == inventory.Cylinder && piece.Gauge == nil && item.Gauge == nil {
+		return refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s was never read.", item.Label()), "Read its gauge before it is left.")
 	}
 	role := inventory.InUse
 	if item.Spec.Kind == inventory.Cylinder {
@@ -121,7 +141,7 @@ func (a Visit) leave(v View, c *Change, care Care, piece Piece) error {
 	c.about(item.ID, a.Person, &inventory.Lent{
 		Spec: item.Spec, Role: role, At: inventory.At(inventory.AtAddress, string(care.Address)),
 	})
-	c.observed(item.ID, a.Person, inventory.Observed{Gauge: gauge, Hours: piece.Hours})
+	c.observed(item.ID, a.Person, seen) // without a reading now, the one it came with counts, as old as it is
 	return nil
 }
 
@@ -135,10 +155,11 @@ func (a Visit) take(v View, c *Change, taken Taken) error {
 			fmt.Sprintf("%s is not on loan to this person.", item.Label()),
 			"Do not touch what belongs to somebody else in the house; scan again.")
 	}
-	if err := plausible(v, item, taken.Gauge); err != nil {
+	seen := inventory.Observed{Gauge: taken.Gauge, Hours: taken.Hours}
+	if err := observable(v, item, seen); err != nil {
 		return err
 	}
-	c.observed(item.ID, a.Person, inventory.Observed{Gauge: taken.Gauge, Hours: taken.Hours})
+	c.observed(item.ID, a.Person, seen)
 	vehicle := "unknown"
 	if a.Run != "" {
 		run, err := v.Run(a.Run)
@@ -151,22 +172,36 @@ func (a Visit) take(v View, c *Change, taken Taken) error {
 	return nil
 }
 
-// started records that the concentrator runs: the bridge is over and its
-// cylinders become the backup.
+// started records what the concentrator gives and that it runs: the bridge is
+// over and its cylinders become the backup. A machine under the floor is kept
+// from being lent again, and a swap opened.
 func (a Visit) started(v View, c *Change, care Care) error {
-	if !a.Running {
+	if !a.Running && a.Oxygen == nil {
 		return nil
 	}
 	machine, err := a.machine(v, care)
 	if err != nil {
 		return err
 	}
-	if a.Oxygen != nil && *a.Oxygen < PurityFloor {
+	seen := inventory.Observed{Oxygen: a.Oxygen}
+	if err := observable(v, machine, seen); err != nil {
+		return err
+	}
+	low := a.Oxygen != nil && *a.Oxygen < PurityFloor
+	if low && a.Running {
 		return refusal.New(refusal.Unready,
 			fmt.Sprintf("%s gives %.1f %% oxygen, under %d %%.", machine.Label(), *a.Oxygen, PurityFloor),
-			"Leave the person on the cylinder, swap the machine tonight, and tell the coordinator.")
+			"Leave the person on the cylinder, record the reading without the machine running, and tell the coordinator.")
 	}
-	c.observed(machine.ID, a.Person, inventory.Observed{Oxygen: a.Oxygen})
+	c.observed(machine.ID, a.Person, seen)
+	if low {
+		why := fmt.Sprintf("oxygen %.1f %%, under %d %%", *a.Oxygen, PurityFloor)
+		c.about(machine.ID, a.Person, &inventory.Quarantined{Why: why})
+		c.person(a.Person, exchange(machine, why))
+	}
+	if !a.Running {
+		return nil
+	}
 	c.person(a.Person, &Switched{To: FromConcentrator, Why: "set up"})
 	for _, h := range care.Kit {
 		took := slices.ContainsFunc(a.Took, func(t Taken) bool { return t.Item == h.Item })
@@ -210,9 +245,13 @@ func (a Visit) leftKinds(v View) (map[inventory.Kind]int, error) {
 func (a Visit) does(t OpenTask, care Care, left map[inventory.Kind]int) bool {
 	if t.Tasked.Task == Collect {
 		remains := slices.ContainsFunc(care.Kit, func(h Holding) bool {
-			return !slices.ContainsFunc(a.Took, func(t Taken) bool { return t.Item == h.Item })
+			needed := care.Watched() && h.Role != inventory.NotNeeded
+			return !needed && !slices.ContainsFunc(a.Took, func(t Taken) bool { return t.Item == h.Item })
 		})
 		return len(a.Took) > 0 && !remains
+	}
+	if t.Tasked.Task == Deliver && t.brings(inventory.Concentrator) && care.Breathes != FromConcentrator && !a.Running {
+		return false // it is left but does not run yet: the bridge goes on
 	}
 	wanted := make(map[inventory.Kind]int)
 	for _, w := range t.Bring {

@@ -47,6 +47,11 @@ type OpenTask struct {
 	Tries []string `json:"tries,omitempty"` // why earlier visits failed
 }
 
+// brings reports whether a kind of thing is to be brought.
+func (t OpenTask) brings(kind inventory.Kind) bool {
+	return slices.ContainsFunc(t.Bring, func(w Wanted) bool { return w.Kind == kind })
+}
+
 // Check is what one call or visit heard, with its time.
 type Check struct {
 	At time.Time `json:"at"`
