@@ -47,21 +47,7 @@ func (d *desk) hand() store.Hand {
 // read reads lists against the book.
 func (d *desk) read(answers intake.Answers, tables ...sheet.Table) intake.Reading {
 	d.t.Helper()
-	ctx := context.Background()
-	known := intake.Known{Facts: func(item inventory.ItemID, person inventory.PersonID) ([]inventory.Fact, error) {
-		return d.Facts(ctx, items.About{Item: item, Person: person})
-	}}
-	var err error
-	known.Items, _, err = d.Items(ctx, items.Filter{})
-	require.NoError(d.t, err)
-	found, err := d.Homes(ctx, "", 1000)
-	require.NoError(d.t, err)
-	for _, f := range found {
-		known.People = append(known.People, intake.Resident{Person: f.Person, Address: f.Address, Care: f.Care})
-	}
-	p, err := d.Programme(ctx)
-	require.NoError(d.t, err)
-	r, err := intake.Read(ctx, tables, known, p, answers, d.at)
+	r, err := d.ReadLists(context.Background(), tables, answers, d.at)
 	require.NoError(d.t, err)
 	require.Equal(d.t, r.Rows, r.Taken+r.Waiting+len(r.Refused)+r.LeftOut, "each row has one fate")
 	return r
@@ -71,11 +57,7 @@ func (d *desk) read(answers intake.Answers, tables ...sheet.Table) intake.Readin
 func (d *desk) take(answers intake.Answers, tables ...sheet.Table) intake.Reading {
 	d.t.Helper()
 	r := d.read(answers, tables...)
-	var acts []store.Dated
-	for _, act := range r.Acts() {
-		acts = append(acts, store.Dated{Hand: d.hand(), Act: act})
-	}
-	require.NoError(d.t, d.DoAll(context.Background(), acts, nil))
+	require.NoError(d.t, d.TakeIn(context.Background(), r, d.hand(), nil))
 	return r
 }
 

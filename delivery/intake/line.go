@@ -59,10 +59,14 @@ func (l *line) where() string { return fmt.Sprintf("%s row %d", l.list.name(), l
 // said finds in a cell what people write when they know nothing.
 var said = regexp.MustCompile(`(?i)^(n/?a|unknown|unk|tbc|tba|none|nil|not known|[-–—?. ]+)$`)
 
+// unknown reports whether a text says that nothing is known. The longest that
+// does has nine letters.
+func unknown(text string) bool { return len(text) < 12 && said.MatchString(text) }
+
 // cell returns the row's cell of a meaning; what says "not known" is blank.
 func (l *line) cell(key string) sheet.Cell {
 	c := l.list.mapping.Cell(l.row, key)
-	if said.MatchString(c.Text) {
+	if unknown(c.Text) {
 		return sheet.Cell{}
 	}
 	return c

@@ -101,7 +101,7 @@ func (r *reader) elsewhere(e *entry, t *thing) bool {
 		fresh := t.item.State == inventory.InQuarantine && t.item.Place.Kind() == inventory.AtMissing
 		return !fresh && !r.hasIt(e.who, t) && !t.item.Since.Before(e.out) && !r.hadIt(e.who, t, e.out)
 	}
-	return t.stock != nil && t.stock.state != "" && t.stock.state != atHome
+	return t.stock != nil && t.stock.ours()
 }
 
 // hadIt reports whether the book has this very loan.
@@ -125,7 +125,7 @@ func (r *reader) whoHasIt(e *entry, t *thing) (time.Time, bool) {
 	if t.item != nil {
 		other, state = theBook, string(t.item.State)
 	} else {
-		state = string(t.stock.state)
+		state = cmp.Or(string(t.stock.state), string(t.stock.place))
 	}
 	answer, ok := r.ask(e.line, Question{
 		Key:  fmt.Sprintf("lent:%s:%s", e.line.list.name(), other),

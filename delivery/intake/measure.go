@@ -127,7 +127,7 @@ const (
 // known; nil is unknown.
 func (r *reader) pressure(l *line, key, text string, full gas.Pressure) *gas.Pressure {
 	text = strings.TrimSpace(text)
-	if text == "" || said.MatchString(text) {
+	if text == "" || unknown(text) {
 		return nil
 	}
 	unit := l.list.mapping.Units[key]

@@ -199,7 +199,7 @@ var betweenPhones = regexp.MustCompile(`\s*[,;/\n]\s*`)
 func phones(text string) []delivery.Phone {
 	var all []delivery.Phone
 	for _, part := range betweenPhones.Split(text, -1) {
-		if part == "" || said.MatchString(part) {
+		if part == "" || unknown(part) {
 			continue
 		}
 		number := aPhone.FindString(part)

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"context"
 	"fmt"
-	"slices"
 	"time"
 
 	"lungwort/delivery"
@@ -94,7 +93,8 @@ type reader struct {
 	persons []*person
 	places  places
 	out     Reading
-	failed  error // the book could not be read
+	found   map[string]bool // the findings told
+	failed  error           // the book could not be read
 }
 
 // Read reads the tables and says what was understood. It writes nothing. At
@@ -102,7 +102,7 @@ type reader struct {
 func Read(ctx context.Context, tables []sheet.Table, known Known, p delivery.Programme, answers Answers, at time.Time) (Reading, error) {
 	r := &reader{
 		inquiry: &inquiry{answers: answers, byKey: map[string]*Question{}},
-		known:   known, programme: p, at: at, places: newPlaces(p),
+		known:   known, programme: p, at: at, places: newPlaces(p), found: map[string]bool{},
 	}
 	steps := []func() error{
 		func() error { return r.recognise(tables) },
@@ -175,7 +175,8 @@ func (r *reader) notice(format string, args ...any) {
 
 func (r *reader) finding(format string, args ...any) {
 	said := fmt.Sprintf(format, args...)
-	if !slices.Contains(r.out.Findings, said) {
+	if !r.found[said] {
+		r.found[said] = true
 		r.out.Findings = append(r.out.Findings, said)
 	}
 }

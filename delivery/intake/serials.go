@@ -49,7 +49,7 @@ func (l *line) serials(key string) []string {
 	for _, part := range betweenSerials.Split(cell.Text, -1) {
 		for _, text := range partTight(part) {
 			switch {
-			case inventory.SerialKey(text) == "" || said.MatchString(text):
+			case inventory.SerialKey(text) == "" || unknown(text):
 			case !strings.ContainsAny(text, "0123456789"):
 				l.refuse("%s “%s” is no serial: it has no digit. Read it from the plate.", l.heading(key), text)
 			case damaged(cell, text) != "":

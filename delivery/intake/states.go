@@ -134,11 +134,19 @@ func earliest(times ...time.Time) time.Time {
 	return first
 }
 
+// ours reports whether the list has the thing in a place of ours.
+func (s *stock) ours() bool {
+	if s.state == "" {
+		return s.place != "" && s.place.Kind() != inventory.AtAddress
+	}
+	return s.state != atHome
+}
+
 // stands returns the events that bring a new thing to its place and status.
 func (r *reader) stands(s *stock) []happened {
 	var all []happened
 	add := func(says inventory.Statement) { all = append(all, r.event(s.line, s.since, says)) }
-	if s.place != "" && s.place.Kind() != inventory.AtAddress {
+	if s.state != atHome && s.place != "" && s.place.Kind() != inventory.AtAddress {
 		add(&inventory.Moved{To: s.place})
 	}
 	switch s.state {

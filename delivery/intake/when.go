@@ -36,31 +36,52 @@ func judgeDays(lists []*list) {
 	for _, together := range byFile {
 		var cells []sheet.Cell
 		for _, l := range together {
-			for _, line := range l.lines {
-				for _, key := range dated {
-					cells = append(cells, line.cell(key))
-				}
-			}
+			cells = append(cells, l.dates()...)
 		}
-		var d days
-		d.order, d.evidence = sheet.JudgeDayOrder(cells)
-		slash, point := false, false
-		for _, c := range cells {
-			if when, err := sheet.ParseDay(c, sheet.OrderUnknown, false); err == nil && !when.IsZero() {
-				d.years = append(d.years, when.Time.Year())
-			}
-			if open(c) {
-				slash = slash || strings.Contains(c.Text, "/")
-				point = point || strings.Contains(c.Text, ".")
-			}
-		}
-		d.signs = slash && point
-		slices.Sort(d.years)
-		d.years = slices.Compact(d.years)
+		d := judge(cells)
 		for _, l := range together {
 			l.days = d
 		}
 	}
+}
+
+// dates returns the cells of a list that hold days of the past.
+func (l *list) dates() []sheet.Cell {
+	var cells []sheet.Cell
+	for _, key := range dated {
+		if _, mapped := l.mapping.Columns[key]; !mapped {
+			continue
+		}
+		for _, line := range l.lines {
+			if c := line.cell(key); !c.Blank() {
+				cells = append(cells, c)
+			}
+		}
+	}
+	return cells
+}
+
+func judge(cells []sheet.Cell) days {
+	var d days
+	d.order, d.evidence = sheet.JudgeDayOrder(cells)
+	slash, point := false, false
+	seen := map[string]bool{}
+	for _, c := range cells {
+		if seen[c.Text] {
+			continue
+		}
+		seen[c.Text] = true
+		if open(c) {
+			slash = slash || strings.Contains(c.Text, "/")
+			point = point || strings.Contains(c.Text, ".")
+		} else if when, err := sheet.ParseDay(c, sheet.OrderUnknown, false); err == nil {
+			d.years = append(d.years, when.Time.Year())
+		}
+	}
+	d.signs = slash && point
+	slices.Sort(d.years)
+	d.years = slices.Compact(d.years)
+	return d
 }
 
 // open reports whether a cell is a date with two readings.

@@ -142,11 +142,11 @@ func (t *teller) takeIn(list quillet.List) error {
 	if err != nil {
 		return err
 	}
-	reading, err := ReadLists(t.ctx, t.desk, tables, nil, t.clock)
+	reading, err := t.desk.ReadLists(t.ctx, tables, nil, t.clock)
 	if err != nil {
 		return err
 	}
-	return WriteLists(t.ctx, t.desk, reading, t.hand(quillet.Coordinator, inventory.Sheet), func(int, int) {})
+	return t.desk.TakeIn(t.ctx, reading, t.hand(quillet.Coordinator, inventory.Sheet), nil)
 }
 
 // weeks returns the story up to the script, an hour's acts in one

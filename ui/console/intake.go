@@ -15,7 +15,6 @@ import (
 	"lungwort/inventory"
 	"lungwort/inventory/book"
 	"lungwort/inventory/sheet"
-	items "lungwort/inventory/store"
 )
 
 // takeIn takes in spreadsheets: clear rows in one transaction, rows with a
@@ -97,7 +96,7 @@ func readAnswers(name string) (intake.Answers, error) {
 }
 
 // takenIn reads the tables against the book, and writes the clear rows. A
-// book made for a list of which nothing goes in is not left behind.
+// book made for lists that are refused is not left behind.
 func (p *Program) takenIn(ctx context.Context, flag string, in intakeOf) (reading intake.Reading, err error) {
 	file, err := path(flag)
 	if err != nil {
@@ -128,46 +127,10 @@ func (p *Program) takenIn(ctx context.Context, flag string, in intakeOf) (readin
 		}
 	}()
 	desk := store.NewDesk(b)
-	if reading, err = ReadLists(ctx, desk, in.tables, in.answers, in.at); err != nil || in.dry {
+	if reading, err = desk.ReadLists(ctx, in.tables, in.answers, in.at); err != nil || in.dry {
 		return reading, err
 	}
-	return reading, WriteLists(ctx, desk, reading, store.Hand{By: in.by, Source: inventory.Sheet, At: in.at}, p.progress())
-}
-
-// ReadLists reads tables against what the book of a desk has.
-func ReadLists(ctx context.Context, desk *store.Desk, tables []sheet.Table, answers intake.Answers, at time.Time) (intake.Reading, error) {
-	known := intake.Known{Facts: func(item inventory.ItemID, person inventory.PersonID) ([]inventory.Fact, error) {
-		return desk.Facts(ctx, items.About{Item: item, Person: person})
-	}}
-	var err error
-	if known.Items, _, err = desk.Items(ctx, items.Filter{}); err != nil {
-		return intake.Reading{}, err
-	}
-	found, err := desk.Homes(ctx, "", everybody)
-	if err != nil {
-		return intake.Reading{}, err
-	}
-	for _, f := range found {
-		known.People = append(known.People, intake.Resident(f))
-	}
-	programme, err := desk.Programme(ctx)
-	if err != nil {
-		return intake.Reading{}, err
-	}
-	return intake.Read(ctx, tables, known, programme, answers, at)
-}
-
-// WriteLists writes the clear rows of a reading, all or nothing.
-func WriteLists(ctx context.Context, desk *store.Desk, reading intake.Reading, hand store.Hand, progress func(done, all int)) error {
-	acts := reading.Acts()
-	dated := make([]store.Dated, len(acts))
-	for i, act := range acts {
-		dated[i] = store.Dated{Hand: hand, Act: act}
-	}
-	if len(dated) == 0 {
-		return nil
-	}
-	return desk.DoAll(ctx, dated, func(done int) { progress(done, len(acts)) })
+	return reading, desk.TakeIn(ctx, reading, store.Hand{By: in.by, Source: inventory.Sheet, At: in.at}, p.progress())
 }
 
 // progress tells a long intake's progress on the error stream.

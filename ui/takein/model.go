@@ -15,7 +15,6 @@ import (
 	"lungwort/delivery/intake"
 	"lungwort/inventory"
 	"lungwort/inventory/sheet"
-	"lungwort/ui/console"
 	"lungwort/ui/work"
 )
 
@@ -100,7 +99,7 @@ func (m *Model) read(files []string) {
 
 // understand reads tables against the book.
 func (m *Model) understand(ctx context.Context, tables []sheet.Table) (*intake.Reading, error) {
-	r, err := console.ReadLists(ctx, m.work.Desk, tables, m.answers, m.work.Now())
+	r, err := m.work.Desk.ReadLists(ctx, tables, m.answers, m.work.Now())
 	return &r, err
 }
 
@@ -190,7 +189,7 @@ func (m *Model) TakeIn() {
 	}
 	reading, hand := *m.Reading, m.work.Hand(inventory.Sheet)
 	m.start("Taking in", func(ctx context.Context) (*intake.Reading, error) {
-		err := console.WriteLists(ctx, m.work.Desk, reading, hand, func(done, all int) { m.tell(done, all) })
+		err := m.work.Desk.TakeIn(ctx, reading, hand, func(done, all int) { m.tell(done, all) })
 		if err != nil {
 			return nil, err
 		}

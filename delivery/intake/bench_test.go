@@ -1,0 +1,53 @@
+package intake_test
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"lungwort/delivery"
+	"lungwort/delivery/intake"
+	"lungwort/inventory/sheet"
+)
+
+// A hundred thousand rows: read and reasoned about within 15 s.
+const manyRows = 100_000
+
+func manyThings(rows int) string {
+	var b strings.Builder
+	b.WriteString("Serial,Kind,Size,Gauge (psi),Read at,Lot,Filled,Depot,Status\n")
+	for i := range rows {
+		fmt.Fprintf(&b, "E-%06d,cylinder,US-E,2000,2025-03-30 10:00,L%04dA,2025-03-01,harbour,ready\n", i, i/50)
+	}
+	return b.String()
+}
+
+func manyLoans(rows int) string {
+	var b strings.Builder
+	b.WriteString("Date out,Name,MRN,Ph,Conc #,Tank #,PSI,LPM,Date in,Depot\n")
+	for i := range rows {
+		fmt.Fprintf(&b, "2025-03-%02d,\"Abara%d, Ines\",1%05d,555-01%02d,CN%05d,E-%06d,2000,2,2025-03-%02d,harbour\n",
+			1+i%20, i/4, i/4, i%100, i/10, i/5, 2+i%20)
+	}
+	return b.String()
+}
+
+func BenchmarkRead(b *testing.B) {
+	for name, text := range map[string]string{"things": manyThings(manyRows), "loans": manyLoans(manyRows)} {
+		tables, err := sheet.Read(context.Background(), name+".csv", []byte(text))
+		require.NoError(b, err)
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for range b.N {
+				r, err := intake.Read(context.Background(), tables, intake.Known{}, delivery.NewProgramme(),
+					intake.Answers{"size:E": "US-E"}, time.Date(2025, 4, 2, 9, 0, 0, 0, time.UTC))
+				require.NoError(b, err)
+				require.Equal(b, manyRows, r.Taken)
+			}
+		})
+	}
+}

@@ -1,0 +1,59 @@
+package store
+
+import (
+	"context"
+	"time"
+
+	"lungwort/delivery/intake"
+	"lungwort/inventory"
+	"lungwort/inventory/book"
+	"lungwort/inventory/sheet"
+	items "lungwort/inventory/store"
+)
+
+// everyPerson is more persons than a programme ever has.
+const everyPerson = 1 << 30
+
+// ReadLists reads spreadsheets against what the book has. It writes nothing.
+func (d *Desk) ReadLists(ctx context.Context, tables []sheet.Table, answers intake.Answers, at time.Time) (reading intake.Reading, err error) {
+	err = d.book.Read(ctx, func(tx *book.Tx) error {
+		known := intake.Known{Facts: func(item inventory.ItemID, person inventory.PersonID) ([]inventory.Fact, error) {
+			return items.Facts(tx, d.words, items.About{Item: item, Person: person})
+		}}
+		if known.Items, _, err = items.Items(tx, items.Filter{}); err != nil {
+			return err
+		}
+		found, err := findPersons(tx, nil, everyPerson)
+		if err != nil {
+			return err
+		}
+		for _, f := range found {
+			known.People = append(known.People, intake.Resident(f))
+		}
+		p, err := programme(tx, d.words)
+		if err != nil {
+			return err
+		}
+		reading, err = intake.Read(ctx, tables, known, p, answers, at)
+		return err
+	})
+	return reading, err
+}
+
+// TakeIn writes the clear rows of a reading, all or nothing. Progress is told
+// after each act.
+func (d *Desk) TakeIn(ctx context.Context, reading intake.Reading, hand Hand, progress func(done, all int)) error {
+	acts := reading.Acts()
+	if len(acts) == 0 {
+		return nil
+	}
+	dated := make([]Dated, len(acts))
+	for i, act := range acts {
+		dated[i] = Dated{Hand: hand, Act: act}
+	}
+	return d.DoAll(ctx, dated, func(done int) {
+		if progress != nil {
+			progress(done, len(acts))
+		}
+	})
+}
