@@ -45,9 +45,9 @@ func (d Discharge) Bridge(v View) (Bridge, error) {
 	if err != nil {
 		return Bridge{}, err
 	}
-	_, highest := care.Flow()
+	rest, highest := care.Flow()
 	b := Bridge{
-		Opens: d.opened(v), Leaves: d.Leaves, Flow: highest, Arrives: d.Arrives,
+		Opens: d.opened(v), Leaves: d.Leaves, Flow: highest, Rest: rest, Arrives: d.Arrives,
 		SetUp: p.SetUp, WarmUp: p.WarmUp, Margin: p.Margin, Reserve: p.Reserve, Spare: "US-E",
 	}
 	if b.Leaves.IsZero() {

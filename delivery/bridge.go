@@ -23,6 +23,7 @@ type Bridge struct {
 	Opens   time.Time // the valve, on the ward
 	Leaves  time.Time
 	Flow    gas.Flow // the highest credible
+	Rest    gas.Flow // at rest; zero: not told apart
 	Setting string   // of a pulse device; empty: continuous flow
 	Gas     []BridgeGas
 	Ride    time.Duration
@@ -70,15 +71,19 @@ func (b Bridge) Answer(p Programme) (BridgeAnswer, error) {
 		a.Assumed = []string{NoFlowAdvice}
 		return a, nil
 	}
-	low, high, facts, err := b.minutes()
-	if err != nil {
+	var err error
+	if a.Has, a.Most, a.Facts, err = b.minutes(b.Flow); err != nil {
 		return a, err
 	}
-	a.Has, a.Most = low, high
-	a.Facts = facts
-	a.Low, a.Mid, a.High = Spell(low), Spell((low+high)/2), Spell(high)
+	high := a.Most
+	if b.restsLower() {
+		if high, _, _, err = b.minutes(b.Rest); err != nil {
+			return a, err
+		}
+	}
+	a.Low, a.Mid, a.High = Spell(a.Has), Spell((a.Has+high)/2), Spell(high)
 	a.Assumed = []string{
-		fmt.Sprintf("continuous flow of %s, the highest ordered or seen", b.Flow),
+		b.flowAssumed(),
 		fmt.Sprintf("reserve of %s kept in each cylinder", b.Reserve),
 		fmt.Sprintf("set-up %s, warm-up %s", Spell(b.SetUp), Spell(b.WarmUp)),
 	}
@@ -113,9 +118,21 @@ func (b Bridge) unpredictable() string {
 	return ""
 }
 
-// minutes returns the planning time and the time by the most generous
-// published method, over all cylinders one after another.
-func (b Bridge) minutes() (low, high time.Duration, facts []string, err error) {
+// restsLower reports whether less is used at rest than is counted on: the
+// range of the answer is then between the two flows.
+func (b Bridge) restsLower() bool { return b.Rest > 0 && b.Rest < b.Flow }
+
+func (b Bridge) flowAssumed() string {
+	words := fmt.Sprintf("continuous flow of %s, the highest ordered or seen", b.Flow)
+	if b.restsLower() {
+		words += fmt.Sprintf("; the longer times at %s, at rest all the way", b.Rest)
+	}
+	return words
+}
+
+// minutes returns the planning time at a flow and the time by the most
+// generous published method, over all cylinders one after another.
+func (b Bridge) minutes(flow gas.Flow) (low, high time.Duration, facts []string, err error) {
 	for _, g := range b.Gas {
 		size, ok := gas.LookUp(g.Size)
 		if !ok {
@@ -125,7 +142,7 @@ func (b Bridge) minutes() (low, high time.Duration, facts []string, err error) {
 			facts = append(facts, fmt.Sprintf("%s %s: not read, counts as nothing", size.Letter, g.Tag))
 			continue
 		}
-		plan, err := gas.PlanMinutes(size, *g.Gauge, b.Reserve, b.Flow, gas.Room)
+		plan, err := gas.PlanMinutes(size, *g.Gauge, b.Reserve, flow, gas.Room)
 		if err != nil {
 			return 0, 0, nil, err
 		}
@@ -169,20 +186,33 @@ func (b Bridge) ways(has, needs, wants time.Duration) []string {
 	} else if margin := b.more(wants - has); margin > 0 {
 		ways = append(ways, fmt.Sprintf("Add %d full %s to keep the margin of %.1f", margin, letter(b.Spare), b.Margin))
 	}
-	running := b.Running()
-	latest := running.Add(-has)
-	kept := running.Add(-time.Duration(float64(has) / b.Margin))
-	if has > 0 && latest.After(b.Opens) {
-		ways = append(ways, fmt.Sprintf("Or open the valve no earlier than %s (%s with margin)", ceilClock(latest), ceilClock(kept)))
-	} else if has > 0 {
-		ways = append(ways, fmt.Sprintf("Or open the valve no earlier than %s", ceilClock(kept)))
-	}
+	ways = append(ways, b.laterWay(has)...)
 	home := b.Leaves.Add(b.Ride)
 	need := b.Opens.Add(has - b.SetUp - b.WarmUp)
 	if b.Arrives.After(home) && need.After(home) {
 		ways = append(ways, "Or bring the delivery forward to "+need.Format("15:04"))
 	}
 	return ways
+}
+
+// laterWay returns when the valve can be opened at the earliest, where waiting
+// on the ward helps: not when the gas does not even last the way home.
+func (b Bridge) laterWay(has time.Duration) []string {
+	kept := time.Duration(float64(has) / b.Margin)
+	least := b.Leaves.Sub(b.Opens) + b.Ride + b.SetUp + b.WarmUp
+	latest := b.Running().Add(-has)
+	switch {
+	case has < least:
+		return nil
+	case kept < least:
+		if latest.After(b.Opens) {
+			return []string{fmt.Sprintf("Or open the valve no earlier than %s; that keeps no margin", ceilClock(latest))}
+		}
+		return nil
+	case latest.After(b.Opens):
+		return []string{fmt.Sprintf("Or open the valve no earlier than %s (%s with margin)", ceilClock(latest), ceilClock(b.Running().Add(-kept)))}
+	}
+	return []string{"Or open the valve no earlier than " + ceilClock(b.Running().Add(-kept))}
 }
 
 // more returns how many full cylinders of the spare size cover a time.

@@ -8,6 +8,7 @@ import (
 	"lungwort/delivery/depletion"
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
+	"lungwort/inventory/refusal"
 )
 
 // NightCall is the question at two in the morning: the gauge shows so much at
@@ -66,11 +67,11 @@ func (n NightCall) Answer(p Programme) (Answer, error) {
 	}
 	send := fmt.Sprintf("Send %s with two full %s", orSomebody(n.Depot), letter(n.Sizes[0]))
 	switch {
-	case n.Help == 0:
-		a.Verdict, a.Title = depletion.Unknown, fmt.Sprintf("plan on %s: find out who is nearest", a.Low)
-		a.Do = append(p.emergencyFirst(), send)
 	case low == 0:
 		a.Verdict, a.Title = depletion.Dry, "the planning value has ended"
+		a.Do = append(p.emergencyFirst(), send)
+	case n.Help == 0:
+		a.Verdict, a.Title = depletion.Unknown, fmt.Sprintf("plan on %s: find out who is nearest", a.Low)
 		a.Do = append(p.emergencyFirst(), send)
 	case low < n.Help:
 		a.Verdict, a.Title = depletion.Short, fmt.Sprintf("gas ends %s before help", Spell(n.Help-low))
@@ -96,7 +97,7 @@ func orSomebody(from string) string {
 // published method gives, over the sizes the cylinder may have.
 func (n NightCall) minutes(reserve gas.Pressure) (least, most int, methods []string, err error) {
 	if len(n.Sizes) == 0 {
-		return 0, 0, nil, fmt.Errorf("the size of the cylinder is not known. Ask for the letter on the label")
+		return 0, 0, nil, refusal.New(refusal.Ask, "The size of the cylinder is not known.", "Ask for the letter on its label.")
 	}
 	least = -1
 	for _, code := range n.Sizes {
