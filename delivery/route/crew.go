@@ -15,14 +15,14 @@ import (
 const (
 	manyStops  = 300
 	partStops  = 250  // stops a part looks after, about
-	roundSteps = 1000 // steps of each part between two meetings
+	roundSteps = 2000 // steps of each part between two meetings
 	meetings   = 25   // how often in a search the worse of two whole searches gives way
 )
 
 // The temperature falls from hot to cold times the cost of a typical arc between neighbours.
-var (
-	hot  = 10.0
-	cold = 0.02
+const (
+	hot  = 5.0
+	cold = 0.03
 )
 
 // crew is several searches working side by side.
@@ -136,9 +136,9 @@ func (c *crew) round(ctx context.Context, temperature float64) {
 		})
 	}
 	group.Wait()
+	c.steps = 0
 	for _, part := range c.parts {
-		c.steps += int(part.step - part.reported)
-		part.reported = part.step
+		c.steps += part.steps
 	}
 	c.keepBest()
 }

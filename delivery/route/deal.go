@@ -73,13 +73,13 @@ func (c *crew) fromDrawnStop(tours []int32, number int) map[int32]int64 {
 
 // takeOver makes a part look after some tours of the whole and a share of the stops on none.
 func (s *search) takeOver(whole *search, tours, absent []int32, part, parts int) {
-	s.rounds, s.mine, s.absent = tours, s.mine[:0], s.absent[:0]
-	slices.Sort(s.rounds)
+	s.own, s.mine, s.absent = tours, s.mine[:0], s.absent[:0]
+	slices.Sort(s.own)
 	for i := range s.where {
 		s.where[i] = away
 	}
 	s.cost = 0
-	for _, i := range s.rounds {
+	for _, i := range s.own {
 		if s != whole {
 			s.tours[i], whole.tours[i] = whole.tours[i], s.tours[i]
 		}
@@ -104,7 +104,7 @@ func (s *search) takeOver(whole *search, tours, absent []int32, part, parts int)
 func (c *crew) gather() {
 	whole := c.parts[0]
 	for _, part := range c.parts[1:] {
-		for _, i := range part.rounds {
+		for _, i := range part.own {
 			whole.tours[i], part.tours[i] = part.tours[i], whole.tours[i]
 		}
 		whole.absent = append(whole.absent, part.absent...)

@@ -8,7 +8,7 @@ func Driven(p Problem, orders [][]int) Plan {
 	for v, order := range orders {
 		for _, stop := range order {
 			t := &s.tours[v]
-			s.put(int32(stop), int32(v), len(t.spots)-1)
+			s.put(int32(stop), place{tour: int32(v), at: int32(len(t.spots) - 1)})
 		}
 	}
 	for stop, in := range s.where {

@@ -55,7 +55,7 @@ func (t *tour) lateWithBreaks(n *network, stop int32, k int) int64 {
 
 // lateOffer is a place where a stop could be put when act-bys may be broken, its own and others'.
 type lateOffer struct {
-	version uint32 // of the tour it is for
+	version uint64 // of the tour it is for
 	at      int32  // -1 for none
 	cost    int64
 }

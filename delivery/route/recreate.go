@@ -1,14 +1,14 @@
 package route
 
 // blinkRate is how often an offer is overlooked, so that the same ruin is not always mended the same way.
-var blinkRate = 0.01
+const blinkRate = 0.01
 
-// freshShare is how often the first stop put back starts a tour of its own: one stop alone never pays for a tour, several may.
-var freshShare = 0.1
+// freshShare is how often the first stop put back starts a tour of its own: one stop alone seldom pays for a tour, several may.
+const freshShare = 0.1
 
 // memo remembers what a tour of a given version offered a stop.
 type memo struct {
-	version uint32
+	version uint64
 	offers  best
 }
 
@@ -22,12 +22,12 @@ func (s *search) recreate() {
 		if s.stale {
 			s.listOpen()
 		}
-		among := s.open
+		found := place{tour: -1}
 		if fresh {
-			among, fresh = s.open[:len(s.open)-len(s.busy)], false
+			fresh = false
+			found = s.cheapest(stop, s.open[:len(s.open)-len(s.busy)])
 		}
-		found := s.cheapest(stop, among)
-		if found.tour < 0 && len(among) < len(s.open) {
+		if found.tour < 0 {
 			found = s.cheapest(stop, s.open)
 		}
 		if found.tour < 0 && s.net.soft {
@@ -38,12 +38,13 @@ func (s *search) recreate() {
 			continue
 		}
 		s.touch(found.tour)
-		s.put(stop, found.tour, int(found.at))
+		s.stale = s.stale || s.tours[found.tour].visits() == 0
+		s.put(stop, found)
 	}
 	s.spare = waiting
 }
 
-// cheapest finds the best offer for a stop among the open tours, blinking now and then.
+// cheapest finds the best offer for a stop among some tours, blinking now and then.
 func (s *search) cheapest(stop int32, among []int32) place {
 	found := place{cost: min(int64(noOffer.cost), s.net.penalty[stop]), tour: -1}
 	row := s.memos[int(stop)*len(s.tours) : (int(stop)+1)*len(s.tours)]
@@ -83,37 +84,41 @@ func (s *search) leastLate(stop int32) place {
 	return found
 }
 
-// listOpen lists the tours in use, and one of each kind of idle vehicle.
-func (s *search) listOpen() {
-	s.stale = false
-	s.busy, s.open = s.busy[:0], s.open[:0]
-	clear(s.idle)
-	for _, i := range s.rounds {
-		if s.tours[i].visits() > 0 {
-			s.busy = append(s.busy, i)
-		} else if kind := s.net.vehicles[s.tours[i].vehicle].kind; !s.idle[kind] {
-			s.idle[kind] = true
-			s.open = append(s.open, i)
-		}
-	}
-	s.open = append(s.open, s.busy...)
-}
-
-// order sorts the absent stops by a rule drawn by lot: at random, large first, far first, near first, narrow window first,
-// early first, early end first.
+// order sorts the absent stops by a rule drawn by lot.
 func (s *search) order() {
-	keys := s.keys
+	rule := s.rules[s.dice.below(len(s.rules))]
 	for _, stop := range s.absent {
-		keys[stop] = int64(s.dice.next() >> 2)
-	}
-	if rule := s.rules[s.dice.below(len(s.rules))]; rule != nil {
-		for _, stop := range s.absent {
-			keys[stop] = rule[stop]
+		if rule == nil {
+			s.keys[stop] = int64(s.dice.next() >> 1)
+		} else {
+			s.keys[stop] = rule[stop]
 		}
 	}
 	for i := 1; i < len(s.absent); i++ {
-		for j := i; j > 0 && keys[s.absent[j]] < keys[s.absent[j-1]]; j-- {
+		for j := i; j > 0 && s.keys[s.absent[j]] < s.keys[s.absent[j-1]]; j-- {
 			s.absent[j], s.absent[j-1] = s.absent[j-1], s.absent[j]
 		}
 	}
+}
+
+// rules are the keys to order stops by, each as often as it should be drawn: by chance, large first, far first, near first,
+// narrow window first, early first, early end first. Chance is nil.
+func (n *network) rules() [][]int64 {
+	size, far, near := make([]int64, n.stops), make([]int64, n.stops), make([]int64, n.stops)
+	width, opens, shuts := make([]int64, n.stops), make([]int64, n.stops), make([]int64, n.stops)
+	var capacity Load
+	for _, v := range n.vehicles {
+		for d := range Dimensions {
+			capacity[d] = max(capacity[d], v.capacity[d])
+		}
+	}
+	for i := range n.stops {
+		for _, d := range n.dims {
+			size[i] -= int64(1e6 * float64(max(n.drop[i][d], n.collect[i][d])) / float64(max(1, capacity[d])))
+		}
+		near[i] = int64(n.leg(n.vehicles[0].start, int32(i)).cost)
+		far[i] = -near[i]
+		width[i], opens[i], shuts[i] = int64(n.due[i]-n.ready[i]), int64(n.ready[i]), int64(n.due[i])
+	}
+	return [][]int64{nil, nil, nil, nil, size, size, size, size, far, far, near, width, width, opens, opens, shuts, shuts}
 }

@@ -25,7 +25,7 @@ func (s *search) note() {
 	b := &s.best
 	b.clear()
 	b.cost, b.unserved = s.cost, len(s.absent)
-	for _, in := range s.rounds {
+	for _, in := range s.own {
 		t := &s.tours[in]
 		if t.visits() == 0 {
 			continue

@@ -10,7 +10,7 @@ import (
 )
 
 // biggestFile bounds the places of a file, since its matrix grows with their square.
-const biggestFile = 3000
+const biggestFile = 2000
 
 // ReadSolomon reads a problem in the text format of M. M. Solomon (Operations Research 35(2), 1987): a name, the number and
 // capacity of the vehicles, then one line for each place with number, x, y, demand, ready time, due time and service time;
@@ -85,7 +85,7 @@ func solomonProblem(vehicles int, capacity int64, places []solomonPlace) (Proble
 		p.Stops = append(p.Stops, Stop{Name: strconv.Itoa(i + 1), Place: i + 1, Service: 10 * c.service,
 			Window: [2]int64{10 * c.ready, 10 * c.due}, Drop: Load{Pieces: c.demand}})
 	}
-	for range vehicles {
+	for range min(vehicles, len(p.Stops)) { // no plan uses more than one for each stop
 		p.Vehicles = append(p.Vehicles, Vehicle{From: 10 * places[0].ready, Until: 10 * places[0].due, Capacity: Load{Pieces: capacity}})
 	}
 	if err := p.Validate(); err != nil {

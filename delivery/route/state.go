@@ -10,8 +10,8 @@ type state struct {
 	where  []int32 // the tour each stop is on, -1 for none, away for another part's
 	absent []int32
 	cost   int64 // of all tours, and the penalties of the absent
-	stamp  uint32
-	stride uint32 // stamps step by this, so that two parts never give the same one
+	stamp  uint64
+	stride uint64 // stamps step by this, so that two parts never give the same one
 }
 
 func newState(n *network) *state {
@@ -35,13 +35,13 @@ func (s *state) stampOn(t *tour) {
 }
 
 // put inserts a stop into a tour.
-func (s *state) put(stop int32, in int32, at int) {
-	t := &s.tours[in]
+func (s *state) put(stop int32, p place) {
+	t := &s.tours[p.tour]
 	s.cost -= t.cost + s.net.penalty[stop]
-	t.insert(s.net, stop, at)
+	t.insert(s.net, stop, int(p.at))
 	s.stampOn(t)
 	s.cost += t.cost
-	s.where[stop] = in
+	s.where[stop] = p.tour
 }
 
 // place is a tour and a position on it, and what putting a stop there costs.
@@ -71,6 +71,6 @@ func (s *state) construct() {
 			s.absent = append(s.absent, stop)
 			continue
 		}
-		s.put(stop, found.tour, int(found.at))
+		s.put(stop, found)
 	}
 }

@@ -5,7 +5,7 @@ import "math"
 // tour is one vehicle's round during the search, with what is needed to judge an insertion in constant time.
 type tour struct {
 	vehicle  int32
-	version  uint32 // changes whenever spots do
+	version  uint64 // changes whenever spots do
 	spots    []spot // the first is the vehicle's start, the last its end
 	lateness int64  // cost of act-bys broken, part of cost
 	rows     []row  // with breaks: when each spot can be left
