@@ -1,6 +1,7 @@
 package settings
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"maps"
@@ -20,11 +21,12 @@ func (m *Model) Save() {
 		m.work.Say("Nothing is changed.")
 		return
 	}
-	m.putInForce(m.draft, m.inForce)
+	m.putInForce(m.draft, "")
 }
 
-func (m *Model) putInForce(p, before delivery.Programme) {
-	hand := m.work.Hand(inventory.Keyed)
+// putInForce writes a programme; says tells it, or is left to the act.
+func (m *Model) putInForce(p delivery.Programme, says string) {
+	hand, before := m.work.Hand(inventory.Keyed), m.inForce
 	work.Ask(m.work, "put in force", func(ctx context.Context) (store.Outcome, error) {
 		if err := m.emptied(ctx, p); err != nil {
 			return store.Outcome{}, err
@@ -32,7 +34,7 @@ func (m *Model) putInForce(p, before delivery.Programme) {
 		return m.work.Desk.Do(ctx, hand, delivery.Settings{Programme: p})
 	}, func(out store.Outcome) {
 		m.inForce, m.draft = p, p
-		m.work.Offer(out.Says, "Undo", func() { m.putInForce(before, p) })
+		m.work.Offer(cmp.Or(says, out.Says), "Undo", func() { m.putInForce(before, "The settings before are in force again.") })
 		m.work.Changed()
 		m.Changed()
 	})

@@ -119,6 +119,7 @@ func TestAChangeWaitsUntilItIsPutInForce(t *testing.T) {
 	assert.Equal(t, []string{"The settings are in force."}, d.Said)
 
 	d.Offered() // Undo
+	assert.Equal(t, "The settings before are in force again.", d.Said[1])
 	assert.InDelta(t, 1.5, inForce(t, d).Margin, 0)
 	assert.Equal(t, 30*time.Minute, inForce(t, d).WardDelay)
 	d.Clean()

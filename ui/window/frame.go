@@ -4,9 +4,11 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"image/color"
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
@@ -77,7 +79,9 @@ func (f *Frame) layout() fyne.CanvasObject {
 	corner := container.New(layout.NewCustomPaddedVBoxLayout(-10), f.clock, f.duty)
 	middle := container.NewVBox(layout.NewSpacer(), f.field, layout.NewSpacer())
 	top := container.NewBorder(nil, nil, nil, corner, container.NewPadded(middle))
-	notice := container.New(layout.NewCustomPaddedLayout(0, 3, 4, 8), f.notice)
+	line := canvas.NewRectangle(color.Transparent) // as high with a button as without
+	line.SetMinSize(fyne.NewSize(0, widgets.NewButton("Undo", nil).MinSize().Height))
+	notice := container.New(layout.NewCustomPaddedLayout(0, 3, 4, 8), container.NewStack(line, f.notice))
 	below := container.NewBorder(nil, notice, nil, nil, container.NewPadded(f.stage))
 	return container.NewBorder(nil, nil, f.side, nil, container.NewBorder(top, nil, nil, nil, f.field.Over(below)))
 }

@@ -47,10 +47,15 @@ func Run(ctx context.Context, s Setting) error {
 		}
 		path = own
 	}
+	path, err := filepath.Abs(path)
+	if err != nil {
+		return err
+	}
 	a := app.NewWithID("lungwort")
 	a.Settings().SetTheme(look.New(look.AsDesktop))
 	a.SetIcon(look.Icon)
 	w := a.NewWindow(title)
+	w.SetPadded(false)
 	w.Resize(fyne.NewSize(width, height))
 	p := &program{app: a, window: w, setting: s, path: path, run: runner.NewBackground(), pickFile: pickFile}
 	stop := context.AfterFunc(ctx, func() { fyne.Do(a.Quit) })
