@@ -15,7 +15,9 @@ import (
 const (
 	manyStops  = 300
 	partStops  = 250  // stops a part looks after, about
-	roundSteps = 2000 // steps of each part between two meetings
+	splitRound = 2000 // most steps of each part between two deals
+	wholeRound = 200  // most steps of each part between two looks at the clock
+	fewRounds  = 50   // least number of rounds in a search by steps, so that the temperature falls smoothly
 	meetings   = 25   // how often in a search the worse of two whole searches gives way
 )
 
@@ -33,7 +35,6 @@ type crew struct {
 	dice    dice
 	best    snapshot
 	scale   float64
-	steps   int
 	workers int
 }
 
@@ -102,10 +103,10 @@ func (p *pace) follow(ctx context.Context, limit time.Duration) {
 func (c *crew) work(ctx context.Context, p *pace, progress func(Progress)) bool {
 	met, told := 0.0, -1.0
 	for ctx.Err() == nil {
-		share := p.share(c.steps)
+		share := p.share(c.steps())
 		if progress != nil && share >= told+0.01 {
 			told = share
-			progress(Progress{Share: share, Steps: c.steps, Cost: c.best.cost, Unserved: c.best.unserved})
+			progress(Progress{Share: share, Steps: c.steps(), Cost: c.best.cost, Unserved: c.best.unserved})
 		}
 		if share >= 1 {
 			return true
@@ -116,30 +117,46 @@ func (c *crew) work(ctx context.Context, p *pace, progress func(Progress)) bool 
 			met = share
 			c.meet()
 		}
-		c.round(ctx, c.scale*hot*math.Pow(cold/hot, share))
+		c.round(ctx, c.roundSteps(p), c.scale*hot*math.Pow(cold/hot, share))
 		if c.split {
 			c.gather()
 		}
 	}
-	return p.share(c.steps) >= 1
+	return p.share(c.steps()) >= 1
+}
+
+func (c *crew) steps() (done int) {
+	for _, part := range c.parts {
+		done += part.steps
+	}
+	return done
+}
+
+// roundSteps is how many steps each part does in the next round.
+func (c *crew) roundSteps(p *pace) int {
+	most := wholeRound
+	if c.split {
+		most = splitRound
+	}
+	if p.steps == 0 {
+		return most
+	}
+	each := func(steps int) int { return (steps + len(c.parts) - 1) / len(c.parts) }
+	return min(most, max(1, each(p.steps)/fewRounds), each(p.steps-c.steps()))
 }
 
 // round lets every part do its steps, as many parts at once as there are workers.
-func (c *crew) round(ctx context.Context, temperature float64) {
+func (c *crew) round(ctx context.Context, steps int, temperature float64) {
 	var group sync.WaitGroup
 	room := make(chan struct{}, c.workers)
 	for _, part := range c.parts {
 		room <- struct{}{}
 		group.Go(func() {
-			part.run(ctx, roundSteps, temperature)
+			part.run(ctx, steps, temperature)
 			<-room
 		})
 	}
 	group.Wait()
-	c.steps = 0
-	for _, part := range c.parts {
-		c.steps += part.steps
-	}
 	c.keepBest()
 }
 

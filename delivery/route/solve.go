@@ -14,11 +14,16 @@ const (
 
 // Options says how long and how hard to search.
 type Options struct {
-	Seed     uint64
-	Steps    int            // search steps; 0 means a budget that suits the size of the problem, or as many as Limit allows
-	Limit    time.Duration  // cuts the search; 0 for no limit. A plan cut by it depends on the machine
-	Workers  int            // goroutines to use, at least 1; the plan does not depend on it
-	Progress func(Progress) // called now and then from the goroutine that called Solve; may be nil
+	Seed uint64
+	// Steps is the number of search steps, of all goroutines together. 0 means as many as Limit allows or, without a limit,
+	// a number that suits the size of the problem. The same problem, seed and steps give the same plan.
+	Steps int
+	// Limit ends the search; 0 for no limit. A plan ended by it depends on how fast the machine is.
+	Limit time.Duration
+	// Workers is how many goroutines search at once; below 1 means 1. The plan does not depend on it.
+	Workers int
+	// Progress is called now and then from the goroutine that called Solve; it may be nil.
+	Progress func(Progress)
 }
 
 // Progress tells how far a search has come.
@@ -35,35 +40,29 @@ func Solve(ctx context.Context, p Problem, o Options) (Plan, error) {
 	if err := p.Validate(); err != nil {
 		return Plan{}, err
 	}
-	n := newNetwork(&p)
-	s := newState(n)
-	s.construct()
-	if n.stops == 0 || len(n.vehicles) == 0 {
-		return s.plan(), nil
-	}
-	best, steps, done := s.improve(ctx, o)
-	plan := best.plan()
-	plan.Steps, plan.Stopped = steps, !done
-	return plan, nil
-}
-
-// improve searches from a state within the budget. It gives the best state found, the steps done, and whether the budget was used up.
-func (s *state) improve(ctx context.Context, o Options) (*state, int, bool) {
-	pace, caller := &pace{steps: o.Steps}, ctx
+	pace, timed := &pace{steps: o.Steps}, ctx
 	if o.Limit > 0 {
 		var cancel context.CancelFunc
-		ctx, cancel = context.WithTimeout(ctx, o.Limit)
+		timed, cancel = context.WithTimeout(ctx, o.Limit)
 		defer cancel()
 	}
-	switch {
-	case o.Steps == 0 && o.Limit > 0:
-		go pace.follow(ctx, o.Limit)
-	case o.Steps == 0:
-		pace.steps = min(max(stepsPerStop*s.net.stops, fewestSteps), mostSteps)
+	byTime := o.Steps == 0 && o.Limit > 0
+	if byTime {
+		go pace.follow(timed, o.Limit)
+	} else if o.Steps == 0 {
+		pace.steps = min(max(stepsPerStop*len(p.Stops), fewestSteps), mostSteps)
+	}
+
+	s := newState(newNetwork(&p))
+	s.construct()
+	if len(p.Stops) == 0 || len(p.Vehicles) == 0 {
+		return s.plan(), nil
 	}
 	c := newCrew(s, o)
-	done := c.work(ctx, pace, o.Progress) || pace.steps == 0 && caller.Err() == nil
+	done := c.work(timed, pace, o.Progress)
 	best := c.best.restore(s.net)
 	best.construct() // what blinking overlooked
-	return best, c.steps, done
+	plan := best.plan()
+	plan.Steps, plan.Stopped = c.steps(), !done && !(byTime && ctx.Err() == nil)
+	return plan, nil
 }
