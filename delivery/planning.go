@@ -3,6 +3,7 @@ package delivery
 import (
 	"context"
 	"fmt"
+	"slices"
 	"time"
 
 	"lungwort/delivery/route"
@@ -108,6 +109,9 @@ func (pl Planner) calls(errands []Errand) ([]call, []Trouble) {
 			})
 			continue
 		}
+		if e.Care.Tasks = pl.ofTheDay(e); len(e.Care.Tasks) == 0 {
+			continue
+		}
 		i, seen := at[e.Address.ID]
 		if !seen {
 			i = len(calls)
@@ -117,6 +121,15 @@ func (pl Planner) calls(errands []Errand) ([]call, []Trouble) {
 		calls[i].errands = append(calls[i].errands, e)
 	}
 	return calls, troubles
+}
+
+// ofTheDay returns the tasks of an errand without those agreed for a later
+// day, unless the gas ends before.
+func (pl Planner) ofTheDay(e Errand) []OpenTask {
+	over, by := pl.midnight().AddDate(0, 0, 1), pl.needed(e)
+	return slices.DeleteFunc(slices.Clone(e.Care.Tasks), func(t OpenTask) bool {
+		return !t.From.Before(over) && (by.IsZero() || by.After(t.From))
+	})
 }
 
 func (pl Planner) midnight() time.Time {

@@ -237,8 +237,11 @@ func (p Programme) Check() error {
 		return bad("The borderline band begins above the emergency band.", "Let the clinician be told at a lower flow than the emergency department.")
 	}
 	for _, v := range p.Vehicles {
-		if _, ok := p.Site(v.Depot); !ok {
+		if !slices.ContainsFunc(p.Depots, func(d Site) bool { return d.Name == v.Depot }) {
 			return bad(fmt.Sprintf("Vehicle %s starts from %q, which is no depot.", v.Name, v.Depot), "Choose one of the depots.")
+		}
+		if from, until, ok := v.shift(time.Time{}); !ok || !from.Before(until) {
+			return bad(fmt.Sprintf("The shift of vehicle %s, %q to %q, can't be.", v.Name, v.From, v.Until), "Give two times of one day, as 08:00 and 17:30.")
 		}
 	}
 	return p.twins()

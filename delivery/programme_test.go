@@ -22,6 +22,18 @@ func TestCheckRefusesWhatThereCantBe(t *testing.T) {
 		"detour":    {func(p *delivery.Programme) { p.Detour = 0.5 }, "can't be"},
 		"bands":     {func(p *delivery.Programme) { p.Bands.Borderline = 5 }, "above the emergency band"},
 		"vehicle":   {func(p *delivery.Programme) { p.Vehicles = []delivery.Vehicle{{Name: "van", Depot: "port"}} }, "no depot"},
+		"ward": {func(p *delivery.Programme) {
+			p.Wards = []delivery.Site{{Name: "6B"}}
+			p.Vehicles = []delivery.Vehicle{{Name: "van", Depot: "6B", From: "08:00", Until: "17:00"}}
+		}, "no depot"},
+		"shift": {func(p *delivery.Programme) {
+			p.Depots = []delivery.Site{{Name: "port"}}
+			p.Vehicles = []delivery.Vehicle{{Name: "van", Depot: "port", From: "8 am", Until: "17:00"}}
+		}, "shift of vehicle van"},
+		"shift turned round": {func(p *delivery.Programme) {
+			p.Depots = []delivery.Site{{Name: "port"}}
+			p.Vehicles = []delivery.Vehicle{{Name: "van", Depot: "port", From: "17:00", Until: "08:00"}}
+		}, "shift of vehicle van"},
 		"twins": {func(p *delivery.Programme) {
 			p.Depots = []delivery.Site{{Name: "quay", Title: "Quay depot"}}
 			p.Wards = []delivery.Site{{Name: "quay", Title: "Quay ward"}}

@@ -68,15 +68,32 @@ func FoldRun(id inventory.RunID, facts []inventory.Fact) Run {
 	return r
 }
 
-// plan takes a plan over; stops already closed stay as they were.
+// plan takes a plan over. Stops already closed stay as they were, whom the
+// driver was with stays seen, and what was done is not to be done again.
 func (r *Run) plan(s *Planned) {
+	before := r.Stops
 	closed := slices.DeleteFunc(slices.Clone(r.Stops), func(s Stop) bool { return s.Closed.IsZero() })
 	r.Vehicle, r.Driver, r.Day = s.Vehicle, s.Driver, s.Day
 	r.Departs, r.Back, r.Metres = s.Departs, s.Back, s.Metres
 	r.Stops = closed
-	for _, stop := range s.Stops {
-		r.Stops = append(r.Stops, Stop{PlannedStop: stop})
+	for _, planned := range s.Stops {
+		if slices.ContainsFunc(closed, func(c Stop) bool { return c.did(planned) }) {
+			continue
+		}
+		stop := Stop{PlannedStop: planned}
+		for _, b := range before {
+			if b.Address == planned.Address && b.Closed.IsZero() {
+				stop.Seen = b.Seen
+			}
+		}
+		r.Stops = append(r.Stops, stop)
 	}
+}
+
+// did reports whether the stop did all that another is planned for.
+func (s Stop) did(planned PlannedStop) bool {
+	return s.Failed == "" && s.Address == planned.Address && len(planned.Tasks) > 0 &&
+		!slices.ContainsFunc(planned.Tasks, func(t inventory.FactID) bool { return !slices.Contains(s.Tasks, t) })
 }
 
 func (r *Run) visit(s *Visited, f inventory.Fact) {
