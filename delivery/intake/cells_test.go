@@ -1,6 +1,8 @@
 package intake_test
 
 import (
+	"maps"
+	"slices"
 	"strings"
 	"testing"
 
@@ -50,7 +52,7 @@ func one(t *testing.T, file string, row [][2]string, cells map[string]string) sh
 		delete(left, cell[0])
 		headings, values = append(headings, quoted(cell[0])), append(values, quoted(value))
 	}
-	for heading := range left {
+	for _, heading := range slices.Sorted(maps.Keys(left)) {
 		headings, values = append(headings, quoted(heading)), append(values, quoted(cells[heading]))
 	}
 	return table(t, file, strings.Join(headings, ",")+"\n"+strings.Join(values, ",")+"\n")

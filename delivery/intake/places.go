@@ -81,7 +81,8 @@ func (p places) named(text string, kind inventory.PlaceKind) (inventory.Place, b
 			return inventory.At(inventory.AtVehicle, v.Name), true
 		}
 	}
-	for at, s := range p.added {
+	for _, at := range sortedKeys(p.added) {
+		s := p.added[at]
 		if (kind == "" || kind == at.Kind()) && strings.EqualFold(s.Name, text) {
 			return at, true
 		}

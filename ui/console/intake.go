@@ -14,6 +14,7 @@ import (
 	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/inventory/book"
+	"lungwort/inventory/refusal"
 	"lungwort/inventory/sheet"
 )
 
@@ -47,6 +48,9 @@ func takeIn(ctx context.Context, p *Program, args []string) error {
 		in.tables = append(in.tables, tables...)
 	}
 	reading, err := p.takenIn(ctx, *file, in)
+	if errors.Is(err, context.Canceled) {
+		return refusal.New(refusal.Busy, "Stopped. Nothing of the lists was written.", "").Because(err)
+	}
 	if err != nil {
 		return err
 	}
