@@ -212,6 +212,8 @@ func TestNotesForThisHome(t *testing.T) {
 	m.Set(discharge.Smoker, "yes")
 	m.Set(discharge.Mains, "no mains")
 	assert.Len(t, m.Notes(), 3)
+	m.HandOver()
+	assert.Contains(t, m.Wrong[discharge.Mains], "no concentrator runs there")
 	m.Set(discharge.Spot, "")
 	m.Set(discharge.Street, "Nowhere Lane 1")
 	assert.Equal(t, "not known: the ride is taken as 2 h", m.Hint(discharge.Spot))

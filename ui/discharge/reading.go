@@ -2,6 +2,7 @@ package discharge
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -179,6 +180,11 @@ func (r *reading) discharge() delivery.Discharge {
 	return d
 }
 
+// machine reports whether a concentrator is in the kit.
+func (r *reading) machine() bool {
+	return slices.ContainsFunc(r.model.Pieces, func(p Piece) bool { return p.Item.Spec.Kind == inventory.Concentrator })
+}
+
 // lacking names what has to be asked for before anybody leaves.
 func (r *reading) lacking(act delivery.Admission, o delivery.Order) {
 	need := func(f Field, lacks bool, says string) {
@@ -188,7 +194,8 @@ func (r *reading) lacking(act delivery.Admission, o delivery.Order) {
 	}
 	need(Family, r.text(Family) == "", "a person needs a name")
 	need(Street, r.text(Street) == "", "where do they sleep tonight?")
-	need(Mains, len(act.Discharge.Bring) > 0 && r.text(Mains) == "", "ask: without mains power no concentrator runs")
+	need(Mains, r.machine() && r.text(Mains) == "", "ask: without mains power no concentrator runs")
+	need(Mains, r.machine() && r.text(Mains) == string(delivery.MainsNo), "no concentrator runs there: take it out of the kit; the clinician decides on cylinders")
 	need(Smoker, r.text(Smoker) == "", "ask, and note the answer")
 	need(Rest, o.Setting == "" && o.Rest <= 0, "no flow at rest: back to the ward")
 	need(Hours, o.Hours == 0, "how many hours a day? Back to the ward")

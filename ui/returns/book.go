@@ -77,27 +77,11 @@ func (m *Model) done(thing Hand, out store.Outcome) {
 		return
 	}
 	m.booked = append(m.booked, thing.Item)
-	m.work.Offer(out.Says, "Undo", func() { m.undo(thing.Item, out.Facts) })
-	m.Changed()
-}
-
-// undo retracts the facts of a return, the last first.
-func (m *Model) undo(item inventory.Item, facts []inventory.Fact) {
-	hand := m.work.Hand(inventory.Keyed)
-	var acts []store.Dated
-	for _, f := range slices.Backward(facts) {
-		acts = append(acts, store.Dated{Hand: hand, Act: delivery.Retract{Fact: f.ID, Why: "scanned by mistake"}})
-	}
-	m.work.Run.Go("undo return", func(ctx context.Context) error { return m.work.Desk.DoAll(ctx, acts, nil) }, func(err error) {
-		if err != nil {
-			m.work.Refuse(err)
-			return
-		}
-		m.booked = slices.DeleteFunc(m.booked, func(i inventory.Item) bool { return i.ID == item.ID })
-		m.work.Changed()
-		m.work.Say(item.Label() + " is not back: the return is taken back.")
+	m.work.OfferUndo(out, func() {
+		m.booked = slices.DeleteFunc(m.booked, func(i inventory.Item) bool { return i.ID == thing.Item.ID })
 		m.Changed()
 	})
+	m.Changed()
 }
 
 // act is what the thing in hand becomes in the book, or why it can't yet.
