@@ -34,7 +34,7 @@ func newDesk(t *testing.T) *desk {
 	p := delivery.NewProgramme()
 	p.Depots = []delivery.Site{{Name: "harbour", Title: "Harbour depot"}}
 	p.Plants = []delivery.Site{{Name: "skerry", Title: "Skerry gas works"}}
-	p.Vehicles = []delivery.Vehicle{{Name: "van 1", Depot: "harbour", Pieces: 30, Kg: 200}}
+	p.Vehicles = []delivery.Vehicle{{Name: "van 1", Depot: "harbour", Pieces: 30, Kg: 200, From: "08:00", Until: "20:00"}}
 	_, err := d.Do(context.Background(), d.hand(), delivery.Settings{Programme: p})
 	require.NoError(t, err)
 	return d
