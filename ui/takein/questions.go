@@ -77,7 +77,24 @@ func (q *questions) answer(value string) {
 	}
 	q.free.SetText("")
 	q.focus(q.list.Keyboard())
+	q.list.Take(q.after(a.Key))
 	q.model.Answer(a.Key, value)
+}
+
+// after is the open question that follows one, or the first.
+func (q *questions) after(key string) string {
+	first, passed := key, false
+	for _, a := range q.model.Asked() {
+		switch {
+		case a.Key == key:
+			passed = true
+		case a.Answer == "" && passed:
+			return a.Key
+		case a.Answer == "" && first == key:
+			first = a.Key
+		}
+	}
+	return first
 }
 
 // hand is the question in hand.

@@ -260,6 +260,9 @@ func TestLookOfAMessyLedger(t *testing.T) {
 			uitest.Type(win, "Wold, Perrin")
 			uitest.Press(win, fyne.KeyReturn)
 			assert.Equal(t, intake.Answers{a.Key: "Wold, Perrin"}, v.model.answers)
+			next, ok := v.questions.hand()
+			require.True(t, ok)
+			assert.Empty(t, next.Answer, "the next open question is in hand")
 		}
 	}
 }
