@@ -3,6 +3,7 @@ package settings
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"lungwort/inventory/refusal"
 	"lungwort/ui/ask"
@@ -73,10 +74,13 @@ func (m *Model) rowForm(l list, i int) ask.Form {
 	return form
 }
 
+// referred are the lists whose rows facts name.
+var referred = []string{hospital.key(), wards.key(), depots.key(), plants.key(), vehicles.key()}
+
 // mayBeCalled refuses to rename what facts refer to by its name, and a second
 // place of one name.
 func (m *Model) mayBeCalled(l list, was, name string) error {
-	if l.key() == clinicians.id || l.key() == "on_call" || name == was {
+	if !slices.Contains(referred, l.key()) || name == was {
 		return nil
 	}
 	if _, taken := m.draft.Site(name); taken && l.key() != vehicles.id {

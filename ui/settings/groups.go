@@ -24,6 +24,7 @@ func groups(now time.Time) []group {
 		{"Hospital and wards", "Where people are discharged from. Without a point, the way home is not known.", nil, []list{hospital, wards}},
 		{"Depots", "Where things stand ready and vehicles start.", nil, []list{depots}},
 		{"Filling plants", "Where cylinders are filled.", nil, []list{plants}},
+		{"Kits", "What a person is lent. The discharge begins with the first list.", nil, []list{kits}},
 		{"Vehicles", "What runs are planned for.", nil, []list{vehicles}},
 		{"Roads and ferries", "How rides are reckoned until the true ones are known.", []string{"speed_kmh", "detour"}, []list{ferries}},
 		{"Bridge", "From the valve opened on the ward to the concentrator confirmed running.",

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lungwort/delivery"
+	"lungwort/inventory"
 	"lungwort/ui/ask"
 	"lungwort/ui/uitest"
 )
@@ -250,4 +251,31 @@ func TestThereIsOneHospital(t *testing.T) {
 	assert.Equal(t, []string{"ward"}, m.Adds())
 	m.Remove("hospital:0")
 	assert.Equal(t, []string{"hospital", "ward"}, m.Adds())
+}
+
+func TestKitListsAreReadInWords(t *testing.T) {
+	d, m := newModel(t)
+	goTo(t, m, "Kits")
+	form, _ := m.NewRow("kit list")
+	for text, says := range map[string]string{
+		"":                 "at least one item",
+		"two cylinders":    "how many of what",
+		"1 cylinder":       "no size of cylinder",
+		"1 ventilator":     "no kind of item",
+		"1 regulator blue": "can't be said of a regulator",
+	} {
+		wrong := answer(t, form, ask.Answers{"name": "high flow", "items": text})
+		require.Error(t, wrong["items"], "%q", text)
+		assert.Contains(t, wrong["items"].Error(), says, "%q", text)
+	}
+	require.Empty(t, answer(t, form, ask.Answers{"name": "high flow", "items": "1 concentrator 10 L/min, 2 cylinder US-E", "supplies": "3 cannula"}))
+	m.Save()
+	require.Empty(t, d.Refused)
+	kit, ok := inForce(t, d).Kit("high flow")
+	require.True(t, ok)
+	assert.Equal(t, delivery.Kit{
+		Name:     "high flow",
+		Items:    []delivery.Wanted{{Kind: inventory.Concentrator, Rated: 10, Count: 1}, {Kind: inventory.Cylinder, Size: "US-E", Count: 2}},
+		Supplies: []inventory.Handful{{Supply: "cannula", Count: 3}},
+	}, kit)
 }

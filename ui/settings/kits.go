@@ -1,0 +1,126 @@
+package settings
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"lungwort/delivery"
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+	"lungwort/ui/ask"
+)
+
+// kits are the lists a person's kit is built from. A list is written as
+// "1 concentrator, 2 cylinder US-E".
+var kits = rowsOf[delivery.Kit]{
+	id: "kits", what: "kit list",
+	get: func(p delivery.Programme) []delivery.Kit { return p.Kits },
+	set: func(p *delivery.Programme, rows []delivery.Kit) { p.Kits = rows },
+	says: func(_ delivery.Programme, k delivery.Kit) (string, string) {
+		return k.Name, join(writeItems(k.Items), writeSupplies(k.Supplies))
+	},
+	asks: func(_ delivery.Programme, k delivery.Kit) []ask.Field {
+		return []ask.Field{
+			{Key: "name", Label: "Name", Value: k.Name},
+			{Key: "items", Label: "Items", Value: writeItems(k.Items), Hint: "as 1 concentrator, 2 cylinder US-E, 1 regulator"},
+			{Key: "supplies", Label: "Supplies", Value: writeSupplies(k.Supplies), Hint: "as 2 cannula, 1 extension tubing"},
+		}
+	},
+	read: func(r *ask.Reader, _ delivery.Programme, a ask.Answers) delivery.Kit {
+		k := delivery.Kit{Name: r.Need("name", "write what the list is called")}
+		var err error
+		r.Need("items", "write at least one item")
+		k.Items, err = readItems(a.Text("items"))
+		r.Fail("items", err)
+		k.Supplies, err = readSupplies(a.Text("supplies"))
+		r.Fail("supplies", err)
+		return k
+	},
+}
+
+func writeItems(items []delivery.Wanted) string {
+	words := make([]string, len(items))
+	for i, w := range items {
+		words[i] = strings.TrimSpace(fmt.Sprintf("%d %s %s", w.Count, w.Kind, w.Size))
+		if w.Rated > 0 {
+			words[i] += " " + w.Rated.String()
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+func writeSupplies(supplies []inventory.Handful) string {
+	words := make([]string, len(supplies))
+	for i, s := range supplies {
+		words[i] = fmt.Sprintf("%d %s", s.Count, s.Supply)
+	}
+	return strings.Join(words, ", ")
+}
+
+// counted reads "2 cannula" as 2 and "cannula".
+func counted(text string) (int, string, error) {
+	number, what, _ := strings.Cut(strings.TrimSpace(text), " ")
+	n, err := strconv.Atoi(number)
+	if what = strings.TrimSpace(what); err != nil || n < 1 || n > 100 || what == "" {
+		return 0, "", fmt.Errorf("“%s” does not say how many of what: write it as 2 cannula", strings.TrimSpace(text))
+	}
+	return n, what, nil
+}
+
+func readItems(text string) ([]delivery.Wanted, error) {
+	var items []delivery.Wanted
+	for _, part := range parts(text) {
+		n, what, err := counted(part)
+		if err != nil {
+			return nil, err
+		}
+		w := delivery.Wanted{Count: n}
+		kind, more, _ := strings.Cut(what, " ")
+		w.Kind = inventory.Kind(strings.ToLower(kind))
+		if !slices.Contains(inventory.Kinds(), w.Kind) {
+			return nil, fmt.Errorf("“%s” is no kind of item: write concentrator, cylinder, regulator or oximeter", kind)
+		}
+		if err := detail(&w, strings.TrimSpace(more)); err != nil {
+			return nil, err
+		}
+		items = append(items, w)
+	}
+	return items, nil
+}
+
+// detail reads the size of a cylinder, or the flow a concentrator must give.
+func detail(w *delivery.Wanted, text string) (err error) {
+	switch {
+	case w.Kind == inventory.Cylinder:
+		size, ok := gas.LookUp(gas.SizeCode(text))
+		if !ok {
+			return fmt.Errorf("“%s” is no size of cylinder: write region and letter, as US-E", text)
+		}
+		w.Size = size.Code
+	case text == "":
+	case w.Kind == inventory.Concentrator:
+		w.Rated, err = gas.ParseFlow(text)
+	default:
+		return fmt.Errorf("“%s” can't be said of a %s", text, w.Kind)
+	}
+	return err
+}
+
+func readSupplies(text string) ([]inventory.Handful, error) {
+	var supplies []inventory.Handful
+	for _, part := range parts(text) {
+		n, what, err := counted(part)
+		if err != nil {
+			return nil, err
+		}
+		supplies = append(supplies, inventory.Handful{Supply: what, Count: n})
+	}
+	return supplies, nil
+}
+
+// parts are what stands between the commas.
+func parts(text string) []string {
+	return slices.DeleteFunc(strings.Split(text, ","), func(s string) bool { return strings.TrimSpace(s) == "" })
+}
