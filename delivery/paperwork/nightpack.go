@@ -109,25 +109,24 @@ func (d Desk) household(w delivery.Watch) paper.Household {
 	return h
 }
 
-// there says what the person breathes from and what stands in the house.
+// there says what the person breathes from and which cylinders stand in the
+// house.
 func there(w delivery.Watch) string {
 	counts := make(map[string]int)
 	for _, k := range w.Care.Kit {
-		switch k.Spec.Kind {
-		case inventory.Cylinder:
+		if k.Spec.Kind == inventory.Cylinder {
 			counts[letter(k.Spec.Size)]++
-		case inventory.Concentrator:
-			counts["concentrator"]++
 		}
 	}
-	from := "on the " + string(w.Care.Breathes)
-	if w.Care.Breathes == delivery.FromNothing {
-		from = "no oxygen of ours"
-	}
+	from := map[delivery.Breathes]string{
+		delivery.FromConcentrator: "concentrator runs",
+		delivery.FromCylinder:     "on the cylinder",
+		delivery.FromNothing:      "no oxygen of ours",
+	}[w.Care.Breathes]
 	if len(counts) == 0 {
 		return from
 	}
-	return from + "; " + tally(counts)
+	return from + ", " + tally(counts)
 }
 
 // nearest says which depot is nearest and how long the ride is.

@@ -18,7 +18,7 @@ var (
 // households lists every home; those that hold take less room.
 func (s *sheet) households(n NightPack) {
 	columns := []column{
-		{"no.", 9}, {"verdict", 27}, {"home", 54}, {"gas there", 84}, {"", 34}, {"next", s.width() - 208},
+		{"no.", 8}, {"verdict", 26}, {"home", 59}, {"gas there", 90}, {"", 32}, {"next", s.width() - 215},
 	}
 	axis := scene.Axis(n.Printed, n.Horizon, columns[4].inside(), float64(s.headerHeight())*pointsPerMM)
 	header := func() {
