@@ -3,9 +3,10 @@ package store
 import (
 	"cmp"
 	"context"
-	"encoding/json"
 	"fmt"
+	"maps"
 	"slices"
+	"strings"
 
 	"lungwort/delivery"
 	"lungwort/inventory"
@@ -30,14 +31,14 @@ func (d *Desk) Audit(ctx context.Context) (Audit, error) {
 		}
 		a.Facts = len(facts)
 		for _, part := range []struct {
-			table, key string
-			rebuilt    map[string]any
+			table, columns string
+			rebuilt        map[string][]any
 		}{
-			{"item_now", "item_id", rebuild(facts, func(f inventory.Fact) inventory.ItemID { return f.Item }, inventory.Fold)},
-			{"person_now", "person_id", rebuildPersons(facts)},
-			{"run_now", "run_id", rebuild(facts, func(f inventory.Fact) inventory.RunID { return f.Run }, delivery.FoldRun)},
+			{"item_now", items.Columns, rebuild(facts, func(f inventory.Fact) inventory.ItemID { return f.Item }, inventory.Fold, items.Row)},
+			{"person_now", personColumns, rebuildPersons(facts)},
+			{"run_now", runColumns, rebuild(facts, func(f inventory.Fact) inventory.RunID { return f.Run }, delivery.FoldRun, runRow)},
 		} {
-			wrong, err := compare(tx, part.table, part.key, part.rebuilt)
+			wrong, err := compare(tx, part.table, part.columns, part.rebuilt)
 			if err != nil {
 				return err
 			}
@@ -48,24 +49,25 @@ func (d *Desk) Audit(ctx context.Context) (Audit, error) {
 	return a, err
 }
 
-// rebuild folds the facts of each subject.
-func rebuild[ID ~string, S any](facts []inventory.Fact, id func(inventory.Fact) ID, fold func(ID, []inventory.Fact) S) map[string]any {
+// rebuild returns the row of each subject, from the fold of its facts. A state
+// that can't be written makes an empty row, which matches nothing.
+func rebuild[ID ~string, S any](facts []inventory.Fact, id func(inventory.Fact) ID, fold func(ID, []inventory.Fact) S, row func(S) ([]any, error)) map[string][]any {
 	by := make(map[ID][]inventory.Fact)
 	for _, f := range facts {
 		if x := id(f); x != "" {
 			by[x] = append(by[x], f)
 		}
 	}
-	states := make(map[string]any, len(by))
+	rows := make(map[string][]any, len(by))
 	for x, of := range by {
-		states[string(x)] = fold(x, of)
+		rows[string(x)], _ = row(fold(x, of))
 	}
-	return states
+	return rows
 }
 
 // rebuildPersons folds the facts of each person and of every item the person
 // ever had.
-func rebuildPersons(facts []inventory.Fact) map[string]any {
+func rebuildPersons(facts []inventory.Fact) map[string][]any {
 	ofItem := make(map[inventory.ItemID][]inventory.Fact)
 	own := make(map[inventory.PersonID][]inventory.Fact)
 	for _, f := range facts {
@@ -76,7 +78,7 @@ func rebuildPersons(facts []inventory.Fact) map[string]any {
 			own[f.Person] = append(own[f.Person], f)
 		}
 	}
-	states := make(map[string]any, len(own))
+	rows := make(map[string][]any, len(own))
 	for who, about := range own {
 		around := slices.Clone(about)
 		for _, item := range touched(about, func(f inventory.Fact) inventory.ItemID { return f.Item }) {
@@ -87,39 +89,52 @@ func rebuildPersons(facts []inventory.Fact) map[string]any {
 			}
 		}
 		slices.SortFunc(around, func(a, b inventory.Fact) int { return cmp.Compare(a.ID, b.ID) })
-		states[string(who)] = delivery.FoldCare(who, around)
+		rows[string(who)], _ = personRow(delivery.FoldCare(who, around))
 	}
-	return states
+	return rows
 }
 
-// compare lists where a derived table differs from what was rebuilt.
-func compare(tx *book.Tx, table, key string, rebuilt map[string]any) ([]string, error) {
-	type stored struct{ id, body string }
-	rows, err := book.List(tx, func(row book.Row) (stored, error) {
-		var s stored
-		return s, row.Scan(&s.id, &s.body)
-	}, `SELECT `+key+`, body FROM `+table+` ORDER BY `+key)
+// compare lists where a derived table differs from what was rebuilt, in any
+// column. The key is the first of the columns.
+func compare(tx *book.Tx, table, columns string, rebuilt map[string][]any) ([]string, error) {
+	names := strings.Split(columns, ", ")
+	stored, err := book.List(tx, func(row book.Row) ([]string, error) {
+		cells := make([]string, len(names))
+		into := make([]any, len(names))
+		for i := range cells {
+			into[i] = &cells[i]
+		}
+		return cells, row.Scan(into...)
+	}, `SELECT `+columns+` FROM `+table+` ORDER BY `+names[0])
 	if err != nil {
 		return nil, err
 	}
 	var wrong []string
-	for _, s := range rows {
-		state, ok := rebuilt[s.id]
+	for _, cells := range stored {
+		id := cells[0]
+		want, ok := rebuilt[id]
 		if !ok {
-			wrong = append(wrong, fmt.Sprintf("%s %s is stored but no fact speaks of it", table, s.id))
+			wrong = append(wrong, fmt.Sprintf("%s %s is stored but no fact speaks of it", table, id))
 			continue
 		}
-		body, err := json.Marshal(state)
-		if err != nil {
-			return nil, err
+		if different := differs(names, cells, want); len(different) > 0 {
+			wrong = append(wrong, fmt.Sprintf("%s %s differs from its facts: %s", table, id, strings.Join(different, ", ")))
 		}
-		if string(body) != s.body {
-			wrong = append(wrong, fmt.Sprintf("%s %s differs from its facts", table, s.id))
-		}
-		delete(rebuilt, s.id)
+		delete(rebuilt, id)
 	}
-	for id := range rebuilt {
+	for _, id := range slices.Sorted(maps.Keys(rebuilt)) {
 		wrong = append(wrong, fmt.Sprintf("%s %s has facts but is not stored", table, id))
 	}
 	return wrong, nil
+}
+
+// differs returns the names of the cells that are not as rebuilt.
+func differs(names, cells []string, want []any) []string {
+	var different []string
+	for i, name := range names {
+		if i >= len(want) || fmt.Sprint(want[i]) != cells[i] {
+			different = append(different, name)
+		}
+	}
+	return different
 }

@@ -21,23 +21,33 @@ func refoldPerson(tx *book.Tx, words inventory.Vocabulary, id inventory.PersonID
 	if err != nil {
 		return err
 	}
-	care := delivery.FoldCare(id, facts)
-	body, err := json.Marshal(care)
+	row, err := personRow(delivery.FoldCare(id, facts))
 	if err != nil {
 		return err
 	}
-	watched := 0
-	if care.Watched() {
-		watched = 1
-	}
 	_, err = tx.Exec(`
-		INSERT INTO person_now (person_id, phase, watched, address_id, tasks, body)
+		INSERT INTO person_now (`+personColumns+`)
 		VALUES ($1, $2, $3, $4, $5, $6)
 		ON CONFLICT (person_id) DO UPDATE SET
 		    phase = excluded.phase, watched = excluded.watched,
-		    address_id = excluded.address_id, tasks = excluded.tasks, body = excluded.body`,
-		string(id), string(care.Phase), watched, string(care.Address), len(care.Tasks), string(body))
+		    address_id = excluded.address_id, tasks = excluded.tasks, body = excluded.body`, row...)
 	return err
+}
+
+const personColumns = "person_id, phase, watched, address_id, tasks, body"
+
+// personRow returns what person_now keeps of a person.
+func personRow(c delivery.Care) ([]any, error) {
+	body, err := json.Marshal(c)
+	return []any{string(c.Person), string(c.Phase), flag(c.Watched()), string(c.Address), len(c.Tasks), string(body)}, err
+}
+
+// flag returns a truth as the book keeps it.
+func flag(is bool) int {
+	if is {
+		return 1
+	}
+	return 0
 }
 
 // refoldRun derives one run anew from the facts and stores it.
@@ -46,22 +56,24 @@ func refoldRun(tx *book.Tx, words inventory.Vocabulary, id inventory.RunID) erro
 	if err != nil {
 		return err
 	}
-	run := delivery.FoldRun(id, facts)
-	body, err := json.Marshal(run)
+	row, err := runRow(delivery.FoldRun(id, facts))
 	if err != nil {
 		return err
 	}
-	ended := 0
-	if !run.Ended.IsZero() {
-		ended = 1
-	}
 	_, err = tx.Exec(`
-		INSERT INTO run_now (run_id, day, vehicle, ended, body)
+		INSERT INTO run_now (`+runColumns+`)
 		VALUES ($1, $2, $3, $4, $5)
 		ON CONFLICT (run_id) DO UPDATE SET
-		    day = excluded.day, vehicle = excluded.vehicle, ended = excluded.ended, body = excluded.body`,
-		string(id), run.Day, run.Vehicle, ended, string(body))
+		    day = excluded.day, vehicle = excluded.vehicle, ended = excluded.ended, body = excluded.body`, row...)
 	return err
+}
+
+const runColumns = "run_id, day, vehicle, ended, body"
+
+// runRow returns what run_now keeps of a run.
+func runRow(r delivery.Run) ([]any, error) {
+	body, err := json.Marshal(r)
+	return []any{string(r.ID), r.Day, r.Vehicle, flag(!r.Ended.IsZero()), string(body)}, err
 }
 
 // keepIdentities stores the persons and addresses of a change.

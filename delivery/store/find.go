@@ -63,9 +63,9 @@ func scanFound(row book.Row) (Found, error) {
 func (d *Desk) Person(ctx context.Context, text string) (inventory.PersonID, error) {
 	var found []Found
 	err := d.book.Read(ctx, func(tx *book.Tx) (err error) {
-		if p, err := person(tx, inventory.PersonID(text)); err == nil {
+		if p, err := person(tx, inventory.PersonID(text)); refusal.KindOf(err) != refusal.NotFound {
 			found = []Found{{Person: p}}
-			return nil
+			return err
 		}
 		ids, err := book.List(tx, func(row book.Row) (Found, error) {
 			var f Found
@@ -98,9 +98,9 @@ func (d *Desk) Item(ctx context.Context, serial string, tag uint32) (inventory.I
 			found, err = items.ByTag(tx, tag)
 			return err
 		}
-		if item, err := items.Item(tx, inventory.ItemID(serial)); err == nil {
+		if item, err := items.Item(tx, inventory.ItemID(serial)); refusal.KindOf(err) != refusal.NotFound {
 			found = []inventory.Item{item}
-			return nil
+			return err
 		}
 		if found, err = items.BySerial(tx, serial); err != nil || len(found) > 0 {
 			return err

@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"lungwort/delivery"
@@ -26,17 +27,20 @@ type RecallList struct {
 	Places []Recalled `json:"places"`
 	Before []Recalled `json:"before"` // lent before, with us no more
 	Unsure []Recalled `json:"unsure"`
+	// NotInBook are the listed serials that name nothing here.
+	NotInBook []string `json:"not_in_book"`
 }
 
 // FindRecalled searches every item there is and ever was.
 func (d *Desk) FindRecalled(ctx context.Context, n delivery.RecallNotice) (RecallList, error) {
-	out := RecallList{Homes: []Recalled{}, Places: []Recalled{}, Before: []Recalled{}, Unsure: []Recalled{}}
+	out := RecallList{Homes: []Recalled{}, Places: []Recalled{}, Before: []Recalled{}, Unsure: []Recalled{}, NotInBook: []string{}}
 	err := d.book.Read(ctx, func(tx *book.Tx) error {
 		all, _, err := items.Items(tx, items.Filter{})
 		if err != nil {
 			return err
 		}
 		delivery.BySerial(all)
+		out.NotInBook = append(out.NotInBook, notIn(all, n.Serials)...)
 		for _, item := range all {
 			match, why := n.Match(item.Spec)
 			if n.Lot != "" {
@@ -58,9 +62,19 @@ func (d *Desk) FindRecalled(ctx context.Context, n delivery.RecallNotice) (Recal
 	return out, err
 }
 
+// notIn returns the serials that neither name one of the items nor are near
+// one.
+func notIn(all []inventory.Item, serials []string) []string {
+	near := make(map[string]bool, len(all))
+	for _, item := range all {
+		near[inventory.NearKey(item.Spec.Serial)] = true
+	}
+	return slices.DeleteFunc(slices.Clone(serials), func(s string) bool { return near[inventory.NearKey(s)] })
+}
+
 func (l *RecallList) add(item inventory.Item, match delivery.Match, why string, had []inventory.PersonID) {
 	r := Recalled{
-		Item: item.ID, Serial: item.Label(), Where: string(item.State) + " at " + string(item.Place),
+		Item: item.ID, Serial: item.Label(), Where: whereabouts(item),
 		Person: item.Person, Persons: had, Why: why,
 	}
 	gone := item.State == inventory.Gone || item.State == inventory.Missing
@@ -74,6 +88,14 @@ func (l *RecallList) add(item inventory.Item, match delivery.Match, why string, 
 	default:
 		l.Places = append(l.Places, r)
 	}
+}
+
+// whereabouts says where an item is without naming a home: "in use, a home".
+func whereabouts(item inventory.Item) string {
+	if place := item.Place.InWords(); place != string(item.State) {
+		return string(item.State) + ", " + place
+	}
+	return string(item.State)
 }
 
 // lot reports whether any fill of a cylinder carried a lot.

@@ -89,23 +89,32 @@ func refold(tx *book.Tx, words inventory.Vocabulary, id inventory.ItemID) error 
 	return put(tx, inventory.Fold(id, facts))
 }
 
-func put(tx *book.Tx, i inventory.Item) error {
+// Columns are the columns of item_now, its key first.
+const Columns = "item_id, tag, serial_key, near_key, kind, size, owner, state, place, person_id, folded, body"
+
+// Row returns what item_now keeps of an item, in the order of Columns.
+func Row(i inventory.Item) ([]any, error) {
 	body, err := json.Marshal(i)
+	return []any{
+		string(i.ID), int64(i.Tag), inventory.SerialKey(i.Spec.Serial), inventory.NearKey(i.Spec.Serial),
+		string(i.Spec.Kind), string(i.Spec.Size), i.Spec.Owner,
+		string(i.State), string(i.Place), string(i.Person), searched(i), string(body),
+	}, err
+}
+
+func put(tx *book.Tx, i inventory.Item) error {
+	row, err := Row(i)
 	if err != nil {
 		return err
 	}
 	_, err = tx.Exec(`
-		INSERT INTO item_now (item_id, tag, serial_key, near_key, kind, size, owner,
-		                      state, place, person_id, folded, body)
+		INSERT INTO item_now (`+Columns+`)
 		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)
 		ON CONFLICT (item_id) DO UPDATE SET
 		    tag = excluded.tag, serial_key = excluded.serial_key, near_key = excluded.near_key,
 		    kind = excluded.kind, size = excluded.size, owner = excluded.owner,
 		    state = excluded.state, place = excluded.place, person_id = excluded.person_id,
-		    folded = excluded.folded, body = excluded.body`,
-		string(i.ID), int64(i.Tag), inventory.SerialKey(i.Spec.Serial), inventory.NearKey(i.Spec.Serial),
-		string(i.Spec.Kind), string(i.Spec.Size), i.Spec.Owner,
-		string(i.State), string(i.Place), string(i.Person), searched(i), string(body))
+		    folded = excluded.folded, body = excluded.body`, row...)
 	return err
 }
 
