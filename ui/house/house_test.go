@@ -96,7 +96,7 @@ var keepers = map[string][]string{
 	"codeberg.org/go-pdf/fpdf":        {"lungwort/labels/paper"},
 	"github.com/skip2/go-qrcode":      {"lungwort/labels/paper"},
 	"github.com/makiuchi-d/gozxing":   {"lungwort/labels"},
-	"github.com/stretchr/testify":     {"lungwort/inventory/book/booktest", "lungwort/ui/uitest"},
+	"github.com/stretchr/testify":     {"lungwort/inventory/book/booktest", "lungwort/delivery/store/storetest", "lungwort/ui/uitest"},
 	"pgregory.net/rapid":              {},
 	"github.com/rogpeppe/go-internal": {},
 	"github.com/wlynxg/chardet":       {"lungwort/inventory/sheet"},
