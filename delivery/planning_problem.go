@@ -111,7 +111,8 @@ func (pl Planner) stop(c call, place int) route.Stop {
 			pl.add(&s, e, t)
 		}
 		if by := pl.needed(e); !by.IsZero() {
-			s.Risk = max(s.Risk, e.Forecast.WithoutBy(by.Add(time.Hour)))
+			soon := later(by, pl.Now).Add(time.Hour) // an act-by long past says little of the hours to come
+			s.Risk = max(s.Risk, e.Forecast.WithoutBy(soon))
 		}
 	}
 	by, promise := pl.due(c), pl.promised(c)

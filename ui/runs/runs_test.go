@@ -84,6 +84,18 @@ func TestProposalServesWhatWaits(t *testing.T) {
 	assert.Empty(t, served)
 }
 
+// TestDryComesFirst: whoever is without oxygen is visited before the vehicle
+// goes over the water to somebody whose gas is not known.
+func TestDryComesFirst(t *testing.T) {
+	d := uitest.New(t)
+	at := map[inventory.PersonID]string{}
+	for _, r := range planned(t, d).Proposed {
+		at[r.Person] = r.Time
+	}
+	assert.Less(t, at[d.Persons["Ludo"]], at[d.Persons["Rhea"]])
+	assert.Equal(t, "16:37", at[d.Persons["Ludo"]], "loaded in 10 min, 7 min of riding")
+}
+
 // TestTroubleNamesTheStop: a home nobody knows the way to can't be planned,
 // and the screen says so with what would mend it.
 func TestTroubleNamesTheStop(t *testing.T) {
