@@ -3,7 +3,6 @@ package window
 import (
 	"context"
 	"errors"
-	"fmt"
 	"image/color"
 	"time"
 
@@ -16,7 +15,6 @@ import (
 
 	"lungwort/delivery/store"
 	"lungwort/inventory/refusal"
-	"lungwort/ui/finder"
 	"lungwort/ui/widgets"
 	"lungwort/ui/work"
 )
@@ -181,56 +179,6 @@ func (f *Frame) refuse(err error) {
 		return
 	}
 	f.notice.Refuse(refusal.For(err), "")
-}
-
-// suggestions is how many of each sort the field offers.
-const suggestions = 6
-
-func (f *Frame) suggest(text string) {
-	work.Ask(f.work, "suggest", func(ctx context.Context) ([]finder.Hit, error) {
-		return finder.Anything(ctx, f.work.Desk, text, suggestions)
-	}, func(hits []finder.Hit) {
-		list := make([]widgets.Suggestion, len(hits))
-		for i, h := range hits {
-			list[i] = widgets.Suggestion{ID: hitID(h), Text: h.Title, Below: h.Detail, Kind: string(h.Sort)}
-		}
-		f.field.SetSuggestions(list)
-	})
-}
-
-// submit goes where a scan or a typed text leads. On a screen that scans,
-// the scan is the screen's own.
-func (f *Frame) submit(text string) {
-	if s, ok := f.rooms[f.here.Room].(scanning); ok && s.Scan(text) {
-		return
-	}
-	work.Ask(f.work, "submit", func(ctx context.Context) ([]finder.Hit, error) {
-		hits, err := finder.Anything(ctx, f.work.Desk, text, suggestions)
-		if err == nil && len(hits) == 0 {
-			err = unknown(ctx, f.work.Desk, text)
-		}
-		return hits, err
-	}, func(hits []finder.Hit) {
-		switch {
-		case len(hits) == 1 || hits[0].Exact:
-			f.pick(hitID(hits[0]))
-		case hits[0].Sort == finder.ItemHit: // persons come first
-			f.Open(work.Target{Room: work.Items, Text: text})
-		default:
-			f.Open(work.Target{Room: work.Homes, Text: text})
-		}
-	})
-}
-
-// unknown says why a text leads nowhere: a slip in a tag or a serial close to
-// one of ours is named, anything else is simply not in the book.
-func unknown(ctx context.Context, desk *store.Desk, text string) error {
-	_, err := finder.Item(ctx, desk, text)
-	if refusal.KindOf(err) == refusal.Ask {
-		return err
-	}
-	return refusal.New(refusal.NotFound, fmt.Sprintf("Nothing in the book goes by “%s”.", text),
-		"Scan again, or type part of a name, serial, phone or street. A thing that came back goes in under Return.")
 }
 
 // scanning is a room that takes scans itself while it is open. Scan reports

@@ -2,15 +2,12 @@ package window
 
 import (
 	"context"
-	"strings"
 	"time"
 
 	"lungwort/delivery/store"
 	"lungwort/inventory"
-	"lungwort/labels/tag"
 	"lungwort/ui/bench"
 	"lungwort/ui/discharge"
-	"lungwort/ui/finder"
 	"lungwort/ui/homes"
 	"lungwort/ui/item"
 	"lungwort/ui/items"
@@ -111,35 +108,6 @@ func countRooms(ctx context.Context, desk *store.Desk, now time.Time) (map[work.
 		}
 	}
 	return counts, nil
-}
-
-// hitID names a hit for a suggestion, as "person:p00012".
-func hitID(h finder.Hit) string { return string(h.Sort) + ":" + h.ID }
-
-// pick opens what hitID names.
-func (f *Frame) pick(id string) {
-	sort, id, _ := strings.Cut(id, ":")
-	switch finder.Sort(sort) {
-	case finder.PersonHit:
-		f.Open(work.Target{Room: work.Person, Person: inventory.PersonID(id)})
-	case finder.ItemHit:
-		f.Open(work.Target{Room: work.Item, Item: inventory.ItemID(id)})
-	case finder.PaperHit:
-		f.openPaper(id)
-	}
-}
-
-// openPaper opens what a scanned paper belongs to.
-func (f *Frame) openPaper(id string) {
-	kind, id, _ := strings.Cut(id, ".")
-	switch kind {
-	case tag.PaperRun:
-		f.Open(work.Target{Room: work.Runs, Run: inventory.RunID(strings.ToLower(id))})
-	case tag.PaperReceipt:
-		f.Open(work.Target{Room: work.Person, Person: inventory.PersonID(strings.ToLower(id))})
-	default:
-		f.Open(work.Target{Room: work.Papers})
-	}
 }
 
 // Rooms returns the screens of the side bar in their order.
