@@ -58,12 +58,44 @@ func (m *Model) write() {
 		m.busy = false
 		if err != nil {
 			m.work.Refuse(err)
+			m.reread()
 			return
 		}
 		who := out.Facts[0].Person
 		m.work.Changed()
 		m.work.Offer(out.Says, "Receipt", func() { m.Receipt(who) })
 		m.Load("")
+	})
+}
+
+// reread looks again at what is ready and at each thing of the kit: somebody
+// else may have taken one meanwhile. What was written stays.
+func (m *Model) reread() {
+	work.Ask(m.work, "discharge again", func(ctx context.Context) (l loaded, err error) {
+		if l, err = m.read(ctx, m.draft.page.Person.ID, m.work.Now()); err != nil {
+			return l, err
+		}
+		l.kit = map[inventory.ItemID]inventory.Item{}
+		err = m.work.Desk.Ask(ctx, m.work.Now(), func(v delivery.View) error {
+			for _, p := range m.Pieces {
+				if p.Item.ID == "" {
+					continue
+				}
+				if l.kit[p.Item.ID], err = v.Item(p.Item.ID); err != nil {
+					return err
+				}
+			}
+			return nil
+		})
+		return l, err
+	}, func(l loaded) {
+		m.draft.ready, m.draft.programme, m.draft.page, m.back = l.ready, l.programme, l.page, l.back
+		for i, p := range m.Pieces {
+			if item, ok := l.kit[p.Item.ID]; ok {
+				m.Pieces[i].Item = item
+			}
+		}
+		m.recompute()
 	})
 }
 

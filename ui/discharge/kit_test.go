@@ -45,6 +45,25 @@ func TestRefusalsStandByTheLine(t *testing.T) {
 	}
 }
 
+// TestTakenMeanwhile: another desk lends the cylinder while this one types.
+// The hand-over is refused whole, and the line says what to take instead.
+func TestTakenMeanwhile(t *testing.T) {
+	d := stocked(t)
+	m := atWard(t, d)
+	mine := cylinder(t, m)
+	m.SetGauge(mine.ID(), "1950")
+	d.Act(delivery.Visit{Person: d.Persons["Odd"], Left: []delivery.Piece{{Item: mine.Item.ID}}})
+	m.HandOver()
+	assert.Contains(t, d.Refusal().Says, "is on loan to another person")
+	d.Refused = nil
+	require.NotNil(t, m.Troubles[mine.ID()].Instead)
+	m.Swap(mine.ID())
+	m.SetGauge(cylinder(t, m).ID(), "1950")
+	m.HandOver()
+	assert.Equal(t, delivery.OnBridge, d.Page("Nia").Care.Phase)
+	d.Clean()
+}
+
 func TestGaugeIsReadAgain(t *testing.T) {
 	d := stocked(t)
 	m := atWard(t, d)

@@ -75,6 +75,7 @@ type loaded struct {
 	programme delivery.Programme
 	back      map[string]time.Time
 	page      store.PersonPage
+	kit       map[inventory.ItemID]inventory.Item
 }
 
 // Load reads the book anew for a person, or for whoever is chosen next.

@@ -180,7 +180,7 @@ func (v *View) layout() {
 		v.when(Leaves, "Leaves", short),
 		v.when(Arrives, "Delivery", short),
 	)
-	keys := widget.NewLabel("F2 takes what is offered  ·  F4 brings it, or sends it along  ·  Delete drops it")
+	keys := widget.NewLabel("F2 take what is offered  ·  F4 bring or take along  ·  Delete drop")
 	keys.SizeName, keys.Importance, keys.Truncation = theme.SizeNameCaptionText, widget.LowImportance, fyne.TextTruncateEllipsis
 	kit := container.NewBorder(container.NewHBox(heading("Kit"), v.kits), container.NewVBox(v.kitWrong, keys), nil, nil, v.lines)
 	left, middle := container.NewVScroll(container.NewPadded(person)), container.NewBorder(container.NewVBox(heading("Order"), order), nil, nil, nil, kit)

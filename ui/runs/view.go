@@ -65,11 +65,11 @@ func (v *View) lists() {
 	}
 	axis := func(w, h float64) scene.Scene { return scene.Axis(v.model.AsOf(), Horizon, w, h) }
 	v.runs = widgets.NewRows([]widgets.Column{
-		{Title: "verdict", Kind: widgets.VerdictColumn, Width: 96}, {Title: "stop", Width: 270}, {Title: "arrives", Width: 128},
+		{Title: "verdict", Kind: widgets.VerdictColumn, Width: 96}, {Title: "stop", Width: 262}, {Title: "arrives", Width: 140},
 		{Head: axis, Kind: widgets.PictureColumn},
 	}, "No run is planned. Ctrl+Enter plans what waits.")
 	v.runs.OnOpen = v.model.Open
-	v.troubles = widgets.NewRows([]widgets.Column{{Title: "stop", Width: 230}, {Title: "why, and what would mend it"}}, "")
+	v.troubles = widgets.NewRows([]widgets.Column{{Title: "stop", Width: 190}, {Title: "why"}, {Title: "what would mend it", Width: 230}}, "")
 	v.troubles.OnOpen = func(id string) {
 		for _, t := range v.model.Troubles {
 			if t.ID == id {
@@ -104,7 +104,7 @@ func (v *View) draw() {
 	v.runs.SetRows(append(rowsOf(m.Proposed), rowsOf(m.Rows)...))
 	troubles := make([]widgets.Row, len(m.Troubles))
 	for i, t := range m.Troubles {
-		troubles[i] = widgets.Row{ID: t.ID, Find: t.Who, Cells: []widgets.Cell{{Text: t.Who, Below: t.Where, Bold: true}, {Text: t.Says, Below: t.Relief}}}
+		troubles[i] = widgets.Row{ID: t.ID, Find: t.Who, Cells: []widgets.Cell{{Text: t.Who, Below: t.Where, Bold: true}, {Text: t.Says}, {Text: t.Relief}}}
 	}
 	v.troubles.SetRows(troubles)
 	v.below.(*fyne.Container).Hidden = len(m.Troubles) == 0
