@@ -1,0 +1,223 @@
+package delivery
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+)
+
+// FoldCare returns what the facts about one person, and about every item the
+// person ever had, say of the person, whatever order they come in.
+func FoldCare(id inventory.PersonID, facts []inventory.Fact) Care {
+	c := Care{Person: id, Phase: Known, read: make(map[inventory.ItemID]*inventory.Seen[gas.Pressure])}
+	for _, f := range inventory.Standing(facts) {
+		if f.Person == id {
+			c.apply(f)
+		} else if f.Item != "" {
+			c.kit(f)
+		}
+	}
+	c.read = nil
+	return c
+}
+
+func (c *Care) apply(f inventory.Fact) {
+	switch s := f.Statement.(type) {
+	case *Settled:
+		c.Address = s.Address
+	case *Consented:
+		if c.Consents == nil {
+			c.Consents = make(map[string]bool)
+		}
+		c.Consents[s.To] = s.Given
+	case *Ordered:
+		c.Order, c.OrderedAt = s, f.Happened
+	case *Discharged:
+		c.discharge(s)
+	case *Switched:
+		c.change(s, f)
+	case *Called:
+		c.hear(s, f)
+	case *Tasked:
+		if c.Phase != Over || s.Task == Collect { // after a stop nothing more is brought
+			c.Tasks = append(c.Tasks, OpenTask{ID: f.ID, Opened: f.Happened, Tasked: *s})
+		}
+	case *Done:
+		c.done(s)
+	case *Stopped:
+		c.become(Over, f.Happened)
+		c.StoppedBy = s.OrderedBy
+		c.breathe(FromNothing, f.Happened)
+	default:
+		c.kit(f)
+	}
+}
+
+// kit applies the statements about items on loan to the person.
+func (c *Care) kit(f inventory.Fact) {
+	switch s := f.Statement.(type) {
+	case *inventory.Lent:
+		c.drop(f)
+		if f.Person == c.Person {
+			c.Kit = append(c.Kit, Holding{Item: f.Item, Spec: s.Spec, Role: s.Role, Since: f.Happened, Gauge: c.read[f.Item]})
+		}
+	case *inventory.Serving:
+		if h := c.holding(f.Item); h != nil && f.Person == c.Person {
+			h.Role = s.As
+		}
+	case *inventory.Observed:
+		c.observe(s, f)
+	case *inventory.Filled:
+		delete(c.read, f.Item)
+	case *inventory.Collected, *inventory.Returned, *inventory.Cleared, *inventory.Moved:
+		c.drop(f)
+	}
+}
+
+func (c *Care) become(p Phase, at time.Time) {
+	if c.Phase != p {
+		c.Phase, c.Since = p, at
+	}
+}
+
+func (c *Care) discharge(s *Discharged) {
+	c.Discharge, c.StoppedBy = s, ""
+	c.become(OnBridge, s.Opened)
+	c.breathe(FromCylinder, s.Opened)
+}
+
+// change records a switch. Only a discharge brings a person back once oxygen
+// was stopped.
+func (c *Care) change(s *Switched, f inventory.Fact) {
+	if c.Phase == Over {
+		c.doubt(f, "was "+switched(s.To)+" after the stop")
+		return
+	}
+	c.breathe(s.To, f.Happened)
+	if s.To == FromCylinder && c.Phase == OnBridge { // no concentrator is awaited
+		c.become(CylinderNow, f.Happened)
+	}
+}
+
+func (c *Care) doubt(f inventory.Fact, what string) {
+	c.Doubts = append(c.Doubts, fmt.Sprintf("%s (%s)", what, f.Happened.Format("Mon 2 Jan 15:04")))
+}
+
+// breathe switches what the person breathes from, and books the time
+// breathed from the cylinder in use until now.
+func (c *Care) breathe(from Breathes, at time.Time) {
+	c.bookBreathing(at)
+	switch {
+	case from == FromConcentrator:
+		c.become(Running, at)
+	case from == FromCylinder && c.Phase == Running:
+		c.become(CylinderNow, at)
+	}
+	c.Breathes, c.Switched = from, at
+}
+
+// bookBreathing adds the time since the last switch to the cylinder in use.
+func (c *Care) bookBreathing(until time.Time) {
+	if c.Breathes != FromCylinder {
+		return
+	}
+	for i := range c.Kit {
+		h := &c.Kit[i]
+		if h.Spec.Kind != inventory.Cylinder {
+			continue
+		}
+		since := later(c.Switched, h.Opened)
+		if h.Gauge != nil {
+			since = later(since, h.Gauge.At)
+		}
+		if until.After(since) {
+			h.Breathed += until.Sub(since)
+		}
+		return // one cylinder is breathed from at a time
+	}
+}
+
+func later(a, b time.Time) time.Time {
+	if a.After(b) {
+		return a
+	}
+	return b
+}
+
+func (c *Care) hear(s *Called, f inventory.Fact) {
+	if !s.Answered {
+		c.Tried++
+		return
+	}
+	c.Tried = 0
+	c.LastCall = &Check{At: f.Happened, Called: *s}
+}
+
+func (c *Care) observe(s *inventory.Observed, f inventory.Fact) {
+	h := c.holding(f.Item)
+	if s.Gauge != nil {
+		seen := &inventory.Seen[gas.Pressure]{Value: *s.Gauge, At: f.Happened, Told: s.Told, Fact: f.ID}
+		if c.read != nil {
+			c.read[f.Item] = seen
+		}
+		if h != nil {
+			h.Gauge, h.Breathed = seen, 0
+		}
+	}
+	if h == nil {
+		return
+	}
+	if s.Hours != nil {
+		h.Hours = &inventory.Seen[float64]{Value: *s.Hours, At: f.Happened, Told: s.Told, Fact: f.ID}
+	}
+}
+
+func (c *Care) done(s *Done) {
+	i := slices.IndexFunc(c.Tasks, func(t OpenTask) bool { return t.ID == s.Task })
+	if i < 0 {
+		return
+	}
+	if s.Failed != "" {
+		c.Tasks[i].Tries = append(c.Tasks[i].Tries, s.Failed)
+		if !s.Next.IsZero() {
+			c.Tasks[i].From = s.Next
+		}
+		return
+	}
+	c.Tasks = slices.Delete(c.Tasks, i, i+1)
+}
+
+func (c *Care) holding(id inventory.ItemID) *Holding {
+	for i := range c.Kit {
+		if c.Kit[i].Item == id {
+			return &c.Kit[i]
+		}
+	}
+	return nil
+}
+
+// drop takes a thing out of the kit. The next cylinder is breathed from when
+// the one in use goes; where the machine in use goes, it is not known any more
+// what the person breathes from.
+func (c *Care) drop(f inventory.Fact) {
+	i := slices.IndexFunc(c.Kit, func(h Holding) bool { return h.Item == f.Item })
+	if i < 0 {
+		return
+	}
+	used, gone := inUse(*c), c.Kit[i]
+	c.Kit = slices.Delete(c.Kit, i, i+1)
+	switch {
+	case c.Breathes == FromCylinder && i == used:
+		if next := inUse(*c); next >= 0 {
+			c.Kit[next].Opened = f.Happened
+		}
+	case c.Breathes == FromConcentrator && gone.Spec.Kind == inventory.Concentrator:
+		if _, other := c.Concentrator(); !other {
+			c.doubt(f, "the concentrator went and none was left")
+			c.Breathes, c.Switched = FromNothing, f.Happened
+		}
+	}
+}

@@ -1,0 +1,239 @@
+package inventory
+
+import (
+	"fmt"
+	"time"
+
+	"lungwort/inventory/gas"
+)
+
+// notCleared is why a thing new to the book is not lent yet; failedTest begins
+// why one that failed is kept.
+const (
+	notCleared = "not yet cleared"
+	failedTest = "failed its test: "
+)
+
+// Fold returns what the facts about one item say of it, whatever order they
+// come in. Facts that contradict each other are kept, the later one counts,
+// and the contradiction becomes a doubt.
+func Fold(id ItemID, facts []Fact) Item {
+	item := Item{ID: id, State: InQuarantine, Place: At(AtMissing, "")}
+	for _, f := range Standing(facts) {
+		if f.Item == id {
+			item.apply(f)
+		}
+	}
+	return item
+}
+
+func (i *Item) apply(f Fact) {
+	switch s := f.Statement.(type) {
+	case *Enrolled:
+		i.enrol(s, f)
+	case *Observed:
+		i.observe(s, f)
+	case *Filled:
+		i.Fill = &Fill{Lot: s.Lot, At: f.Happened, Full: s.Full, Plant: s.Plant}
+		i.Gauge = nil // a new fill: what was read before says nothing of it
+	case *Recalled:
+		i.Recall = s.Notice
+	case *Serving:
+		if i.Lent() && i.Person == f.Person { // what came back serves nobody, whatever was keyed late
+			i.serve(s.As, f)
+		}
+	case *Reserved, *Freed, *Benched, *Tested:
+		if i.Lent() {
+			i.doubt(f, "was "+s.Says()+" while on loan")
+			return
+		}
+		i.shelve(f)
+	default:
+		i.custody(f)
+	}
+}
+
+func (i *Item) enrol(s *Enrolled, f Fact) {
+	first := i.Since.IsZero()
+	i.Tag, i.Spec = s.Tag, s.Spec
+	if !first { // something is known to have happened before
+		return
+	}
+	i.Since, i.Why = f.Happened, notCleared
+	if s.Spec.Foreign {
+		i.become(NotOurs, f)
+	}
+}
+
+// shelve applies the statements about an item that is in our hands.
+func (i *Item) shelve(f Fact) {
+	switch s := f.Statement.(type) {
+	case *Reserved:
+		i.reserve(f)
+	case *Freed:
+		if i.State == Held {
+			i.become(Ready, f)
+		}
+	case *Benched:
+		i.Passed = time.Time{}
+		i.become(OnBench, f)
+	case *Tested:
+		i.test(s, f)
+	}
+}
+
+// reserve sets aside what is ready; of anything else it is doubtful.
+func (i *Item) reserve(f Fact) {
+	if i.State != Ready && i.State != Held {
+		i.doubt(f, "was reserved while "+string(i.State))
+		return
+	}
+	i.Person = f.Person
+	i.become(Held, f)
+}
+
+// custody applies the statements that move an item from hand to hand.
+func (i *Item) custody(f Fact) {
+	switch s := f.Statement.(type) {
+	case *Moved:
+		i.move(s.To, f)
+	case *Lent:
+		i.lend(s, f)
+	case *Collected:
+		i.takeBack()
+		i.Place = At(AtVehicle, s.Vehicle)
+		i.become(WithDriver, f)
+	case *Returned:
+		i.takeBack()
+		i.Place, i.Soiled, i.Passed = At(AtDepot, s.Depot), s.Soiled, time.Time{}
+		i.arrive(Dirty, f)
+	case *Cleared:
+		if i.Lent() {
+			i.doubt(f, "was cleared while on loan")
+			i.takeBack()
+		}
+		i.Place, i.Soiled, i.Why = At(AtDepot, s.Depot), false, ""
+		i.become(Ready, f)
+	case *Quarantined:
+		i.quarantine(s.Why, f)
+	}
+}
+
+// quarantine remembers the reason until somebody clears the item. In a home it
+// stays lent and is fetched; on the road, away or lost it goes to quarantine
+// when it comes in.
+func (i *Item) quarantine(why string, f Fact) {
+	i.Why = why
+	switch i.State {
+	case Ready, Held, Dirty, OnBench, InQuarantine, NotOurs:
+		i.become(InQuarantine, f)
+	}
+}
+
+// arrive puts the item in a state at our place, or back into quarantine while
+// the reason for that stands.
+func (i *Item) arrive(s State, f Fact) {
+	if i.Why != "" && i.Why != notCleared {
+		s = InQuarantine
+	}
+	i.become(s, f)
+}
+
+// become sets the state; whoever had the item or had it reserved keeps it
+// only in the states of a loan or a reservation.
+func (i *Item) become(s State, f Fact) {
+	i.State, i.Since = s, f.Happened
+	if !i.Lent() && s != Held {
+		i.Person = ""
+	}
+}
+
+func (i *Item) lend(s *Lent, f Fact) {
+	if i.Lent() && i.Person != f.Person {
+		i.doubt(f, "was lent to a second person while another still had it")
+	}
+	if i.Why == notCleared {
+		i.Why = ""
+	}
+	if i.Why != "" {
+		i.doubt(f, "was lent although kept back: "+i.Why)
+	}
+	i.Person, i.Place = f.Person, s.At
+	i.serve(s.Role, f)
+}
+
+func (i *Item) serve(as Role, f Fact) {
+	states := map[Role]State{
+		Bridging: HandedOver, InUse: AtWork, Backup: AsBackup, NotNeeded: Idle, OnHold: Waiting,
+	}
+	i.become(states[as], f)
+}
+
+func (i *Item) takeBack() {
+	if i.Lent() {
+		i.Last = i.Person
+	}
+	i.Person = ""
+}
+
+func (i *Item) move(to Place, f Fact) {
+	wasLent := i.Lent()
+	if wasLent && to.Kind() != AtMissing && to.Kind() != AtRetired {
+		i.doubt(f, "was moved to "+to.InWords()+" while on loan")
+	}
+	if wasLent {
+		i.takeBack()
+	}
+	i.Place = to
+	switch to.Kind() {
+	case AtPlant:
+		i.become(OutAtPlant, f)
+	case AtWorkshop:
+		i.become(InRepair, f)
+	case AtMissing:
+		i.become(Missing, f)
+	case AtRetired:
+		i.become(Gone, f)
+	case AtVehicle:
+		if i.State != Ready && i.State != Held { // what is ready stays ready: it is van stock
+			i.become(WithDriver, f)
+		}
+	case AtDepot, AtWard:
+		switch {
+		case wasLent || i.State == WithDriver:
+			i.arrive(Dirty, f)
+		case i.State == OutAtPlant || i.State == InRepair || i.State == Missing:
+			i.arrive(OnBench, f)
+		}
+	}
+}
+
+func (i *Item) test(s *Tested, f Fact) {
+	if s.Passed {
+		i.Passed = f.Happened
+		i.become(OnBench, f)
+		return
+	}
+	i.Passed = time.Time{}
+	i.Why = failedTest + s.Detail
+	i.become(InQuarantine, f)
+}
+
+func (i *Item) observe(s *Observed, f Fact) {
+	if s.Gauge != nil {
+		i.Gauge = &Seen[gas.Pressure]{*s.Gauge, f.Happened, s.Told, f.ID}
+	}
+	if s.Oxygen != nil {
+		i.Oxygen = &Seen[float64]{*s.Oxygen, f.Happened, s.Told, f.ID}
+	}
+	if s.Hours != nil {
+		if i.Hours != nil && *s.Hours < i.Hours.Value {
+			i.doubt(f, fmt.Sprintf("hours meter went down from %.0f to %.0f", i.Hours.Value, *s.Hours))
+		}
+		i.Hours = &Seen[float64]{*s.Hours, f.Happened, s.Told, f.ID}
+	}
+}
+
+func (i *Item) doubt(f Fact, what string) {
+	i.Doubts = append(i.Doubts, fmt.Sprintf("%s (%s)", what, f.Happened.Format("Mon 2 Jan 15:04")))
+}
