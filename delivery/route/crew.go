@@ -14,8 +14,8 @@ import (
 // on how many processors there are.
 const (
 	manyStops  = 300
-	partStops  = 250  // stops a part looks after, about
-	splitRound = 2000 // most steps of each part between two deals
+	partStops  = 125  // stops a part looks after, about
+	splitRound = 1000 // most steps of each part between two deals
 	wholeRound = 200  // most steps of each part between two looks at the clock
 	fewRounds  = 50   // least number of rounds in a search by steps, so that the temperature falls smoothly
 	meetings   = 25   // how often in a search the worse of two whole searches gives way

@@ -4,7 +4,7 @@ package route
 const blinkRate = 0.01
 
 // freshShare is how often the first stop put back starts a tour of its own: one stop alone seldom pays for a tour, several may.
-const freshShare = 0.1
+const freshShare = 0.03
 
 // memo remembers what a tour of a given version offered a stop.
 type memo struct {
