@@ -1,6 +1,7 @@
 package paperwork
 
 import (
+	"math"
 	"time"
 
 	"lungwort/delivery"
@@ -30,7 +31,7 @@ func WatchSheet(rows []delivery.Watch, now time.Time) sheet.Out {
 		f := w.Forecast
 		out.Rows = append(out.Rows, []any{
 			string(w.Verdict), w.Person.Name(), w.Address.Where(), firstPhone(w.Person),
-			w.Situation, float64(w.Flow), w.Gas, float64(f.Litres),
+			w.Situation, float64(w.Flow), w.Gas, math.Round(float64(f.Litres)),
 			when(f.Low, now), when(f.Mid, now), when(f.High, now), cover(f.Known, f.CoverLow),
 			when(f.ActBy, now), when(w.Visit, now), w.Next,
 		})

@@ -71,7 +71,7 @@ func act(ctx context.Context, p *Program, args []string) error {
 	}
 	fs := p.flags("act " + args[0])
 	var at moment
-	file := fs.String("book", "", "the book")
+	fs.String("book", "", "the book") // read before the rest: the fields are looked up on it
 	by := fs.String("by", p.User, "who does it")
 	asJSON := fs.Bool("json", false, "print JSON")
 	fs.Var(&at, "at", "when it happened")
@@ -80,7 +80,6 @@ func act(ctx context.Context, p *Program, args []string) error {
 		if err := (filler{ctx, desk}).fill(fs, args[1:], into); err != nil {
 			return err
 		}
-		_ = file // read early by bookOf: the fields are looked up on that book
 		deed, err := all[i].act(ctx, desk, into)
 		if err != nil {
 			return err

@@ -108,7 +108,10 @@ func (p *Program) printAnswer(a delivery.Answer, asJSON bool) error {
 		return p.print(a)
 	}
 	fmt.Fprintf(p.Out, "%s: %s\n", a.Verdict, a.Title)
-	fmt.Fprintf(p.Out, "  plan on  %s (%s to %s)\n  help     %s\n", a.Low, a.Low, a.High, a.Help)
+	if a.Low != "" {
+		fmt.Fprintf(p.Out, "  plan on  %s (%s to %s)\n", a.Low, a.Low, a.High)
+	}
+	fmt.Fprintf(p.Out, "  help     %s\n", a.Help)
 	for i, line := range a.Do {
 		fmt.Fprintf(p.Out, "  %d  %s\n", i+1, line)
 	}

@@ -47,7 +47,11 @@ func export(ctx context.Context, p *Program, args []string) error {
 		if err := sheet.Write(*out, []sheet.Out{table}); err != nil {
 			return err
 		}
-		fmt.Fprintf(p.Out, "%d rows are in %s.\n", len(table.Rows), *out)
+		words := "%d rows are in %s.\n"
+		if len(table.Rows) == 1 {
+			words = "%d row is in %s.\n"
+		}
+		fmt.Fprintf(p.Out, words, len(table.Rows), *out)
 		return nil
 	})
 }

@@ -11,7 +11,7 @@ import (
 type gasAnswer struct {
 	Planning int         `json:"planning_minutes"`
 	Methods  []gasMethod `json:"methods"`
-	Note     string      `json:"note,omitempty"`
+	Note     string      `json:"-"`
 }
 
 type gasMethod struct {
@@ -32,9 +32,9 @@ func gasLeft(_ context.Context, p *Program, args []string) error {
 	if err := parse(fs, args, false); err != nil {
 		return err
 	}
-	for name, value := range map[string]string{"size": *size, "gauge": *gauge, "flow": *flow} {
-		if strings.TrimSpace(value) == "" {
-			return misuse{fmt.Sprintf("--%s is missing", name)}
+	for _, needed := range []struct{ name, value string }{{"size", *size}, {"gauge", *gauge}, {"flow", *flow}} {
+		if strings.TrimSpace(needed.value) == "" {
+			return misuse{fmt.Sprintf("--%s is missing", needed.name)}
 		}
 	}
 	plan, err := planned(*size, *gauge, *reserve, *flow, *temp)

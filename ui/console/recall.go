@@ -55,6 +55,9 @@ func recall(ctx context.Context, p *Program, args []string) error {
 				fmt.Fprintf(p.Out, "  %s  %s  %s\n", i.Serial, i.Where, i.Why)
 			}
 		}
+		if len(found.NotInBook) > 0 {
+			fmt.Fprintf(p.Out, "on the list, not in the book: %d\n", len(found.NotInBook))
+		}
 		return nil
 	})
 }
@@ -67,10 +70,11 @@ func lines(path string) ([]string, error) {
 	}
 	defer file.Close()
 	var all []string
-	for in := bufio.NewScanner(file); in.Scan(); {
-		if line := strings.TrimSpace(in.Text()); line != "" {
+	in := bufio.NewScanner(file)
+	for in.Scan() {
+		if line := strings.TrimSpace(strings.TrimPrefix(in.Text(), "\ufeff")); line != "" {
 			all = append(all, line)
 		}
 	}
-	return all, nil
+	return all, in.Err()
 }

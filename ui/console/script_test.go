@@ -2,8 +2,12 @@ package console_test
 
 import (
 	"context"
+	"errors"
 	"os"
+	"os/exec"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"testing"
 	"time"
 
@@ -30,11 +34,41 @@ func lungwort() {
 // person's session.
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
-		Dir: filepath.Join("testdata", "script"),
+		Dir:  filepath.Join("testdata", "script"),
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "capture": capture},
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("HOME", env.WorkDir)
 			env.Setenv("XDG_CONFIG_HOME", filepath.Join(env.WorkDir, ".config"))
 			return nil
 		},
 	})
+}
+
+// exits runs a command that must end with an exit code: exits 2 lungwort …
+func exits(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: exits CODE command …")
+	}
+	err := ts.Exec(args[1], args[2:]...)
+	code := 0
+	var failed *exec.ExitError
+	if errors.As(err, &failed) {
+		code = failed.ExitCode()
+	}
+	if strconv.Itoa(code) != args[0] {
+		ts.Fatalf("exit code %d (%v), not %s", code, err, args[0])
+	}
+}
+
+// capture keeps what the first group of an expression finds on stdout in a
+// variable: capture FACT '"id": (\d+)'
+func capture(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: capture NAME expression")
+	}
+	found := regexp.MustCompile(args[1]).FindStringSubmatch(ts.ReadFile("stdout"))
+	if len(found) < 2 {
+		ts.Fatalf("%q finds nothing on stdout", args[1])
+	}
+	ts.Setenv(args[0], found[1])
 }

@@ -2,7 +2,9 @@ package console
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"os"
 
 	"lungwort/delivery/store"
 	"lungwort/inventory/book"
@@ -77,23 +79,27 @@ func restore(ctx context.Context, p *Program, args []string) error {
 	if err != nil {
 		return err
 	}
-	copied, err := book.OpenReadOnly(ctx, *from, p.options())
+	if err := book.Restore(ctx, *from, to); err != nil {
+		return err
+	}
+	a, err := p.audited(ctx, to)
+	if err == nil && len(a.Mismatches) > 0 {
+		err = fmt.Errorf("%s has %d mismatches and is not restored; 'lungwort audit --book %s' lists them", *from, len(a.Mismatches), *from)
+	}
 	if err != nil {
-		return err
-	}
-	defer copied.Close()
-	a, err := store.NewDesk(copied).Audit(ctx)
-	if err != nil {
-		return err
-	}
-	if len(a.Mismatches) > 0 {
-		return fmt.Errorf("%s has %d mismatches and is not restored; run 'lungwort audit --book %s'", *from, len(a.Mismatches), *from)
-	}
-	if err := copied.Backup(ctx, to); err != nil {
-		return err
+		return errors.Join(err, os.Remove(to)) // it was not there before
 	}
 	fmt.Fprintf(p.Out, "%s holds the restored book, %d facts.\n", to, a.Facts)
 	return nil
+}
+
+// audited brings a book up to date and audits it.
+func (p *Program) audited(ctx context.Context, file string) (a store.Audit, err error) {
+	err = p.writing(ctx, file, func(desk *store.Desk) error {
+		a, err = desk.Audit(ctx)
+		return err
+	})
+	return a, err
 }
 
 // gallery draws every screen into a folder.

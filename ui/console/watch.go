@@ -3,27 +3,25 @@ package console
 import (
 	"context"
 	"fmt"
+	"math"
 	"text/tabwriter"
 	"time"
 
 	"lungwort/delivery"
 	"lungwort/delivery/store"
-	"lungwort/inventory"
 )
 
 type watchLine struct {
-	Person      string             `json:"person"`
-	ID          inventory.PersonID `json:"id"`
-	Address     string             `json:"address"`
-	Flow        float64            `json:"flow_lpm"`
-	Litres      float64            `json:"litres"`
-	DryLow      *time.Time         `json:"dry_low"`
-	DryMid      *time.Time         `json:"dry_mid"`
-	DryHigh     *time.Time         `json:"dry_high"`
-	ActBy       *time.Time         `json:"act_by"`
-	Verdict     string             `json:"verdict"`
-	Next        string             `json:"next"`
-	Assumptions []string           `json:"assumptions"`
+	Person      string     `json:"person"`
+	Address     string     `json:"address"`
+	Flow        float64    `json:"flow_lpm"`
+	Litres      float64    `json:"litres"`
+	DryLow      *time.Time `json:"dry_low"`
+	DryMid      *time.Time `json:"dry_mid"`
+	DryHigh     *time.Time `json:"dry_high"`
+	ActBy       *time.Time `json:"act_by"`
+	Verdict     string     `json:"verdict"`
+	Assumptions []string   `json:"assumptions"`
 }
 
 // watch lists every person on oxygen, most urgent first.
@@ -66,10 +64,10 @@ func lineOf(w delivery.Watch, now time.Time) watchLine {
 		assumed = []string{}
 	}
 	return watchLine{
-		Person: w.Person.Name(), ID: w.Person.ID, Address: w.Address.Where(),
-		Flow: float64(w.Flow), Litres: float64(w.Forecast.Litres),
+		Person: w.Person.Name(), Address: w.Address.Where(),
+		Flow: float64(w.Flow), Litres: math.Round(float64(w.Forecast.Litres)*10) / 10,
 		DryLow: when(w.Forecast.Low), DryMid: when(w.Forecast.Mid), DryHigh: when(w.Forecast.High),
-		ActBy: when(w.ActBy()), Verdict: string(w.Verdict), Next: w.Next, Assumptions: assumed,
+		ActBy: when(w.ActBy()), Verdict: string(w.Verdict), Assumptions: assumed,
 	}
 }
 
