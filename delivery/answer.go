@@ -61,7 +61,8 @@ func Ago(at, now time.Time) string {
 }
 
 // Clock returns a time as lists show it: hour and minute, with the weekday
-// when it is not the day of now, and the date when it is far.
+// when it is not the day of now, the date when it is far, and the year when
+// the date alone could be taken for another.
 func Clock(t, now time.Time) string {
 	t = t.In(now.Location())
 	switch apart := t.Sub(now); {
@@ -71,6 +72,8 @@ func Clock(t, now time.Time) string {
 		return t.Format("15:04")
 	case apart > -6*24*time.Hour && apart < 6*24*time.Hour:
 		return t.Format("Mon 15:04")
+	case apart < -300*24*time.Hour || apart > 300*24*time.Hour:
+		return t.Format("Mon 2 Jan 2006 15:04")
 	}
 	return t.Format("Mon 2 Jan 15:04")
 }

@@ -1,0 +1,88 @@
+package delivery_test
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+
+	"lungwort/delivery"
+	"lungwort/inventory/gas"
+)
+
+func TestSpell(t *testing.T) {
+	for d, want := range map[time.Duration]string{
+		-time.Minute:                    "none",
+		0:                               "0 min",
+		59 * time.Second:                "0 min",
+		21*time.Minute + 59*time.Second: "21 min",
+		time.Hour:                       "1 h",
+		65 * time.Minute:                "1 h 05 min",
+		225 * time.Minute:               "3 h 45 min",
+		47*time.Hour + 59*time.Minute:   "47 h 59 min",
+		48*time.Hour + time.Minute:      "48 h",
+		72 * time.Hour:                  "72 h",
+		96*time.Hour - time.Minute:      "95 h",
+		96 * time.Hour:                  "4 days",
+		10*24*time.Hour + time.Hour:     "10 days",
+	} {
+		assert.Equal(t, want, delivery.Spell(d), "%v", d)
+	}
+}
+
+func TestClock(t *testing.T) {
+	now := time.Date(2030, time.March, 8, 16, 20, 0, 0, time.FixedZone("", -3*3600)) // a Friday
+	for name, c := range map[string]struct {
+		at   time.Time
+		want string
+	}{
+		"none":                     {time.Time{}, ""},
+		"today":                    {now.Add(4 * time.Hour), "20:20"},
+		"earlier today":            {now.Add(-16 * time.Hour), "00:20"},
+		"tomorrow":                 {now.Add(8 * time.Hour), "Sat 00:20"},
+		"yesterday":                {now.Add(-17 * time.Hour), "Thu 23:20"},
+		"on the clock of the desk": {time.Date(2030, time.March, 9, 2, 0, 0, 0, time.UTC), "23:00"},
+		"five days on":             {now.AddDate(0, 0, 5), "Wed 16:20"},
+		"six days on":              {now.AddDate(0, 0, 6), "Thu 14 Mar 16:20"},
+		"a week ago":               {now.AddDate(0, 0, -7), "Fri 1 Mar 16:20"},
+		"the same day of a year":   {now.AddDate(-1, 0, 0), "Thu 8 Mar 2029 16:20"},
+	} {
+		assert.Equal(t, c.want, delivery.Clock(c.at, now), name)
+	}
+}
+
+func TestAgo(t *testing.T) {
+	now := time.Date(2030, time.March, 8, 16, 20, 0, 0, time.UTC)
+	assert.Equal(t, "never", delivery.Ago(time.Time{}, now))
+	assert.Equal(t, "30 min ago", delivery.Ago(now.Add(-30*time.Minute), now))
+	assert.Equal(t, "at 17:00", delivery.Ago(now.Add(40*time.Minute), now))
+}
+
+// TestBands walks the check-in bands and their edges: 92 to 94 % on 1 to 3
+// L/min is fine, 3 to 4 borderline, 4 or more, or under 92 %, an emergency.
+// Common practice, no source; at a shared edge the more careful band holds.
+func TestBands(t *testing.T) {
+	bands := delivery.NewProgramme().Bands
+	for _, c := range []struct {
+		spo2, flow float64
+		worse      bool
+		want       string
+	}{
+		{94, 1, false, "fine"},
+		{92, 1, false, "fine"},
+		{93, 2.9, false, "fine"},
+		{93, 3, false, "borderline"},
+		{92, 3.5, false, "borderline"},
+		{93, 3.9, false, "borderline"},
+		{92, 4, false, "emergency"},
+		{97, 6, false, "emergency"},
+		{91.9, 1, false, "emergency"},
+		{88, 3, false, "emergency"},
+		{96, 1, true, "emergency"},
+	} {
+		heard := delivery.Called{Answered: true, SpO2: &c.spo2, Flow: new(gas.Flow(c.flow)), Worse: c.worse}
+		assert.Equal(t, c.want, bands.Band(heard), "SpO2 %g %% on %g L/min, worse %t", c.spo2, c.flow, c.worse)
+	}
+	assert.Empty(t, bands.Band(delivery.Called{Answered: true}), "nothing was measured")
+	assert.Equal(t, "emergency", bands.Band(delivery.Called{Answered: true, Worse: true}), "feeling worse overrides what is missing")
+}
