@@ -51,6 +51,7 @@ const (
 	NoVehicle  Cause = iota // there is no vehicle at all, or none the stop is locked to
 	NoSkill                 // no vehicle has what the stop needs
 	TooLarge                // the load exceeds every vehicle that may come, even empty
+	OpensLate               // its window opens after its act-by
 	TooFar                  // no vehicle could come inside window and shift, even going there first
 	NoRoom                  // it would fit in time, but the vehicles are full
 	NoTime                  // the other visits leave no time for it
@@ -61,6 +62,7 @@ var causes = map[Cause]string{
 	NoVehicle:  "no vehicle is planned for it",
 	NoSkill:    "no vehicle has the skills or equipment it needs",
 	TooLarge:   "its load is larger than any vehicle that may come",
+	OpensLate:  "its window opens after its act-by",
 	TooFar:     "no vehicle can be there in time, even going there first",
 	NoRoom:     "the vehicles that could come in time are full",
 	NoTime:     "the other visits leave no time for it",
@@ -92,16 +94,17 @@ type ReliefKind int
 
 // The kinds of relief.
 const (
-	LaterWindow  ReliefKind = iota // the stop accepts a visit until At
-	LongerShift                    // the vehicle returns as late as At
-	EarlierShift                   // the vehicle leaves as early as At
-	ExtraVehicle                   // one more vehicle like this one
+	LaterWindow   ReliefKind = iota // the stop accepts a visit until At
+	LongerShift                     // the vehicle returns as late as At
+	EarlierWindow                   // the stop accepts a visit from At on
+	EarlierShift                    // the vehicle leaves as early as At
+	ExtraVehicle                    // one more vehicle like this one
 )
 
 // Relief is one change that would mend one stop while all else is kept.
 type Relief struct {
 	Kind    ReliefKind
-	Vehicle int   // the vehicle that comes, or whose like is added
+	Vehicle int   // the vehicle that comes, or whose like is added; -1 for EarlierWindow, which any may use
 	At      int64 // see the kind; for ExtraVehicle the start of the visit
 	Price   int64 // seconds asked of somebody: the window's or the shift's extension, or the whole trip of the extra vehicle
 }
@@ -115,6 +118,8 @@ func (r Relief) Says(p Problem) string {
 	switch r.Kind {
 	case LaterWindow:
 		return fmt.Sprintf("a window until %s, with %s", clock(r.At), name)
+	case EarlierWindow:
+		return fmt.Sprintf("a window from %s", clock(r.At))
 	case LongerShift:
 		return fmt.Sprintf("%s out until %s", name, clock(r.At))
 	case EarlierShift:

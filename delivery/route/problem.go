@@ -26,7 +26,7 @@ const (
 const Unlimited = 1 << 40
 
 // longest bounds every time, distance and cost the search works with, so that sums of them stay exact.
-const longest = 1 << 29
+const longest = 1 << 28
 
 // Load says how much is carried in each dimension a vehicle can run out of.
 type Load [Dimensions]int64

@@ -32,6 +32,11 @@ func (s *state) explainUnserved(stop int32) Unserved {
 func (s *state) explainLate(v Visit, vehicle int) Late {
 	stop := int32(v.Stop)
 	l := Late{Stop: v.Stop, Vehicle: vehicle, LateBy: v.Start - s.net.problem.Stops[v.Stop].ActBy, Cause: ActByFirst}
+	if opens, due := s.net.ready[stop], s.net.due[stop]; opens > due {
+		l.Cause = OpensLate
+		l.Reliefs = []Relief{{Kind: EarlierWindow, Vehicle: -1, At: int64(due), Price: int64(opens - due)}}
+		return l
+	}
 	r, ok := s.extraVehicle(stop, int32(v.Start))
 	if ok {
 		l.Reliefs = append(l.Reliefs, r)
@@ -142,7 +147,7 @@ func (s *state) extraVehicle(stop, before int32) (Relief, bool) {
 		if !ok || p.starts[0] >= before {
 			continue
 		}
-		leave := p.starts[0] - s.net.out[int(u.start)*s.net.nodes+int(stop)].time
+		leave := p.starts[0] - s.net.leg(u.start, stop).time
 		if trip := int64(p.starts[1] - leave); trip < found.Price {
 			found.Vehicle, found.At, found.Price = v, int64(p.starts[0]), trip
 		}
@@ -155,7 +160,7 @@ func (s *state) earlierShift(stop int32) (Relief, bool) {
 	found := Relief{Kind: EarlierShift, Price: math.MaxInt64}
 	for v := range s.net.vehicles {
 		u := &s.net.vehicles[v]
-		there, home := s.net.out[int(u.start)*s.net.nodes+int(stop)].time, s.net.out[int(stop)*s.net.nodes+int(u.end)].time
+		there, home := s.net.leg(u.start, stop).time, s.net.leg(stop, u.end).time
 		leave := min(s.net.due[stop]-there, u.from)
 		back := max(leave+there, s.net.ready[stop]) + s.net.service[stop] + home
 		if early := int64(u.from - leave); s.net.mayVisit(stop, int32(v)) && early > 0 && back <= u.until && early < found.Price {

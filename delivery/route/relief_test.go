@@ -133,6 +133,23 @@ func TestActByTooSoon(t *testing.T) {
 	assert.Equal(t, "Van 1 leaving at 07:30", plan.Late[0].Reliefs[0].Says(p))
 }
 
+// An act-by before the door opens is told as such, with the window that would keep it.
+func TestActByBeforeTheWindow(t *testing.T) {
+	p := route.Problem{
+		Vehicles: []route.Vehicle{{Name: "Van 1", From: 8 * hour, Until: 16 * hour}},
+		Stops:    []route.Stop{{Place: 3, Window: [2]int64{12 * hour, 16 * hour}, ActBy: 11 * hour, Risk: 0.5, Service: 15 * minute}},
+	}
+	p.Travel, p.Distance = road(4)
+	plan, err := route.Solve(context.Background(), p, route.Options{Steps: 200})
+	require.NoError(t, err)
+	assert.Empty(t, route.Check(p, plan))
+	require.Len(t, plan.Late, 1)
+	assert.Equal(t, int64(hour), plan.Late[0].LateBy)
+	assert.Equal(t, route.OpensLate, plan.Late[0].Cause, "got %q", plan.Late[0].Cause)
+	require.Len(t, plan.Late[0].Reliefs, 1)
+	assert.Equal(t, "a window from 11:00", plan.Late[0].Reliefs[0].Says(p))
+}
+
 // A break is taken between its times, where it costs least.
 func TestBreakIsTaken(t *testing.T) {
 	p := route.Problem{

@@ -46,9 +46,8 @@ func (n *network) route(t *tour) Route {
 	at := int64(v.from)
 	for k := 1; k < len(t.spots); k++ {
 		from, node := t.spots[k-1].node, t.spots[k].node
-		a := n.out[int(from)*n.nodes+int(node)]
 		r.Distance += n.metres(from, node)
-		at += int64(a.time)
+		at += int64(n.leg(from, node).time)
 		for _, rest := range driven.rests {
 			if rest.After == k-2 {
 				at = max(at+rest.Length, rest.Start+rest.Length)
