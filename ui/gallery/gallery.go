@@ -114,8 +114,8 @@ type shot struct {
 }
 
 // shotsOf lists the pictures: every room of the side bar, a discharge under
-// way, the page of the most urgent person, and the page of that person's
-// cylinder. The runs of the day are planned first.
+// way, the page of the most urgent person, the visit planned there, and the
+// page of that person's cylinder. The runs of the day are planned first.
 func shotsOf(ctx context.Context, desk *store.Desk) ([]shot, error) {
 	if _, err := desk.PlanDay(ctx, store.Hand{By: "coordinator", Source: inventory.Program, At: now}, searchSteps); err != nil {
 		return nil, err
@@ -139,6 +139,9 @@ func shotsOf(ctx context.Context, desk *store.Desk) ([]shot, error) {
 		return shots, err
 	}
 	first := rows[0]
+	if first.Run != "" {
+		shots = append(shots, shot{"23-visit", work.Target{Room: work.Visit, Run: first.Run, Person: first.Person.ID}})
+	}
 	shots = append(shots, shot{"21-person", work.Target{Room: work.Person, Person: first.Person.ID}})
 	for _, h := range first.Care.Kit {
 		shots = append(shots, shot{"22-item", work.Target{Room: work.Item, Item: h.Item}})
