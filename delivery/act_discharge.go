@@ -149,7 +149,19 @@ func (d Discharge) may(v View, care Care) error {
 	case len(d.pieces()) == 0:
 		return refusal.New(refusal.Invalid, "Nothing is handed over and nothing is brought.", "Scan what goes along.")
 	}
-	return twice(v, d.pieces())
+	if err := twice(v, d.pieces()); err != nil {
+		return err
+	}
+	for _, piece := range d.HandOver {
+		item, err := v.Item(piece.Item)
+		if err != nil {
+			return err
+		}
+		if err := observable(v, item, inventory.Observed{Gauge: piece.Gauge, Hours: piece.Hours}); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // pieces returns everything the discharge names.
@@ -201,9 +213,6 @@ func (d Discharge) lend(v View, c *Change, care Care, piece Piece) error {
 	}
 	if item.Spec.Kind == inventory.Cylinder && piece.Gauge == nil {
 		return refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s has no gauge reading at hand-over.", item.Label()), "Read the gauge with the nurse.")
-	}
-	if err := observable(v, item, inventory.Observed{Gauge: piece.Gauge, Hours: piece.Hours}); err != nil {
-		return err
 	}
 	role := inventory.InUse
 	if item.Spec.Kind == inventory.Cylinder {

@@ -49,7 +49,7 @@ func (a Recall) Decide(v View) (Change, error) {
 	}
 	c.Says = fmt.Sprintf("Recall %s: %d items marked, %d of them in homes; a swap is open for each.", a.Notice, len(a.Items), homes)
 	if held > 0 {
-		c.Says += fmt.Sprintf(" %d were set aside for persons: choose others.", held)
+		c.Says += fmt.Sprintf(" Set aside for persons: %d; choose others for them.", held)
 	}
 	return c, nil
 }

@@ -8,6 +8,7 @@ import (
 	"lungwort/delivery/depletion"
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
+	"lungwort/inventory/refusal"
 )
 
 // BridgeGas is one cylinder that goes along.
@@ -136,7 +137,7 @@ func (b Bridge) minutes(flow gas.Flow) (low, high time.Duration, facts []string,
 	for _, g := range b.Gas {
 		size, ok := gas.LookUp(g.Size)
 		if !ok {
-			return 0, 0, nil, fmt.Errorf("cylinder %s has no known size", g.Tag)
+			return 0, 0, nil, refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s has no known size.", g.Tag), "Set the size of the cylinder first.")
 		}
 		if g.Gauge == nil {
 			facts = append(facts, fmt.Sprintf("%s %s: not read, counts as nothing", size.Letter, g.Tag))
@@ -144,7 +145,7 @@ func (b Bridge) minutes(flow gas.Flow) (low, high time.Duration, facts []string,
 		}
 		plan, err := gas.PlanMinutes(size, *g.Gauge, b.Reserve, flow, gas.Room)
 		if err != nil {
-			return 0, 0, nil, err
+			return 0, 0, nil, notPlanned(err)
 		}
 		most := plan.Minutes
 		for _, m := range plan.Methods {
@@ -226,6 +227,12 @@ func (b Bridge) more(short time.Duration) int {
 		return 0
 	}
 	return int(math.Ceil(short.Minutes() / float64(plan.Minutes)))
+}
+
+// notPlanned puts a sentence of the arithmetic of gas, which says what to do,
+// as a refusal.
+func notPlanned(err error) error {
+	return refusal.New(refusal.Invalid, "No time can be told: "+err.Error()+".", "").Because(err)
 }
 
 func letter(code gas.SizeCode) string {

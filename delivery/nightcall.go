@@ -103,11 +103,11 @@ func (n NightCall) minutes(reserve gas.Pressure) (least, most int, methods []str
 	for _, code := range n.Sizes {
 		size, err := gas.ParseSize(string(code), "US")
 		if err != nil {
-			return 0, 0, nil, err
+			return 0, 0, nil, notPlanned(err)
 		}
 		plan, err := gas.PlanMinutes(size, n.Gauge, reserve, n.Flow, gas.Room)
 		if err != nil {
-			return 0, 0, nil, err
+			return 0, 0, nil, notPlanned(err)
 		}
 		words := make([]string, len(plan.Methods))
 		for i, m := range plan.Methods {
@@ -116,7 +116,7 @@ func (n NightCall) minutes(reserve gas.Pressure) (least, most int, methods []str
 		}
 		toZero, err := gas.PlanMinutes(size, n.Gauge, 0, n.Flow, gas.Room)
 		if err != nil {
-			return 0, 0, nil, err
+			return 0, 0, nil, notPlanned(err)
 		}
 		for _, m := range toZero.Methods {
 			most = max(most, m.Minutes)

@@ -1,0 +1,161 @@
+package store_test
+
+import (
+	"math"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"lungwort/delivery"
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+	"lungwort/inventory/refusal"
+)
+
+func TestActsOnPersonsRefuse(t *testing.T) {
+	s := newScene(t)
+	flow := func(v float64) *gas.Flow { return new(gas.Flow(v)) }
+	order := func(rest, hours float64) delivery.Order {
+		return delivery.Order{Person: s.who["Ordered"], Rest: gas.Flow(rest), Hours: hours}
+	}
+	s.refuses(map[string]no{
+		"register: no name":    {delivery.Register{Address: delivery.Address{Street: "Quay 1"}}, refusal.Invalid, "needs a name"},
+		"register: not there":  {delivery.Register{Person: delivery.Person{ID: "p99999", Family: "Vale"}}, refusal.NotFound, "No person p99999"},
+		"order: no flow":       {order(0, 24), refusal.Invalid, "no flow at rest"},
+		"order: no hours":      {order(2, 0), refusal.Invalid, "how many hours"},
+		"order: 25 h a day":    {order(2, 25), refusal.Invalid, "how many hours"},
+		"order: no number":     {order(2, math.NaN()), refusal.Invalid, "how many hours"},
+		"order: flow":          {order(26, 24), refusal.Ask, "more than home kit gives"},
+		"order: nobody":        {delivery.Order{Person: "p99999", Rest: 2, Hours: 24}, refusal.NotFound, "No person p99999"},
+		"switch: to nothing":   {delivery.Switch{Person: s.who["Running"], To: "tent"}, refusal.Invalid, "nothing to breathe from"},
+		"switch: no machine":   {delivery.Switch{Person: s.who["Bridge"], To: delivery.FromConcentrator}, refusal.Conflict, "has no concentrator of ours"},
+		"switch: stopped":      {delivery.Switch{Person: s.who["Over"], To: delivery.FromCylinder}, refusal.Conflict, "has no oxygen of ours"},
+		"switch: not home yet": {delivery.Switch{Person: s.who["Ordered"], To: delivery.FromCylinder}, refusal.Conflict, "has no oxygen of ours"},
+
+		"call: no answer, yet a flow": {delivery.Call{Person: s.who["Running"], Flow: flow(2)}, refusal.Ask, "nobody answered"},
+		"call: no answer, yet worse":  {delivery.Call{Person: s.who["Running"], Worse: true}, refusal.Ask, "nobody answered"},
+		"call: SpO2 without flow":     {delivery.Call{Person: s.who["Running"], Answered: true, SpO2: new(93.0)}, refusal.Ask, "without the flow"},
+		"call: SpO2 of 193":           {delivery.Call{Person: s.who["Running"], Answered: true, SpO2: new(193.0), Flow: flow(2)}, refusal.Invalid, "not possible"},
+		"call: SpO2 of NaN":           {delivery.Call{Person: s.who["Running"], Answered: true, SpO2: new(math.NaN()), Flow: flow(2)}, refusal.Invalid, "not possible"},
+		"call: gauge of nothing":      {delivery.Call{Person: s.who["Known"], Answered: true, Gauge: new(gas.PSI(500))}, refusal.Conflict, "has no cylinder of ours"},
+		"call: gauge too high":        {delivery.Call{Person: s.who["Running"], Answered: true, Gauge: new(gas.PSI(5000))}, refusal.Invalid, "not possible"},
+
+		"stop: by nobody":       {delivery.StopOxygen{Person: s.who["Running"], Reason: "recovered", OrderedBy: " "}, refusal.Invalid, "names the clinician"},
+		"stop: twice":           {delivery.StopOxygen{Person: s.who["Over"], Reason: "died", OrderedBy: "clinic"}, refusal.Conflict, "stopped already"},
+		"stop: nothing":         {delivery.StopOxygen{Person: s.who["Known"], Reason: "died", OrderedBy: "clinic"}, refusal.Conflict, "has no oxygen of ours"},
+		"ask: no task":          {delivery.Ask{Person: s.who["Running"], Task: "wash"}, refusal.Invalid, "is no task"},
+		"ask: after a stop":     {delivery.Ask{Person: s.who["Over"], Task: delivery.Swap}, refusal.Conflict, "nothing to bring"},
+		"ask: window":           {delivery.Ask{Person: s.who["Running"], Task: delivery.Swap, From: s.now, Until: s.now.Add(-time.Hour)}, refusal.Invalid, "ends before it begins"},
+		"outage: window":        {delivery.Outage{Area: "Mill", From: s.now, Until: s.now.Add(-time.Hour)}, refusal.Invalid, "ends before it begins"},
+		"settings: no number":   {delivery.Settings{}, refusal.Invalid, "no emergency number"},
+		"runs: no such vehicle": {delivery.PlanRuns{Runs: []delivery.RunPlan{{Planned: delivery.Planned{Vehicle: "van 9"}}}}, refusal.NotFound, "no place"},
+		"runs: closed":          {delivery.PlanRuns{Runs: []delivery.RunPlan{{ID: s.over, Planned: delivery.Planned{Vehicle: "van 1"}}}}, refusal.Conflict, "is closed"},
+		"end: stops open":       {delivery.EndRun{Run: s.run}, refusal.Conflict, "still open"},
+		"end: twice":            {delivery.EndRun{Run: s.over}, refusal.Conflict, "is closed"},
+		"end: no run":           {delivery.EndRun{Run: "r99999"}, refusal.NotFound, "No run r99999"},
+	})
+}
+
+func TestActsOnPersonsWrite(t *testing.T) {
+	s := newScene(t)
+	s.writes(delivery.Register{Person: delivery.Person{Family: "Vale"}}, "registered")
+	s.writes(delivery.Register{Person: delivery.Person{Family: "Vale"}, Address: delivery.Address{Street: "Quay 1"}}, "registered", "settled")
+	s.writes(delivery.Order{Person: s.who["Ordered"], Rest: 1, Hours: 16}, "ordered")
+	says := s.writes(delivery.Order{Person: s.who["Running"], Rest: 4, Exertion: 6, Hours: 24}, "ordered", "tasked", "tasked")
+	assert.Contains(t, says, "gives 5 L/min at most, 6 L/min is ordered: a swap is open")
+	assert.Equal(t, gas.Flow(6), s.watch(s.who["Running"]).Care.Tasks[0].Bring[0].Rated)
+
+	s.writes(delivery.Switch{Person: s.who["Running"], To: delivery.FromCylinder, Why: "power out"}, "switched")
+	s.writes(delivery.Switch{Person: s.who["Running"], To: delivery.FromConcentrator, Why: "power back"}, "switched")
+	s.writes(delivery.Call{Person: s.who["Running"]}, "called")
+	s.writes(delivery.Call{Person: s.who["Running"], Answered: true, Gauge: new(gas.PSI(1900))}, "called", "observed")
+	assert.True(t, s.item(s.thing["E-lent"]).Gauge.Told)
+	s.writes(delivery.Ask{Person: s.who["Ordered"], Task: delivery.Deliver, Why: "before discharge"}, "tasked")
+	s.writes(delivery.Outage{Area: "Mill", From: s.now}, "power cut")
+}
+
+// TestCallsSayWhatTheClinicianMustHear walks calls whose flow is not as
+// ordered: 3 L/min is the most ordered.
+func TestCallsSayWhatTheClinicianMustHear(t *testing.T) {
+	s := newScene(t)
+	stray := s.register("Stray")
+	for name, c := range map[string]struct {
+		call delivery.Call
+		says string
+	}{
+		"as ordered": {delivery.Call{Person: s.who["Running"], SpO2: new(94.0), Flow: new(gas.Flow(2))}, "The call is recorded."},
+		"more":       {delivery.Call{Person: s.who["Running"], Flow: new(gas.Flow(6))}, "6 L/min in use, 3 L/min ordered: tell the prescriber; gas is counted at 6 L/min."},
+		"saving":     {delivery.Call{Person: s.who["Running"], Flow: new(gas.Flow(1)), Saving: true}, "Turned down to 1 L/min to save gas: tell the clinician."},
+		"no order":   {delivery.Call{Person: stray, Flow: new(gas.Flow(2))}, "2 L/min in use and no order in the book: tell the clinician now."},
+		"emergency":  {delivery.Call{Person: s.who["Running"], SpO2: new(90.0), Flow: new(gas.Flow(2))}, "Emergency band: send to the emergency department now, number 911. A clinician decides."},
+		"borderline": {delivery.Call{Person: s.who["Running"], SpO2: new(93.0), Flow: new(gas.Flow(3))}, "Borderline band: tell the clinician today."},
+	} {
+		c.call.Answered = true
+		assert.Contains(t, s.do(c.call).Says, c.says, name)
+	}
+	_, highest := s.watch(s.who["Running"]).Care.Flow()
+	assert.Equal(t, gas.Flow(3), highest, "the call before last told 6, the last of them less")
+}
+
+// TestStopReachesEveryList: the kit, the tasks, what was set aside and the
+// collection, in one act.
+func TestStopReachesEveryList(t *testing.T) {
+	s := newScene(t)
+	says := s.writes(delivery.StopOxygen{Person: s.who["Bridge"], Reason: "readmitted", OrderedBy: "ward 6B"},
+		"stopped", "serving", "done", "freed", "tasked")
+	assert.Contains(t, says, "1 item count as not needed; a collection is open.")
+	assert.Equal(t, inventory.Idle, s.item(s.thing["E-bridge"]).State)
+	assert.Equal(t, inventory.Ready, s.item(s.thing["CN-held"]).State)
+	w := s.watch(s.who["Bridge"])
+	require.Len(t, w.Care.Tasks, 1)
+	assert.Equal(t, delivery.Collect, w.Care.Tasks[0].Tasked.Task)
+	assert.Equal(t, "ward 6B", w.Care.StoppedBy)
+	assert.False(t, w.Care.Watched())
+}
+
+// TestBackupTask: the due time is fixed when the low cover is recorded, one
+// task is open at a time, and a swap closes it.
+func TestBackupTask(t *testing.T) {
+	s := newScene(t)
+	who, cylinder := s.who["Running"], s.thing["E-lent"]
+	recorded := s.now
+	s.writes(delivery.Read{Item: cylinder, Gauge: new(gas.PSI(1900))}, "observed", "tasked") // (1,900 - 200) × 0.28 ÷ 2 is 238 min, under 4 h
+	task := s.watch(who).Care.Tasks[0]
+	assert.True(t, task.Backup)
+	assert.Equal(t, recorded.Add(24*time.Hour), task.Due)
+	assert.Contains(t, task.Why, "backup lasts 3 h 58 min, under 4 h")
+
+	s.now = s.now.Add(2 * time.Hour)
+	s.writes(delivery.Read{Item: cylinder, Gauge: new(gas.PSI(1000))}, "observed")
+	assert.Equal(t, task.Due, s.watch(who).Care.Tasks[0].Due, "fixed")
+	w := s.watch(who)
+	assert.Equal(t, "tight", string(w.Verdict))
+	assert.Equal(t, task.Due, w.ActBy())
+
+	s.writes(delivery.Visit{
+		Person: who, Left: []delivery.Piece{{Item: s.thing["E-ready"], Gauge: new(gas.PSI(2000))}}, Took: []delivery.Taken{{Item: cylinder}},
+	}, "lent", "observed", "collected", "done")
+	w = s.watch(who)
+	assert.Empty(t, w.Care.Tasks)
+	assert.Equal(t, "holds", string(w.Verdict))
+	assert.Zero(t, w.ActBy(), "while the machine runs only dated causes make an act-by")
+}
+
+// TestBackupUnknownIsAsked: where the cylinder was not read no task is guessed.
+func TestBackupUnknownIsAsked(t *testing.T) {
+	care := delivery.FoldCare("p", []inventory.Fact{
+		{ID: 1, Person: "p", Statement: &delivery.Ordered{Rest: 2, Hours: 24}},
+		{ID: 2, Person: "p", Statement: &delivery.Discharged{}},
+		{ID: 3, Person: "p", Item: "e", Statement: &inventory.Lent{Spec: inventory.Spec{Kind: inventory.Cylinder, Size: "US-E"}}},
+		{ID: 4, Person: "p", Item: "m", Statement: &inventory.Lent{Spec: inventory.Spec{Kind: inventory.Concentrator}}},
+		{ID: 5, Person: "p", Statement: &delivery.Switched{To: delivery.FromConcentrator}},
+	})
+	_, needed := care.BackupTask(delivery.NewProgramme(), time.Time{})
+	assert.False(t, needed)
+	care.Kit = care.Kit[1:]
+	task, needed := care.BackupTask(delivery.NewProgramme(), time.Time{})
+	assert.True(t, needed, "no backup at all")
+	assert.Contains(t, task.Why, "0 min")
+}
