@@ -84,7 +84,6 @@ func TestTheDayInTheWindow(t *testing.T) {
 
 	s.key("ctrl+6")
 	s.settle()
-	s.key("ctrl+f")
 	s.scan(machine[0]["Serial"])
 	s.settle()
 	s.keep("6-return.png")

@@ -148,9 +148,10 @@ func (v *View) Content() fyne.CanvasObject { return v.content }
 func (v *View) Keyboard() fyne.Focusable { return v.sources.Keyboard() }
 
 // Open shows what is expected back, with a person or an item of the target in
-// hand.
+// hand. The keyboard goes to the field on top: the next thing is a scan.
 func (v *View) Open(t work.Target) {
 	v.model.Load(t.Person)
+	v.model.work.Field()
 	if t.Text != "" {
 		v.model.Scan(t.Text)
 	}

@@ -104,8 +104,8 @@ func (f *Frame) show(t work.Target, r room) {
 	f.side.SetHere(string(t.Room))
 	f.stage.Objects = []fyne.CanvasObject{r.Content()}
 	f.stage.Refresh()
-	r.Open(t)
 	f.focus(r.Keyboard())
+	r.Open(t) // may bring the keyboard elsewhere
 }
 
 // Back goes to the screen before, if there is one.
