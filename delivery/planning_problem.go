@@ -102,10 +102,7 @@ func (v Vehicle) skills() []string {
 
 // stop turns a call into a stop of the problem.
 func (pl Planner) stop(c call, place int) route.Stop {
-	s := route.Stop{
-		Name: string(c.address.ID), Place: place,
-		Window: [2]int64{int64(doorOpens / time.Second), int64(doorCloses / time.Second)},
-	}
+	s := route.Stop{Name: string(c.address.ID), Place: place, Window: c.door()}
 	for _, e := range c.errands {
 		for _, t := range e.Care.Tasks {
 			pl.add(&s, e, t)
@@ -126,6 +123,17 @@ func (pl Planner) stop(c call, place int) route.Stop {
 		s.Window[1] = s.Window[0]
 	}
 	return s
+}
+
+// door returns when a home opens its door, in seconds of the day: at any hour
+// where somebody breathes from a cylinder.
+func (c call) door() [2]int64 {
+	for _, e := range c.errands {
+		if e.Care.Breathes == FromCylinder {
+			return [2]int64{0, int64(24 * time.Hour / time.Second)}
+		}
+	}
+	return [2]int64{int64(doorOpens / time.Second), int64(doorCloses / time.Second)}
 }
 
 // due returns by when somebody at a stop needs the visit; zero when nobody

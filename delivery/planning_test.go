@@ -217,3 +217,17 @@ func TestPlanIsTheSameForTheSameSeed(t *testing.T) {
 	}
 	assert.Equal(t, planned(t, day(), errands...), planned(t, day(), errands...))
 }
+
+// When the shifts of today are over the runs are tomorrow's. Whoever breathes
+// from a cylinder is visited at any hour, the others when doors open.
+func TestPlanGoesOnTomorrow(t *testing.T) {
+	pl := day()
+	pl.Programme.Vehicles[0].From, pl.Programme.Vehicles[0].Until = "06:00", "14:05"
+	e := swap(inventory.Cylinder, "US-E", 1)
+	plan := planned(t, pl, errand("quiet", point(36.51, "West"), 0, e), errand("gas", point(36.52, "West"), 2000, e))
+	require.Len(t, plan.Runs, 1)
+	assert.Equal(t, "2030-03-05", plan.Runs[0].Day)
+	at := visits(plan)
+	assert.Equal(t, 6, at["at gas"].Hour(), "reached at %s", at["at gas"])
+	assert.GreaterOrEqual(t, at["at quiet"].Hour(), 8, "reached at %s", at["at quiet"])
+}
