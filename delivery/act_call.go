@@ -22,8 +22,19 @@ type (
 	}
 )
 
+// For returns the bands that hold under an order. Who is ordered as much as the
+// emergency band begins at needs bands of the clinician's own: of the
+// programme's only the target is left.
+func (b Bands) For(order *Ordered) Bands {
+	if order != nil && order.Highest() >= b.Emergency {
+		return Bands{Target: b.Target}
+	}
+	return b
+}
+
 // Band returns the check-in band a call falls in: fine, borderline or
-// emergency; empty when no saturation was taken with a flow. At a shared edge
+// emergency; empty when no saturation was taken with a flow, or only the
+// clinician's own bands can tell. At a shared edge
 // the more careful band holds; feeling worse overrides the numbers.
 func (b Bands) Band(c Called) string {
 	switch {
@@ -31,7 +42,11 @@ func (b Bands) Band(c Called) string {
 		return "emergency"
 	case c.SpO2 == nil || c.Flow == nil:
 		return ""
-	case *c.SpO2 < b.Target || *c.Flow >= b.Emergency:
+	case *c.SpO2 < b.Target:
+		return "emergency"
+	case b.Emergency <= 0:
+		return ""
+	case *c.Flow >= b.Emergency:
 		return "emergency"
 	case *c.Flow >= b.Borderline:
 		return "borderline"
@@ -54,7 +69,8 @@ func (a Call) Decide(v View) (Change, error) {
 		return Change{}, err
 	}
 	heard := Called{Answered: a.Answered, SpO2: a.SpO2, Flow: a.Flow, Worse: a.Worse, Saving: a.Saving}
-	heard.Band = p.Bands.Band(heard)
+	bands := p.Bands.For(care.Order)
+	heard.Band = bands.Band(heard)
 	var c Change
 	c.person(a.Person, &heard)
 	if a.Gauge != nil {
@@ -72,6 +88,9 @@ func (a Call) Decide(v View) (Change, error) {
 		c.observed(item.ID, a.Person, inventory.Observed{Gauge: a.Gauge, Told: true})
 	}
 	c.Says = p.Heard(heard) + care.unlikeOrdered(heard)
+	if bands.Emergency <= 0 && heard.SpO2 != nil {
+		c.Says += fmt.Sprintf(" %s ordered: the clinician's own bands for this person decide.", care.Order.Highest())
+	}
 	return c, nil
 }
 

@@ -84,5 +84,13 @@ func TestBands(t *testing.T) {
 		assert.Equal(t, c.want, bands.Band(heard), "SpO2 %g %% on %g L/min, worse %t", c.spo2, c.flow, c.worse)
 	}
 	assert.Empty(t, bands.Band(delivery.Called{Answered: true}), "nothing was measured")
+
+	own := bands.For(&delivery.Ordered{Rest: 2, Exertion: 4, Hours: 24})
+	for spo2, want := range map[float64]string{93: "", 91: "emergency"} {
+		heard := delivery.Called{Answered: true, SpO2: &spo2, Flow: new(gas.Flow(4))}
+		assert.Equal(t, want, own.Band(heard), "%g %% on 4 L/min as ordered: the clinician's own bands decide", spo2)
+	}
+	assert.Equal(t, bands, bands.For(&delivery.Ordered{Rest: 3.5, Hours: 24}))
+	assert.Equal(t, bands, bands.For(nil))
 	assert.Equal(t, "emergency", bands.Band(delivery.Called{Answered: true, Worse: true}), "feeling worse overrides what is missing")
 }
