@@ -52,9 +52,6 @@ func (v *view) Fact(id inventory.FactID) (inventory.Fact, bool, error) {
 		about.Run = f.Run
 	default:
 		about.Says = f.Statement.Says()
-		if _, bare := f.Statement.(*inventory.Retracted); bare {
-			return f, true, nil // about the whole programme: taken back as often as needed
-		}
 	}
 	related, err := items.Facts(v.tx, v.words, about)
 	_, corrected := inventory.Corrections(related)[id]

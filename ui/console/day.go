@@ -36,6 +36,13 @@ func day(ctx context.Context, p *Program, args []string) error {
 		if err := os.MkdirAll(*out, 0o700); err != nil {
 			return err
 		}
+		// The papers are made aside and put in place together; a folder that
+		// can't be written is found out before anything is planned.
+		aside, err := os.MkdirTemp(*out, ".day-")
+		if err != nil {
+			return err
+		}
+		defer os.RemoveAll(aside)
 		troubles, err := desk.PlanDay(ctx, store.Hand{By: p.User, Source: inventory.Command, At: now}, searchSteps)
 		if err != nil {
 			return err
@@ -44,8 +51,11 @@ func day(ctx context.Context, p *Program, args []string) error {
 		if err != nil {
 			return err
 		}
-		w := dayWriter{ctx, p, *out, clerk}
+		w := dayWriter{ctx: ctx, aside: aside, clerk: clerk}
 		if err := w.all(); err != nil {
+			return err
+		}
+		if err := w.place(p, *out); err != nil {
 			return err
 		}
 		for _, t := range troubles {
@@ -59,31 +69,46 @@ func day(ctx context.Context, p *Program, args []string) error {
 	})
 }
 
-// dayWriter writes the papers of a day into a folder.
+// dayWriter writes the papers of a day into a folder aside.
 type dayWriter struct {
 	ctx   context.Context
-	p     *Program
-	out   string
+	aside string
 	clerk paperwork.Clerk
+	made  []madePaper
 }
 
-func (w dayWriter) all() error {
+// madePaper is one paper that was made, with what there is to say about it.
+type madePaper struct{ name, about string }
+
+// place puts the papers into the folder they were asked for, and says so.
+func (w *dayWriter) place(p *Program, out string) error {
+	for _, m := range w.made {
+		path := filepath.Join(out, m.name)
+		if err := os.Rename(filepath.Join(w.aside, m.name), path); err != nil {
+			return err
+		}
+		fmt.Fprintf(p.Out, "%s  %s\n", path, m.about)
+	}
+	return nil
+}
+
+func (w *dayWriter) all() error {
 	table, err := w.clerk.WatchList(w.ctx)
 	if err != nil {
 		return err
 	}
-	list := filepath.Join(w.out, "watch-list.xlsx")
-	if err := sheet.Write(list, []sheet.Out{table}); err != nil {
+	const list = "watch-list.xlsx"
+	if err := sheet.Write(filepath.Join(w.aside, list), []sheet.Out{table}); err != nil {
 		return err
 	}
-	fmt.Fprintf(w.p.Out, "%s  %d homes\n", list, len(table.Rows))
+	w.made = append(w.made, madePaper{list, fmt.Sprintf("%d homes", len(table.Rows))})
 	if err := w.runs(); err != nil {
 		return err
 	}
 	return w.packAndLabels()
 }
 
-func (w dayWriter) runs() error {
+func (w *dayWriter) runs() error {
 	runs, err := w.clerk.Trips(w.ctx)
 	if err != nil {
 		return err
@@ -101,7 +126,7 @@ func (w dayWriter) runs() error {
 	return nil
 }
 
-func (w dayWriter) packAndLabels() error {
+func (w *dayWriter) packAndLabels() error {
 	pack, err := w.clerk.Night(w.ctx)
 	if err != nil {
 		return err
@@ -114,18 +139,16 @@ func (w dayWriter) packAndLabels() error {
 		return err
 	}
 	if len(labels.Labels) == 0 {
-		fmt.Fprintln(w.p.Out, "no labels: nothing goes out")
-		return nil
+		return nil // nothing goes out
 	}
 	return w.print("labels.pdf", fmt.Sprintf("%d labels of what goes out", len(labels.Labels)), labels)
 }
 
-// print writes one paper and says where it is.
-func (w dayWriter) print(name, about string, page paperwork.Printable) error {
-	path := filepath.Join(w.out, name)
-	if err := paperwork.Save(path, page); err != nil {
+// print writes one paper.
+func (w *dayWriter) print(name, about string, page paperwork.Printable) error {
+	if err := paperwork.Save(filepath.Join(w.aside, name), page); err != nil {
 		return err
 	}
-	fmt.Fprintf(w.p.Out, "%s  %s\n", path, about)
+	w.made = append(w.made, madePaper{name, about})
 	return nil
 }

@@ -125,8 +125,14 @@ func cutsAreTakenBack(d *desk) {
 		return len(w.Cuts)
 	}
 	assert.Equal(d.t, 1, cuts())
-	d.do(delivery.Retract{Fact: cut, Why: "another line"})
+	taken := d.do(delivery.Retract{Fact: cut, Why: "another line"}).Facts[0].ID
 	assert.Zero(d.t, cuts())
+	_, err := d.Do(context.Background(), d.hand(), delivery.Retract{Fact: cut, Why: "once more"})
+	assert.ErrorContains(d.t, err, "taken back already")
+	d.do(delivery.Retract{Fact: taken, Why: "that line after all"})
+	assert.Equal(d.t, 1, cuts())
+	_, err = d.Do(context.Background(), d.hand(), delivery.Retract{Fact: taken, Why: "once more"})
+	assert.ErrorContains(d.t, err, "taken back already")
 
 	p, err := d.Programme(context.Background())
 	require.NoError(d.t, err)
