@@ -166,7 +166,11 @@ func (i *Item) serve(as Role, f Fact) {
 	states := map[Role]State{
 		Bridging: HandedOver, InUse: AtWork, Backup: AsBackup, NotNeeded: Idle, OnHold: Waiting,
 	}
-	i.become(states[as], f)
+	state, known := states[as]
+	if !known {
+		state = AtWork // lent for something a later version knows
+	}
+	i.become(state, f)
 }
 
 func (i *Item) takeBack() {
