@@ -50,7 +50,7 @@ func Append(tx *book.Tx, words inventory.Vocabulary, facts []inventory.Fact) ([]
 		}
 	}
 	for _, id := range touched {
-		if err := refold(tx, words, id); err != nil {
+		if err := Refold(tx, words, id); err != nil {
 			return nil, err
 		}
 	}
@@ -80,8 +80,8 @@ func orNull[T comparable](v T) sql.Null[T] {
 	return sql.Null[T]{V: v, Valid: v != zero}
 }
 
-// refold derives one item anew from its facts and stores it.
-func refold(tx *book.Tx, words inventory.Vocabulary, id inventory.ItemID) error {
+// Refold derives one item anew from its facts and stores it.
+func Refold(tx *book.Tx, words inventory.Vocabulary, id inventory.ItemID) error {
 	facts, err := Facts(tx, words, About{Item: id})
 	if err != nil {
 		return err

@@ -75,7 +75,7 @@ func act(ctx context.Context, p *Program, args []string) error {
 	by := fs.String("by", p.User, "who does it")
 	asJSON := fs.Bool("json", false, "print JSON")
 	fs.Var(&at, "at", "when it happened")
-	return p.writing(ctx, bookOf(args), func(desk *store.Desk) error {
+	return p.writing(ctx, early(args, "book"), func(desk *store.Desk) error {
 		into := all[i].make()
 		if err := (filler{ctx, desk}).fill(fs, args[1:], into); err != nil {
 			return err
@@ -92,17 +92,17 @@ func act(ctx context.Context, p *Program, args []string) error {
 	})
 }
 
-// bookOf finds the --book flag before the rest is parsed, because the other
-// fields are looked up on that book.
-func bookOf(args []string) string {
+// early finds a flag before the rest is parsed: the other fields are looked up
+// on the book that it chooses.
+func early(args []string, name string) string {
 	for i, a := range args {
-		if a == "--book" || a == "-book" {
-			if i+1 < len(args) {
-				return args[i+1]
-			}
-		}
-		if rest, ok := strings.CutPrefix(strings.TrimLeft(a, "-"), "book="); ok && strings.HasPrefix(a, "-") {
-			return rest
+		bare, value, has := strings.Cut(strings.TrimLeft(a, "-"), "=")
+		switch {
+		case bare != name || !strings.HasPrefix(a, "-"):
+		case has:
+			return value
+		case i+1 < len(args):
+			return args[i+1]
 		}
 	}
 	return ""

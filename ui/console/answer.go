@@ -32,11 +32,17 @@ func answer(ctx context.Context, p *Program, args []string) error {
 		return nil
 	}
 	fs := p.flags("answer " + args[0])
-	var at moment
+	var at, known moment
 	fs.String("book", "", "the book")
 	asJSON := fs.Bool("json", false, "print JSON")
 	fs.Var(&at, "at", "as of this time")
-	return p.looking(ctx, bookOf(args), func(desk *store.Desk) error {
+	fs.Var(&known, "known", "answer with what the book knew at this time")
+	if text := early(args, "known"); text != "" {
+		if err := known.Set(text); err != nil {
+			return misuse{err.Error()}
+		}
+	}
+	return p.lookingBack(ctx, early(args, "book"), known, func(desk *store.Desk) error {
 		var a delivery.Answer
 		var err error
 		fill := filler{ctx, desk}

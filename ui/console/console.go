@@ -10,6 +10,8 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"os"
+	"path/filepath"
 	"slices"
 	"time"
 
@@ -201,6 +203,27 @@ func (p *Program) looking(ctx context.Context, flag string, do func(*store.Desk)
 	}
 	defer b.Close()
 	return do(store.NewDesk(b))
+}
+
+// lookingBack is looking, at what the book knew at an instant where one is
+// given.
+func (p *Program) lookingBack(ctx context.Context, flag string, known moment, do func(*store.Desk) error) error {
+	if known.IsZero() {
+		return p.looking(ctx, flag, do)
+	}
+	return p.looking(ctx, flag, func(desk *store.Desk) (err error) {
+		folder, err := os.MkdirTemp("", "lungwort-past-")
+		if err != nil {
+			return err
+		}
+		defer func() { err = errors.Join(err, os.RemoveAll(folder)) }()
+		past, err := desk.Past(ctx, filepath.Join(folder, "past.lungwort"), known.Time, p.options())
+		if err != nil {
+			return err
+		}
+		defer func() { err = errors.Join(err, past.Close()) }()
+		return do(store.NewDesk(past))
+	})
 }
 
 // writing opens the book to write and gives a desk on it.

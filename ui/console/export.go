@@ -26,8 +26,9 @@ func export(ctx context.Context, p *Program, args []string) error {
 	file := fs.String("book", "", "the book")
 	what := fs.String("what", "", exportNames())
 	out := fs.String("out", "", "file ending in .xlsx or .csv")
-	var at moment
+	var at, known moment
 	fs.Var(&at, "at", "as of this time")
+	fs.Var(&known, "known", "show what the book knew at this time")
 	if err := parse(fs, args, false); err != nil {
 		return err
 	}
@@ -35,7 +36,7 @@ func export(ctx context.Context, p *Program, args []string) error {
 	if !ok || *out == "" {
 		return misuse{fmt.Sprintf("give --what (%s) and --out FILE", exportNames())}
 	}
-	return p.looking(ctx, *file, func(desk *store.Desk) error {
+	return p.lookingBack(ctx, *file, known, func(desk *store.Desk) error {
 		clerk, err := paperwork.NewClerk(ctx, desk, at.or(p))
 		if err != nil {
 			return err

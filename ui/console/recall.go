@@ -23,6 +23,8 @@ func recall(ctx context.Context, p *Program, args []string) error {
 	fs.StringVar(&notice.Lot, "lot", "", "lot of a fill")
 	list := fs.String("list", "", "file with one serial a line")
 	asJSON := fs.Bool("json", false, "print JSON")
+	var known moment
+	fs.Var(&known, "known", "show what the book knew at this time")
 	if err := parse(fs, args, false); err != nil {
 		return err
 	}
@@ -35,7 +37,7 @@ func recall(ctx context.Context, p *Program, args []string) error {
 	if notice.Empty() {
 		return misuse{"say what the notice names: --model, --from and --to, --lot or --list"}
 	}
-	return p.looking(ctx, *file, func(desk *store.Desk) error {
+	return p.lookingBack(ctx, *file, known, func(desk *store.Desk) error {
 		found, err := desk.FindRecalled(ctx, notice)
 		if err != nil {
 			return err

@@ -39,6 +39,7 @@ func TestScripts(t *testing.T) {
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("HOME", env.WorkDir)
 			env.Setenv("XDG_CONFIG_HOME", filepath.Join(env.WorkDir, ".config"))
+			env.Setenv("NOW", time.Now().UTC().Format(time.RFC3339)) // facts of the script are recorded later
 			return nil
 		},
 	})

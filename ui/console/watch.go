@@ -29,12 +29,13 @@ func watch(ctx context.Context, p *Program, args []string) error {
 	fs := p.flags("watch")
 	file := fs.String("book", "", "the book")
 	asJSON := fs.Bool("json", false, "print JSON")
-	var at moment
+	var at, known moment
 	fs.Var(&at, "at", "as of this time")
+	fs.Var(&known, "known", "show what the book knew at this time")
 	if err := parse(fs, args, false); err != nil {
 		return err
 	}
-	return p.looking(ctx, *file, func(desk *store.Desk) error {
+	return p.lookingBack(ctx, *file, known, func(desk *store.Desk) error {
 		now := at.or(p)
 		rows, err := desk.Watch(ctx, now)
 		if err != nil {
