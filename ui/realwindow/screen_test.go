@@ -150,14 +150,15 @@ func (s *screen) blank() bool {
 }
 
 // settle waits until the picture stands still: what was asked for has been
-// drawn. A blinking cursor is not waited for.
+// drawn. A blinking cursor, which touches a square or two, is not waited for.
 func (s *screen) settle() {
-	var last []byte
+	s.t.Helper()
+	var last []int
 	same := 0
 	s.until("the picture stands still", func() bool {
 		img, _ := s.picture()
-		now := coarse(img)
-		if last != nil && bytes.Equal(now, last) {
+		now := squares(img)
+		if last != nil && changed(now, last) <= cursorSquares {
 			same++
 		} else {
 			same = 0
@@ -167,27 +168,43 @@ func (s *screen) settle() {
 	})
 }
 
-// coarse returns the brightness of a picture in squares too large for a
-// cursor to show.
-func coarse(img image.Image) []byte {
+// cursorSquares is how many squares a blinking cursor can touch.
+const cursorSquares = 4
+
+// squares returns the brightness of a picture in squares of a letter's size.
+func squares(img image.Image) []int {
 	if img == nil {
 		return nil
 	}
 	const side = 24
-	var squares []byte
+	var list []int
 	for y := img.Bounds().Min.Y; y+side <= img.Bounds().Max.Y; y += side {
 		for x := img.Bounds().Min.X; x+side <= img.Bounds().Max.X; x += side {
-			var sum uint32
+			sum := 0
 			for dy := 0; dy < side; dy += 3 {
 				for dx := 0; dx < side; dx += 3 {
 					r, g, b, _ := img.At(x+dx, y+dy).RGBA()
-					sum += (r + g + b) >> 8
+					sum += int(r>>8 + g>>8 + b>>8)
 				}
 			}
-			squares = append(squares, byte(sum/64/3/16))
+			list = append(list, sum)
 		}
 	}
-	return squares
+	return list
+}
+
+// changed counts the squares in which two pictures differ.
+func changed(a, b []int) int {
+	if len(a) != len(b) {
+		return max(len(a), len(b))
+	}
+	n := 0
+	for i := range a {
+		if a[i] != b[i] {
+			n++
+		}
+	}
+	return n
 }
 
 // keep keeps a picture for a look when LUNGWORT_KEEP names a folder.
