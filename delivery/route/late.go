@@ -10,12 +10,12 @@ func (t *tour) followBreaks(n *network) {
 	for k := 1; k < len(t.spots); k++ {
 		t.rows = append(t.rows, n.advance(v, &t.rows[k-1], t.spots[k-1].leg, t.spots[k].node))
 	}
-	taken := v.home(&t.rows[len(t.rows)-1])
-	if taken < 0 {
+	last := &t.rows[len(t.rows)-1]
+	if chosen := v.home(last); chosen >= 0 {
+		t.lateness = last[chosen].late
+	} else {
 		t.broken = true
-		return
 	}
-	t.lateness = t.rows[len(t.rows)-1][taken].late
 }
 
 // lateWith is the cost of all act-bys broken on the tour with a stop put before position k, or never-ending when that can't be driven.
@@ -47,8 +47,8 @@ func (t *tour) lateWithBreaks(n *network, stop int32, k int) int64 {
 		r = n.advance(v, &r, leg, t.spots[i].node)
 		leg = t.spots[i].leg
 	}
-	if taken := v.home(&r); taken >= 0 {
-		return r[taken].late
+	if chosen := v.home(&r); chosen >= 0 {
+		return r[chosen].late
 	}
 	return math.MaxInt64
 }

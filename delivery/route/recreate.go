@@ -58,11 +58,10 @@ func (s *search) cheapest(stop int32, among []int32) place {
 			if int64(o.cost) >= found.cost {
 				break
 			}
-			if s.untilBlink--; s.untilBlink > 0 {
+			if !s.blinks() {
 				found = place{int64(o.cost), i, o.at}
 				break
 			}
-			s.untilBlink = 1 + int(s.dice.heat()/blinkRate)
 		}
 	}
 	return found
@@ -77,11 +76,20 @@ func (s *search) leastLate(stop int32) place {
 		if t := &s.tours[i]; m.version != t.version {
 			*m = t.lateOffer(s.net, stop)
 		}
-		if m.cost < found.cost {
+		if m.cost < found.cost && !s.blinks() {
 			found = place{m.cost, i, m.at}
 		}
 	}
 	return found
+}
+
+// blinks reports whether the next offer is overlooked. The number of offers until then is drawn at once.
+func (s *search) blinks() bool {
+	if s.untilBlink--; s.untilBlink > 0 {
+		return false
+	}
+	s.untilBlink = 1 + int(s.dice.heat()/blinkRate)
+	return true
 }
 
 // order sorts the absent stops by a rule drawn by lot.

@@ -3,7 +3,8 @@ package route
 // The sizes of a ruin, as Christiaens & Vanden Berghe (Transportation Science 54(2), 2020) set them.
 const (
 	removedOnAverage = 10   // stops taken off in one step
-	longestString    = 10   // stops in a row taken off one tour
+	longestString    = 10   // stops in a row taken off one tour, and no more than a tour has on average
+	shortestString   = 5    // but so many may always be, so that short tours can be emptied at once; not in the paper
 	splitShare       = 0.5  // how often a string keeps some stops in its middle
 	splitGrowth      = 0.01 // chance of keeping one more
 )
@@ -14,7 +15,8 @@ func (s *search) ruin() {
 		return
 	}
 	seed := s.mine[s.dice.below(len(s.mine))]
-	size := min(longestString, float64(len(s.mine)-len(s.absent))/float64(max(1, len(s.busy))))
+	average := float64(len(s.mine)-len(s.absent)) / float64(max(1, len(s.busy)))
+	size := min(longestString, max(shortestString, average))
 	tours := 1 + int(s.dice.share()*(4*removedOnAverage/(1+size)-1))
 	for _, stop := range s.net.near[seed] {
 		in := s.where[stop]
@@ -23,7 +25,7 @@ func (s *search) ruin() {
 		}
 		s.touch(in)
 		t := &s.tours[in]
-		length := 1 + s.dice.below(int(min(size, float64(t.visits()))))
+		length := 1 + int(s.dice.share()*min(size, float64(t.visits())))
 		s.removeString(t, t.position(stop), length)
 		if tours--; tours == 0 {
 			return
