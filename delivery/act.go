@@ -19,6 +19,9 @@ type View interface {
 	Serial(string) ([]inventory.Item, error)
 	// Fact returns a fact, and whether it stands or was corrected already.
 	Fact(inventory.FactID) (fact inventory.Fact, stands bool, err error)
+	// Wrote returns the facts from first to last, and the facts after them that
+	// are about the same things and persons, or that plan runs.
+	Wrote(first, last inventory.FactID) (wrote, later []inventory.Fact, err error)
 	Care(inventory.PersonID) (Care, error)
 	Person(inventory.PersonID) (Person, error)
 	Address(inventory.AddressID) (Address, error)

@@ -119,6 +119,14 @@ type (
 	}
 	// Ended closes a run.
 	Ended struct{}
+	// TookIn closes a take-in: it wrote every fact from First on to this one.
+	TookIn struct {
+		First   inventory.FactID `json:"first"`
+		Rows    int              `json:"rows"`
+		Things  int              `json:"things"`
+		Persons int              `json:"persons"`
+		Facts   int              `json:"facts"`
+	}
 	// Decided is an answer to a question of the program or a setting.
 	Decided struct {
 		Programme Programme `json:"programme"`
@@ -161,6 +169,7 @@ func (*Planned) Says() string    { return "planned" }
 func (*Visited) Says() string    { return "visited" }
 func (*Ended) Says() string      { return "ended" }
 func (*Decided) Says() string    { return "decided" }
+func (*TookIn) Says() string     { return "took in" }
 
 // Words is the vocabulary of everything the book can say: items, persons and
 // runs.
@@ -181,5 +190,6 @@ func Words() inventory.Vocabulary {
 		"visited":    func() inventory.Statement { return new(Visited) },
 		"ended":      func() inventory.Statement { return new(Ended) },
 		"decided":    func() inventory.Statement { return new(Decided) },
+		"took in":    func() inventory.Statement { return new(TookIn) },
 	})
 }

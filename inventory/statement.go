@@ -124,9 +124,12 @@ type (
 	Recalled struct {
 		Notice string `json:"notice"`
 	}
-	// Retracted takes a fact back without putting another in its place.
+	// Retracted takes a fact back without putting another in its place. One
+	// that belongs to a list which was taken back as a whole names that
+	// take-in: the same list brings the fact again when it is taken in anew.
 	Retracted struct {
-		Why string `json:"why"`
+		Why    string `json:"why"`
+		TookIn FactID `json:"took_in,omitempty"`
 	}
 )
 

@@ -57,7 +57,9 @@ func (d *desk) read(answers intake.Answers, tables ...sheet.Table) intake.Readin
 func (d *desk) take(answers intake.Answers, tables ...sheet.Table) intake.Reading {
 	d.t.Helper()
 	r := d.read(answers, tables...)
-	require.NoError(d.t, d.TakeIn(context.Background(), r, d.hand(), nil))
+	var err error
+	r.TookIn, err = d.TakeIn(context.Background(), r, d.hand(), nil)
+	require.NoError(d.t, err)
 	return r
 }
 

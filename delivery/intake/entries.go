@@ -45,13 +45,11 @@ type held struct {
 func (r *reader) readEntry(l *line) {
 	e := &entry{line: l, name: r.nameOf(l), record: recordNumber(l.text("record"))}
 	if e.name.test {
-		l.dropped = true
-		r.notice("%s is a test row and is left out.", l.where())
+		r.leaveOut(l, "is a test row")
 		return
 	}
 	if e.name.ward == "" && e.name.shown() == "" && e.record == "" {
-		l.dropped = true
-		r.notice("%s names nobody and is left out.", l.where())
+		r.leaveOut(l, "names nobody")
 		return
 	}
 	r.identity(l, e)

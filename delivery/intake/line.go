@@ -26,7 +26,7 @@ type line struct {
 	row     sheet.Row
 	waits   []*Question
 	refuses []string
-	dropped bool
+	left    string // why it is no row of the programme's; empty: it is one
 
 	exertion *gas.Flow // from an order written as a range
 }
@@ -35,7 +35,7 @@ func (l *line) number() int { return l.row.Number }
 
 func (l *line) fate() fate {
 	switch {
-	case l.dropped:
+	case l.left != "":
 		return leftOut
 	case len(l.refuses) > 0:
 		return refused

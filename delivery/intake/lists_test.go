@@ -166,7 +166,7 @@ func TestLaterListBringsReadingsOnly(t *testing.T) {
 		"Street": "Mole Row 3", "Phone": "555-0199", "Rest (L/min)": "4",
 	}))
 	dump(r)
-	assert.Equal(t, before+2, d.facts(), "a call and a reading")
+	assert.Equal(t, before+3, d.facts(), "a call, a reading, and the fact that closes the list")
 	assert.Equal(t, 1300.0, d.item("CN00417").Hours.Value)
 	assert.Equal(t, "Kelp Street 22", d.page("Abara").Address.Street)
 	assert.Equal(t, gas.Flow(2), d.page("Abara").Care.Order.Rest)

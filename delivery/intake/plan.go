@@ -191,7 +191,9 @@ func (r *reader) factsOf(t *thing) []inventory.Fact {
 	return t.facts
 }
 
-// facts returns facts of the book; an error ends the reading.
+// facts returns facts of the book; an error ends the reading. A single fact
+// that somebody took back is not brought again by its list, so it counts as
+// had; a list that was taken back as a whole was never there.
 func (r *reader) facts(item inventory.ItemID, person inventory.PersonID) []inventory.Fact {
 	if r.known.Facts == nil || item == "" && person == "" {
 		return nil
@@ -200,7 +202,11 @@ func (r *reader) facts(item inventory.ItemID, person inventory.PersonID) []inven
 	if err != nil && r.failed == nil {
 		r.failed = err
 	}
-	return facts
+	corrected := inventory.Corrections(facts)
+	return slices.DeleteFunc(facts, func(f inventory.Fact) bool {
+		by, taken := corrected[f.ID].Statement.(*inventory.Retracted)
+		return taken && by.TookIn != 0
+	})
 }
 
 // said returns the signatures of what the book has of a thing; what a row

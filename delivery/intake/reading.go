@@ -37,12 +37,17 @@ type Reading struct {
 	Notices   []string   `json:"notices"`  // what was left out or assumed
 	Columns   []Column   `json:"columns"`
 
+	// TookIn is the number under which the clear rows were written; zero
+	// before that.
+	TookIn inventory.FactID `json:"took_in,omitempty"`
+
 	Waiting int   `json:"-"` // rows with a question
 	LeftOut int   `json:"-"`
 	People  []Who `json:"-"` // everybody the rows name, new or known
 	Added   Added `json:"-"`
 
-	acts []delivery.Act
+	acts  []delivery.Act
+	lists []*list
 }
 
 // Who is one person the rows name.
@@ -169,6 +174,12 @@ func (r *reader) eachLine(ctx context.Context, of sort, read func(*line)) error 
 	return nil
 }
 
+// leaveOut leaves out a row that is none of the programme's, and says so.
+func (r *reader) leaveOut(l *line, why string) {
+	l.left = why
+	r.notice("%s %s and is left out.", l.where(), why)
+}
+
 func (r *reader) notice(format string, args ...any) {
 	r.out.Notices = append(r.out.Notices, fmt.Sprintf(format, args...))
 }
@@ -184,7 +195,7 @@ func (r *reader) finding(format string, args ...any) {
 // count sums up what becomes of the rows.
 func (r *reader) count() {
 	out := &r.out
-	out.Questions = r.open()
+	out.Questions, out.lists = r.open(), r.lists
 	out.Refused = []Refusal{}
 	for _, l := range r.lists {
 		for _, line := range l.lines {

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"fmt"
 	"time"
 
 	"lungwort/inventory"
@@ -68,8 +69,7 @@ func (r *reader) again(t *thing, s *stock) {
 			return
 		}
 	}
-	s.line.dropped = true
-	r.notice("%s says the same as row %d and is left out.", s.line.where(), first.number())
+	r.leaveOut(s.line, fmt.Sprintf("says the same as row %d", first.number()))
 }
 
 // compare tells where a list and the book differ. The book stands: what was

@@ -39,8 +39,7 @@ func (r *reader) readStock(l *line) {
 	case len(l.refuses) > 0:
 		return
 	case len(serials) == 0 && l.text("kind")+l.text("size")+l.text("model") == "":
-		l.dropped = true
-		r.notice("%s holds no thing and is left out.", l.where())
+		r.leaveOut(l, "holds no thing")
 		return
 	case len(serials) == 0:
 		l.refuse("The row has no serial. Read it from the plate.")

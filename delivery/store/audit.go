@@ -60,7 +60,9 @@ func rebuild[ID ~string, S any](facts []inventory.Fact, id func(inventory.Fact) 
 	}
 	rows := make(map[string][]any, len(by))
 	for x, of := range by {
-		rows[string(x)], _ = row(fold(x, of))
+		if len(inventory.Standing(of)) > 0 {
+			rows[string(x)], _ = row(fold(x, of))
+		}
 	}
 	return rows
 }
@@ -81,7 +83,7 @@ func rebuildPersons(facts []inventory.Fact) map[string][]any {
 	rows := make(map[string][]any, len(own))
 	for who, about := range own {
 		around := slices.Clone(about)
-		for _, item := range touched(about, func(f inventory.Fact) inventory.ItemID { return f.Item }) {
+		for _, item := range different(about, func(f inventory.Fact) inventory.ItemID { return f.Item }) {
 			for _, f := range ofItem[item] {
 				if f.Person != who {
 					around = append(around, f)
@@ -89,6 +91,9 @@ func rebuildPersons(facts []inventory.Fact) map[string][]any {
 			}
 		}
 		slices.SortFunc(around, func(a, b inventory.Fact) int { return cmp.Compare(a.ID, b.ID) })
+		if !speaksOf(who, inventory.Standing(around)) {
+			continue
+		}
 		rows[string(who)], _ = personRow(delivery.FoldCare(who, around))
 	}
 	return rows

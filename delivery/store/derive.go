@@ -15,10 +15,15 @@ import (
 	items "lungwort/inventory/store"
 )
 
-// refoldPerson derives one person anew from the facts and stores it.
+// refoldPerson derives one person anew from the facts and stores it. A person
+// of whom every fact was taken back was never in the book.
 func refoldPerson(tx *book.Tx, words inventory.Vocabulary, id inventory.PersonID) error {
 	facts, err := items.Facts(tx, words, items.About{Around: id})
 	if err != nil {
+		return err
+	}
+	if !speaksOf(id, inventory.Standing(facts)) {
+		_, err := tx.Exec(`DELETE FROM person_now WHERE person_id = $1`, string(id))
 		return err
 	}
 	row, err := personRow(delivery.FoldCare(id, facts))
@@ -32,6 +37,11 @@ func refoldPerson(tx *book.Tx, words inventory.Vocabulary, id inventory.PersonID
 		    phase = excluded.phase, watched = excluded.watched,
 		    address_id = excluded.address_id, tasks = excluded.tasks, body = excluded.body`, row...)
 	return err
+}
+
+// speaksOf reports whether any of the facts is about the person.
+func speaksOf(id inventory.PersonID, facts []inventory.Fact) bool {
+	return slices.ContainsFunc(facts, func(f inventory.Fact) bool { return f.Person == id })
 }
 
 const personColumns = "person_id, phase, watched, address_id, tasks, body"

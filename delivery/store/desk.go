@@ -6,13 +6,13 @@ package store
 import (
 	"context"
 	"fmt"
-	"slices"
 	"time"
 
 	"lungwort/delivery"
 	"lungwort/delivery/store/migration"
 	"lungwort/inventory"
 	"lungwort/inventory/book"
+	"lungwort/inventory/refusal"
 	items "lungwort/inventory/store"
 )
 
@@ -113,6 +113,18 @@ func (d *Desk) do(tx *book.Tx, hand Hand, act delivery.Act) (Outcome, error) {
 // write appends facts with the act's hand and brings everything they touch up
 // to date.
 func (d *Desk) write(tx *book.Tx, hand Hand, facts []inventory.Fact) ([]inventory.Fact, error) {
+	facts, err := record(tx, hand, facts)
+	if err != nil {
+		return nil, err
+	}
+	var stale touched
+	stale.note(facts)
+	return facts, d.settle(tx, stale, nil)
+}
+
+// record appends facts with the act's hand. What they touch is stale until it
+// is settled.
+func record(tx *book.Tx, hand Hand, facts []inventory.Fact) ([]inventory.Fact, error) {
 	for i := range facts {
 		f := &facts[i]
 		if f.Happened.IsZero() {
@@ -125,55 +137,13 @@ func (d *Desk) write(tx *book.Tx, hand Hand, facts []inventory.Fact) ([]inventor
 			f.Source = hand.Source
 		}
 	}
-	facts, err := items.Append(tx, d.words, facts)
-	if err != nil {
-		return nil, err
-	}
-	people, err := concerned(tx, facts)
-	if err != nil {
-		return nil, err
-	}
-	for _, id := range people {
-		if err := refoldPerson(tx, d.words, id); err != nil {
-			return nil, err
-		}
-	}
-	for _, id := range touched(facts, func(f inventory.Fact) inventory.RunID { return f.Run }) {
-		if err := refoldRun(tx, d.words, id); err != nil {
-			return nil, err
-		}
-	}
-	return facts, nil
-}
-
-// concerned returns the persons whose state new facts may change: those they
-// are about, and those who had the items they are about.
-func concerned(tx *book.Tx, facts []inventory.Fact) ([]inventory.PersonID, error) {
-	people := touched(facts, func(f inventory.Fact) inventory.PersonID { return f.Person })
-	for _, item := range touched(facts, func(f inventory.Fact) inventory.ItemID { return f.Item }) {
-		from := time.Time{}
-		for _, f := range facts {
-			if f.Item == item && (from.IsZero() || f.Happened.Before(from)) {
-				from = f.Happened
-			}
-		}
-		borrowers, err := items.Borrowers(tx, item, from)
-		if err != nil {
-			return nil, err
-		}
-		for _, who := range borrowers {
-			if !slices.Contains(people, who) {
-				people = append(people, who)
-			}
-		}
-	}
-	return people, nil
+	return items.Append(tx, facts)
 }
 
 // followUp opens what the program concludes from what was just written: a
 // backup task for each home whose cover fell under the programme's hours.
 func (d *Desk) followUp(v *view, hand Hand, facts []inventory.Fact) ([]inventory.Fact, error) {
-	people := touched(facts, func(f inventory.Fact) inventory.PersonID { return f.Person })
+	people := different(facts, func(f inventory.Fact) inventory.PersonID { return f.Person })
 	if len(people) == 0 {
 		return nil, nil
 	}
@@ -184,6 +154,9 @@ func (d *Desk) followUp(v *view, hand Hand, facts []inventory.Fact) ([]inventory
 	var more []inventory.Fact
 	for _, id := range people {
 		care, err := v.Care(id)
+		if refusal.KindOf(err) == refusal.NotFound {
+			continue // every fact about the person was taken back
+		}
 		if err != nil {
 			return nil, err
 		}
@@ -195,18 +168,4 @@ func (d *Desk) followUp(v *view, hand Hand, facts []inventory.Fact) ([]inventory
 		return nil, nil
 	}
 	return d.write(v.tx, hand, more)
-}
-
-// touched returns the different non-empty ids of facts, in order.
-func touched[ID comparable](facts []inventory.Fact, id func(inventory.Fact) ID) []ID {
-	var none ID
-	seen := make(map[ID]bool)
-	var ids []ID
-	for _, f := range facts {
-		if x := id(f); x != none && !seen[x] {
-			seen[x] = true
-			ids = append(ids, x)
-		}
-	}
-	return ids
 }

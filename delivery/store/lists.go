@@ -39,21 +39,3 @@ func (d *Desk) ReadLists(ctx context.Context, tables []sheet.Table, answers inta
 	})
 	return reading, err
 }
-
-// TakeIn writes the clear rows of a reading, all or nothing. Progress is told
-// after each act.
-func (d *Desk) TakeIn(ctx context.Context, reading intake.Reading, hand Hand, progress func(done, all int)) error {
-	acts := reading.Acts()
-	if len(acts) == 0 {
-		return nil
-	}
-	dated := make([]Dated, len(acts))
-	for i, act := range acts {
-		dated[i] = Dated{Hand: hand, Act: act}
-	}
-	return d.DoAll(ctx, dated, func(done int) {
-		if progress != nil {
-			progress(done, len(acts))
-		}
-	})
-}

@@ -39,17 +39,17 @@ func (d *Desk) derive(ctx context.Context) error {
 		if err != nil {
 			return err
 		}
-		for _, id := range touched(facts, func(f inventory.Fact) inventory.ItemID { return f.Item }) {
+		for _, id := range different(facts, func(f inventory.Fact) inventory.ItemID { return f.Item }) {
 			if err := items.Refold(tx, d.words, id); err != nil {
 				return err
 			}
 		}
-		for _, id := range touched(facts, func(f inventory.Fact) inventory.PersonID { return f.Person }) {
+		for _, id := range different(facts, func(f inventory.Fact) inventory.PersonID { return f.Person }) {
 			if err := refoldPerson(tx, d.words, id); err != nil {
 				return err
 			}
 		}
-		for _, id := range touched(facts, func(f inventory.Fact) inventory.RunID { return f.Run }) {
+		for _, id := range different(facts, func(f inventory.Fact) inventory.RunID { return f.Run }) {
 			if err := refoldRun(tx, d.words, id); err != nil {
 				return err
 			}

@@ -137,7 +137,7 @@ func (d *Desk) ItemPage(ctx context.Context, id inventory.ItemID) (ItemPage, err
 		if page.Facts, err = items.Facts(tx, d.words, items.About{Item: id}); err != nil {
 			return err
 		}
-		for _, who := range touched(page.Facts, func(f inventory.Fact) inventory.PersonID { return f.Person }) {
+		for _, who := range different(page.Facts, func(f inventory.Fact) inventory.PersonID { return f.Person }) {
 			p, err := person(tx, who)
 			if err != nil {
 				return err

@@ -132,5 +132,5 @@ func (d *Desk) had(tx *book.Tx, id inventory.ItemID) ([]inventory.PersonID, erro
 			lent = append(lent, f)
 		}
 	}
-	return touched(lent, func(f inventory.Fact) inventory.PersonID { return f.Person }), nil
+	return different(lent, func(f inventory.Fact) inventory.PersonID { return f.Person }), nil
 }

@@ -58,6 +58,27 @@ func (v *view) Fact(id inventory.FactID) (inventory.Fact, bool, error) {
 	return f, !corrected, err
 }
 
+func (v *view) Wrote(first, last inventory.FactID) (wrote, later []inventory.Fact, err error) {
+	if wrote, err = items.Facts(v.tx, v.words, items.About{First: first, Last: last}); err != nil {
+		return nil, nil, err
+	}
+	after, err := items.Facts(v.tx, v.words, items.About{First: last + 1})
+	if err != nil {
+		return nil, nil, err
+	}
+	about := map[any]bool{}
+	for _, f := range wrote {
+		about[f.Item], about[f.Person] = true, true
+	}
+	about[inventory.ItemID("")], about[inventory.PersonID("")] = false, false
+	for _, f := range after {
+		if _, plans := f.Statement.(*delivery.Planned); plans || about[f.Item] || about[f.Person] {
+			later = append(later, f)
+		}
+	}
+	return wrote, later, nil
+}
+
 func (v *view) Care(id inventory.PersonID) (delivery.Care, error) { return care(v.tx, id) }
 
 func (v *view) Person(id inventory.PersonID) (delivery.Person, error) { return person(v.tx, id) }

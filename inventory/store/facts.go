@@ -23,6 +23,8 @@ type About struct {
 	Run    inventory.RunID
 	Says   string
 	Known  time.Time // recorded by then; zero: all
+	First  inventory.FactID
+	Last   inventory.FactID // zero: all from First on
 }
 
 // Facts returns the chosen facts in the order of recording.
@@ -59,6 +61,12 @@ func (a About) where() (string, []any) {
 	}
 	if !a.Known.IsZero() {
 		add("recorded <= $%d", book.Instant(a.Known))
+	}
+	if a.First != 0 {
+		add("id >= $%d", int64(a.First))
+	}
+	if a.Last != 0 {
+		add("id <= $%d", int64(a.Last))
 	}
 	return strings.Join(terms, " AND "), args
 }

@@ -35,22 +35,12 @@ func NewItem(tx *book.Tx) (inventory.ItemID, uint32, error) {
 	return inventory.ItemID(fmt.Sprintf("i%06d", n)), uint32(n), err
 }
 
-// Append writes facts as they come and brings every item they touch up to
-// date. It returns them with their numbers and the time of recording.
-func Append(tx *book.Tx, words inventory.Vocabulary, facts []inventory.Fact) ([]inventory.Fact, error) {
-	touched := make([]inventory.ItemID, 0, len(facts))
-	seen := make(map[inventory.ItemID]bool)
+// Append writes facts as they come, and returns them with their numbers and
+// the time of recording. Whoever appends brings what they touch up to date in
+// the same transaction.
+func Append(tx *book.Tx, facts []inventory.Fact) ([]inventory.Fact, error) {
 	for i := range facts {
 		if err := insert(tx, &facts[i]); err != nil {
-			return nil, err
-		}
-		if id := facts[i].Item; id != "" && !seen[id] {
-			seen[id] = true
-			touched = append(touched, id)
-		}
-	}
-	for _, id := range touched {
-		if err := Refold(tx, words, id); err != nil {
 			return nil, err
 		}
 	}
@@ -80,10 +70,15 @@ func orNull[T comparable](v T) sql.Null[T] {
 	return sql.Null[T]{V: v, Valid: v != zero}
 }
 
-// Refold derives one item anew from its facts and stores it.
+// Refold derives one item anew from its facts and stores it. An item of which
+// every fact was taken back was never in the book.
 func Refold(tx *book.Tx, words inventory.Vocabulary, id inventory.ItemID) error {
 	facts, err := Facts(tx, words, About{Item: id})
 	if err != nil {
+		return err
+	}
+	if len(inventory.Standing(facts)) == 0 {
+		_, err := tx.Exec(`DELETE FROM item_now WHERE item_id = $1`, string(id))
 		return err
 	}
 	return put(tx, inventory.Fold(id, facts))

@@ -50,6 +50,7 @@ func forms() []form {
 		plain[delivery.StopOxygen]("stop"),
 		plain[delivery.Stray]("stray"),
 		plain[delivery.Switch]("switch"),
+		plain[delivery.TakeBack]("take-back"),
 		plain[delivery.Test]("test"),
 		{"visit", func() any { return new(visit) }, visited},
 	}

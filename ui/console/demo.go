@@ -146,7 +146,8 @@ func (t *teller) takeIn(list quillet.List) error {
 	if err != nil {
 		return err
 	}
-	return t.desk.TakeIn(t.ctx, reading, t.hand(quillet.Coordinator, inventory.Sheet), nil)
+	_, err = t.desk.TakeIn(t.ctx, reading, t.hand(quillet.Coordinator, inventory.Sheet), nil)
+	return err
 }
 
 // weeks returns the story up to the script, an hour's acts in one

@@ -27,11 +27,16 @@ func takeIn(ctx context.Context, p *Program, args []string) error {
 	answers := fs.String("answers", "", "JSON file with the answers, by the keys of the questions")
 	by := fs.String("by", p.User, "who does it")
 	asJSON := fs.Bool("json", false, "print JSON")
+	left := fs.String("left", "", "workbook to write the rows to that are not taken in, each with the reason")
+	list := fs.Bool("list", false, "list what was taken in, and read nothing")
 	var at moment
 	fs.Var(&at, "at", "when it is taken in; dates of the list lie before")
 	files, err := mixed(fs.Parse, fs.Args, args)
 	if err != nil {
 		return err
+	}
+	if *list {
+		return p.listTaken(ctx, *file, *asJSON)
 	}
 	if len(files) == 0 {
 		return misuse{"name the spreadsheets to take in"}
@@ -54,10 +59,37 @@ func takeIn(ctx context.Context, p *Program, args []string) error {
 	if err != nil {
 		return err
 	}
+	if rows := reading.Left(); *left != "" && len(rows) > 0 {
+		if err := sheet.Write(*left, rows); err != nil {
+			return err
+		}
+	}
 	if *asJSON {
 		return p.print(reading)
 	}
 	return p.printReading(reading, *dry)
+}
+
+// listTaken lists what was taken in, the last first, with the numbers by which
+// each can be taken back.
+func (p *Program) listTaken(ctx context.Context, file string, asJSON bool) error {
+	return p.looking(ctx, file, func(desk *store.Desk) error {
+		lists, err := desk.Lists(ctx)
+		if err != nil {
+			return err
+		}
+		if asJSON {
+			return p.print(lists)
+		}
+		for _, l := range lists {
+			back := ""
+			if l.Back {
+				back = "; taken back"
+			}
+			fmt.Fprintf(p.Out, "no. %d, %s by %s: %s%s\n", l.Fact, l.At.In(p.Now().Location()).Format("2 Jan 2006 15:04"), l.By, l.Says, back)
+		}
+		return nil
+	})
 }
 
 // intakeOf is one intake: the tables, the answers, and whose hand it is.
@@ -134,17 +166,18 @@ func (p *Program) takenIn(ctx context.Context, flag string, in intakeOf) (readin
 	if reading, err = desk.ReadLists(ctx, in.tables, in.answers, in.at); err != nil || in.dry {
 		return reading, err
 	}
-	return reading, desk.TakeIn(ctx, reading, store.Hand{By: in.by, Source: inventory.Sheet, At: in.at}, p.progress())
+	reading.TookIn, err = desk.TakeIn(ctx, reading, store.Hand{By: in.by, Source: inventory.Sheet, At: in.at}, p.progress("writing"))
+	return reading, err
 }
 
-// progress tells a long intake's progress on the error stream.
-func (p *Program) progress() func(done, all int) {
-	const every = time.Second
+// progress tells on the error stream how far long work is.
+func (p *Program) progress(what string) func(share float64) {
+	const every = 200 * time.Millisecond
 	last := p.Now()
-	return func(done, all int) {
+	return func(share float64) {
 		if now := p.Now(); now.Sub(last) >= every {
 			last = now
-			fmt.Fprintf(p.Err, "writing: %d of %d\n", done, all)
+			fmt.Fprintf(p.Err, "%s: %.0f %%\n", what, 100*share)
 		}
 	}
 }
@@ -160,6 +193,9 @@ func (p *Program) printReading(r intake.Reading, dry bool) error {
 	}
 	if dry {
 		verb = "clear, nothing written"
+	}
+	if r.TookIn != 0 {
+		fmt.Fprintf(p.Out, "taken in as no. %d; 'act take-back --list %d' takes all of it back\n", r.TookIn, r.TookIn)
 	}
 	fmt.Fprintf(p.Out, "%d rows: %d %s, %d wait for an answer, %d refused, %d left out\n",
 		r.Rows, r.Taken, verb, r.Waiting, len(r.Refused), r.LeftOut)

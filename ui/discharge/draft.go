@@ -45,6 +45,10 @@ func (d *draft) Fact(id inventory.FactID) (inventory.Fact, bool, error) {
 	return inventory.Fact{}, false, missing("fact", fmt.Sprint(id))
 }
 
+func (d *draft) Wrote(_, _ inventory.FactID) (wrote, later []inventory.Fact, err error) {
+	return nil, nil, nil
+}
+
 func (d *draft) Care(id inventory.PersonID) (delivery.Care, error) {
 	if id == d.page.Care.Person {
 		return d.page.Care, nil

@@ -139,8 +139,7 @@ func (m *Model) TakeIn() {
 	}
 	reading, hand := *m.Reading, m.work.Hand(inventory.Sheet)
 	m.start("Taking in", func(ctx context.Context) (*intake.Reading, error) {
-		err := m.work.Desk.TakeIn(ctx, reading, hand, func(done, all int) { m.tell(done, all) })
-		if err != nil {
+		if _, err := m.work.Desk.TakeIn(ctx, reading, hand, m.tell()); err != nil {
 			return nil, err
 		}
 		return m.understand(ctx, m.tables)
@@ -187,11 +186,21 @@ func (m *Model) start(what string, do func(context.Context) (*intake.Reading, er
 	})
 }
 
-func (m *Model) tell(done, all int) {
-	m.work.Run.Show(func() {
-		if m.Under != "" {
-			m.Under, m.Share = fmt.Sprintf("Taking in, %d of %d", done, all), float64(done)/float64(max(all, 1))
-			m.Changed()
+// tell shows how far the work is, about as often as an eye notices: work of a
+// hundred thousand steps does not redraw the screen at each.
+func (m *Model) tell() func(share float64) {
+	const step = 0.005
+	shown := 0.0
+	return func(share float64) {
+		if share-shown < step {
+			return
 		}
-	})
+		shown = share
+		m.work.Run.Show(func() {
+			if m.Under != "" {
+				m.Share = share
+				m.Changed()
+			}
+		})
+	}
 }

@@ -138,17 +138,29 @@ func TestAListThatIsMendedIsReadAnew(t *testing.T) {
 	assert.Empty(t, m.Reading.Refused)
 }
 
-func TestRefusedRowsGoToASheet(t *testing.T) {
+// What was not taken goes into a copy of the list with the reason beside each
+// row; mended there, it comes in like any other list.
+func TestRowsNotTakenGoToACopyOfTheirSheet(t *testing.T) {
 	d, m := newModel(t)
 	m.Add(file(t, t.TempDir(), "stock.csv", stock))
-	m.WriteRefused()
+	m.WriteLeft()
 	require.Empty(t, d.Refused)
 	require.Len(t, d.Shown, 1)
+	assert.Equal(t, "stock not taken in "+m.work.Now().Format("2006-01-02 1504")+".xlsx", filepath.Base(d.Shown[0]))
 	tables, err := sheet.ReadFile(context.Background(), d.Shown[0])
 	require.NoError(t, err)
-	last := tables[0].Rows[len(tables[0].Rows)-1]
-	assert.Equal(t, "5", last.Cells[0].Text)
-	assert.Equal(t, m.Reading.Refused[0].Why, last.Cells[1].Text)
+	rows := tables[0].Rows
+	require.Len(t, rows, 3, "headings, one that waits, one that is refused")
+	assert.Equal(t, "Serial", rows[0].Cells[1].Text)
+	assert.Contains(t, rows[1].Cells[0].Text, "Row 4: waits for an answer.")
+	assert.Equal(t, "Q-30002", rows[1].Cells[1].Text)
+	assert.Equal(t, "Row 5: "+m.Reading.Refused[0].Why, rows[2].Cells[0].Text)
+
+	m.StartOver()
+	m.Add(d.Shown[0])
+	assert.Equal(t, 2, m.Reading.Rows, "it is a list of its own")
+	assert.Len(t, m.Reading.Questions, 1)
+	assert.Len(t, m.Reading.Refused, 1)
 }
 
 // halted is a runner whose work is stopped before it begins.

@@ -202,7 +202,7 @@ func (v *View) drawActions() {
 		widgets.Action{Key: '1', Label: "Another list beside it", Off: busy, Do: v.another},
 		widgets.Action{Key: '2', Label: "Other lists", Off: busy, Do: v.startOver},
 		widgets.Action{Key: '3', Label: "Read the files anew", Off: busy, Do: v.model.Again},
-		widgets.Action{Key: '4', Label: "Refused rows to a sheet", Off: len(r.Refused) == 0, Do: v.model.WriteRefused},
+		widgets.Action{Key: '4', Label: "Rows not taken to a sheet", Off: v.model.Left() == 0, Do: v.model.WriteLeft},
 		widgets.Action{Key: '9', Label: "Take in " + count(r.Taken, "row", "rows"), Off: !v.model.Ready(), Do: v.model.TakeIn},
 	)
 }
