@@ -38,6 +38,12 @@ type (
 		Flow   *gas.Flow        `act:"flow,optional" help:"flow the oxygen was measured at"`
 		Told   bool             `act:"told,optional" help:"reported by phone, not read by one of us"`
 	}
+	// Label records that labels of ours were printed for items.
+	Label struct {
+		Items  []inventory.ItemID `act:"items" help:"tags or serials, comma between"`
+		Stock  string             `act:"stock,optional" help:"on which label paper"`
+		Copies int
+	}
 	// Move puts an item at another place of ours.
 	Move struct {
 		Item inventory.ItemID `act:"item" help:"tag or serial"`
@@ -143,6 +149,29 @@ func (a Read) Decide(v View) (Change, error) {
 		return c, refusal.New(refusal.Invalid, "There is no value in the reading.", "Give a gauge, hours or oxygen.")
 	}
 	c.Says = fmt.Sprintf("The reading of %s is in the book.", item.Label())
+	return c, nil
+}
+
+// Decide records the print for each item, so that its page shows every label
+// that may be about.
+func (a Label) Decide(v View) (Change, error) {
+	if len(a.Items) == 0 {
+		return Change{}, refusal.New(refusal.Invalid, "No label was printed.", "Choose the items first.")
+	}
+	if err := twice(v, a.Items); err != nil {
+		return Change{}, err
+	}
+	var c Change
+	for _, id := range a.Items {
+		if _, err := v.Item(id); err != nil {
+			return Change{}, err
+		}
+		c.item(id, &inventory.Labelled{Stock: a.Stock, Copies: max(a.Copies, 1)})
+	}
+	c.Says = fmt.Sprintf("%d labels are printed.", len(a.Items)*max(a.Copies, 1))
+	if len(a.Items) == 1 && a.Copies <= 1 {
+		c.Says = "1 label is printed."
+	}
 	return c, nil
 }
 

@@ -84,6 +84,9 @@ type Programme struct {
 	Vehicles []Vehicle `json:"vehicles"`
 	Kits     []Kit     `json:"kits"`
 
+	Paper  string       `json:"paper,omitempty"`  // in the office printers: Letter or A4
+	Stocks []LabelStock `json:"stocks,omitempty"` // label paper of its own
+
 	SpeedKmh float64 `json:"speed_kmh"`
 	Detour   float64 `json:"detour"` // road over great circle
 	Ferries  []Ferry `json:"ferries"`
@@ -111,6 +114,7 @@ func NewProgramme() Programme {
 		Name:      "Home oxygen",
 		Region:    "US",
 		Emergency: "911",
+		Paper:     PaperLetter,
 		Kits: []Kit{{
 			Name: "standard",
 			Items: []Wanted{
@@ -177,6 +181,7 @@ func Notes() []Note {
 		{"bands.borderline", "Tell the clinician from", practice + "; a clinician decides"},
 		{"bands.emergency", "Emergency department from", practice + "; a clinician decides"},
 		{"speed_kmh", "Driving speed", practice},
+		{"paper", "Paper in the printers", "Letter in North America, A4 (ISO 216) elsewhere"},
 		{"detour", "Road over great circle", "1.2 to 1.4 in transport studies (Newell 1980; O'Sullivan & Morrall 1996)"},
 	}
 }
@@ -243,6 +248,9 @@ func (p Programme) Check() error {
 		if from, until, ok := v.shift(time.Time{}); !ok || !from.Before(until) {
 			return bad(fmt.Sprintf("The shift of vehicle %s, %q to %q, can't be.", v.Name, v.From, v.Until), "Give two times of one day, as 08:00 and 17:30.")
 		}
+	}
+	if err := p.checkPapers(); err != nil {
+		return err
 	}
 	return p.twins()
 }

@@ -24,6 +24,8 @@ func itemSentence(f inventory.Fact) string {
 		return tested(*s)
 	case *inventory.Cleared:
 		return "ready to lend, depot " + s.Depot
+	case *inventory.Labelled:
+		return labelled(*s)
 	case *inventory.Quarantined:
 		return because("kept from being lent", s.Why)
 	}
@@ -112,6 +114,17 @@ func returned(s inventory.Returned) string {
 	}
 	if len(s.Lacks) > 0 {
 		words += ", without " + strings.Join(s.Lacks, ", ")
+	}
+	return words
+}
+
+func labelled(s inventory.Labelled) string {
+	words := "label printed"
+	if s.Copies > 1 {
+		words += fmt.Sprintf(", %d copies", s.Copies)
+	}
+	if s.Stock != "" {
+		words += ", on " + s.Stock
 	}
 	return words
 }

@@ -38,6 +38,8 @@ func (i *Item) apply(f Fact) {
 		i.Gauge = nil // a new fill: what was read before says nothing of it
 	case *Recalled:
 		i.Recall = s.Notice
+	case *Labelled:
+		i.label(f)
 	case *Serving:
 		if i.Lent() && i.Person == f.Person { // what came back serves nobody, whatever was keyed late
 			i.serve(s.As, f)
@@ -236,6 +238,14 @@ func (i *Item) observe(s *Observed, f Fact) {
 		}
 		i.Hours = &Seen[float64]{*s.Hours, f.Happened, s.Told, f.ID}
 	}
+}
+
+func (i *Item) label(f Fact) {
+	printed := Labels{Times: 1, Last: f.Happened}
+	if i.Labels != nil {
+		printed.Times += i.Labels.Times
+	}
+	i.Labels = &printed
 }
 
 func (i *Item) doubt(f Fact, what string) {

@@ -76,6 +76,13 @@ type Item struct {
 	Recall string    `json:"recall,omitempty"`
 	Why    string    `json:"why,omitempty"` // of a quarantine
 	Doubts []string  `json:"doubts,omitempty"`
+	Labels *Labels   `json:"labels,omitempty"` // printed for it; nil for none
+}
+
+// Labels is how often a label was printed for an item, and when last.
+type Labels struct {
+	Times int       `json:"times"`
+	Last  time.Time `json:"last"`
 }
 
 // Lent reports whether a person has the item on loan.

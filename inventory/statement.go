@@ -124,6 +124,11 @@ type (
 	Recalled struct {
 		Notice string `json:"notice"`
 	}
+	// Labelled is a label of ours printed for the item: the first, or once more.
+	Labelled struct {
+		Stock  string `json:"stock"`
+		Copies int    `json:"copies"`
+	}
 	// Retracted takes a fact back without putting another in its place. One
 	// that belongs to a list which was taken back as a whole names that
 	// take-in: the same list brings the fact again when it is taken in anew.
@@ -149,6 +154,7 @@ func (*Tested) Says() string      { return "tested" }
 func (*Cleared) Says() string     { return "cleared" }
 func (*Quarantined) Says() string { return "quarantined" }
 func (*Recalled) Says() string    { return "recalled" }
+func (*Labelled) Says() string    { return "labelled" }
 func (*Retracted) Says() string   { return "retracted" }
 
 // Words is the vocabulary of statements about items.
@@ -169,6 +175,7 @@ func Words() Vocabulary {
 		"cleared":     func() Statement { return new(Cleared) },
 		"quarantined": func() Statement { return new(Quarantined) },
 		"recalled":    func() Statement { return new(Recalled) },
+		"labelled":    func() Statement { return new(Labelled) },
 		"retracted":   func() Statement { return new(Retracted) },
 	}
 }

@@ -23,7 +23,7 @@ type Clerk struct {
 // NewClerk returns a clerk with the programme's settings in force.
 func NewClerk(ctx context.Context, book *store.Desk, now time.Time) (Clerk, error) {
 	settings, err := book.Programme(ctx)
-	return Clerk{Desk: Desk{Programme: settings, Now: now, Format: paper.Letter}, book: book}, err
+	return Clerk{Desk: NewDesk(settings, now), book: book}, err
 }
 
 // WatchList returns every person on oxygen, most urgent first.

@@ -19,6 +19,15 @@ type Desk struct {
 	Format    paper.Format
 }
 
+// NewDesk returns what papers rest on, laid out for the programme's paper.
+func NewDesk(p delivery.Programme, now time.Time) Desk {
+	d := Desk{Programme: p, Now: now, Format: paper.Letter}
+	if p.OfficePaper() == delivery.PaperA4 {
+		d.Format = paper.A4
+	}
+	return d
+}
+
 func (d Desk) head(code string) paper.Head {
 	h := paper.Head{
 		Programme: d.Programme.Name, Emergency: d.Programme.Emergency,

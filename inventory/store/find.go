@@ -3,6 +3,7 @@ package store
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"lungwort/inventory"
 	"lungwort/inventory/book"
@@ -17,7 +18,11 @@ type Filter struct {
 	Place  inventory.Place
 	Person inventory.PersonID
 	Text   string // part of serial, model, size or state
-	Limit  int    // zero: no limit
+	// Unlabelled chooses those no label of ours was printed for, Since those
+	// that came into the book then or later.
+	Unlabelled bool
+	Since      time.Time
+	Limit      int // zero: no limit
 }
 
 // Items returns the chosen items by tag, and how many there are in all.
@@ -60,6 +65,17 @@ func (f Filter) where() (string, []any) {
 	}
 	if f.Person != "" {
 		add("person_id = $%d", string(f.Person))
+	}
+	if f.Unlabelled {
+		terms = append(terms, `NOT EXISTS (
+			SELECT 1 FROM fact AS printed
+			WHERE printed.item_id = item_now.item_id AND printed.says = 'labelled'
+			  AND NOT EXISTS (SELECT 1 FROM fact AS back WHERE back.item_id = printed.item_id AND back.corrects = printed.id))`)
+	}
+	if !f.Since.IsZero() {
+		add(`EXISTS (
+			SELECT 1 FROM fact AS entered
+			WHERE entered.item_id = item_now.item_id AND entered.says = 'enrolled' AND entered.happened >= $%d)`, book.Instant(f.Since))
 	}
 	for _, word := range strings.Fields(Fold(f.Text)) {
 		add(`folded LIKE $%d ESCAPE '!'`, "%"+EscapeLike(word)+"%")

@@ -36,6 +36,7 @@ func forms() []form {
 		{"discharge", func() any { return new(discharge) }, discharged},
 		plain[delivery.EndRun]("end-run"),
 		{"enrol", func() any { return new(enrol) }, enrolled},
+		plain[delivery.Label]("label"),
 		plain[delivery.Move]("move"),
 		plain[delivery.Order]("order"),
 		plain[delivery.Outage]("outage"),

@@ -136,7 +136,19 @@ func details(l loaded) []Detail {
 	for _, d := range i.Doubts {
 		lines = append(lines, Detail{"doubt", d, true})
 	}
-	return append(lines, plate(i.Spec)...)
+	lines = append(lines, plate(i.Spec)...)
+	return append(lines, Detail{"label", printed(i.Labels, now), false})
+}
+
+// printed is how often our label was printed for the item.
+func printed(l *inventory.Labels, now time.Time) string {
+	switch {
+	case l == nil:
+		return "never printed"
+	case l.Times == 1:
+		return "printed " + delivery.Clock(l.Last, now)
+	}
+	return fmt.Sprintf("printed %d times, last %s", l.Times, delivery.Clock(l.Last, now))
 }
 
 // plate is what stands on the item itself.

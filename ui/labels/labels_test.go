@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"lungwort/delivery"
 	"lungwort/inventory"
 	"lungwort/labels/paper"
 	"lungwort/labels/scene"
@@ -106,7 +107,7 @@ func TestPrintGoesOnWhereItEnded(t *testing.T) {
 	d, m := newModel(t)
 	m.Narrow(Every, "", "RG-33")
 	m.ChooseShown()
-	m.First, m.Copies = 21, 2
+	m.Stock, m.First, m.Copies = paper.Stocks[0], 21, 2
 	says, err := m.Says()
 	require.NoError(t, err)
 	assert.Equal(t, "8 labels on 2 sheets", says)
@@ -133,16 +134,69 @@ func TestPrintingNothingIsRefused(t *testing.T) {
 }
 
 func TestEveryStockIsOnSomePaper(t *testing.T) {
+	d, m := newModel(t)
+	assert.Equal(t, []string{"A4", "Letter", "Roll"}, m.papers())
+	p := uitest.Programme()
+	p.Stocks = []delivery.LabelStock{
+		{Name: "Small roll", Page: delivery.PaperRoll, Width: 50, Height: 25},
+		{Name: "Too wide", Page: delivery.PaperA4, Rows: 1, Columns: 9, Width: 50, Height: 25},
+	}
+	d.Act(delivery.Settings{Programme: p})
+	m.Load()
+	assert.Equal(t, []string{"A4", "Letter", "Roll", "Own"}, m.papers())
 	seen := 0
-	for _, kind := range papers() {
-		for _, s := range stocksOn(kind) {
+	for _, kind := range m.papers() {
+		for _, s := range m.stocksOn(kind) {
 			seen++
-			assert.NotEmpty(t, sizeOf(s))
+			assert.NotEmpty(t, m.sizeOf(s))
 			assert.NoError(t, s.Check())
 		}
 	}
-	assert.Equal(t, len(paper.Stocks), seen)
-	assert.Equal(t, []string{"A4", "Letter", "Roll"}, papers())
+	assert.Equal(t, len(paper.Stocks)+1, seen, "what can't be printed on is not offered")
+}
+
+// The first batch is for the paper in the printers; a choice stays.
+func TestTheStockSuitsTheProgrammesPaper(t *testing.T) {
+	d, m := newModel(t)
+	assert.Equal(t, "Letter", m.Stock.Page.Name)
+	p := uitest.Programme()
+	p.Paper = delivery.PaperA4
+	d.Act(delivery.Settings{Programme: p})
+	again := NewModel(d.Work)
+	again.Load()
+	assert.Equal(t, "A4", again.Stock.Page.Name)
+	again.Stock = paper.Stocks[4]
+	again.Load()
+	assert.Equal(t, paper.Stocks[4], again.Stock)
+}
+
+// Every label printed is a fact of its item: a second one may be about.
+func TestPrintsAreRemembered(t *testing.T) {
+	d, m := newModel(t)
+	all := m.Total
+	m.Narrow(Every, "", "RG-33")
+	m.ChooseShown()
+	m.Copies = 2
+	m.Print()
+	m.Print()
+	require.Empty(t, d.Refused)
+	printed := d.Thing("RG-3302")
+	require.NotNil(t, printed.Labels)
+	assert.Equal(t, 2, printed.Labels.Times)
+	assert.Equal(t, uitest.Now, printed.Labels.Last)
+	assert.True(t, m.Rows[0].Printed)
+	m.Narrow(Bare, "", "")
+	assert.Equal(t, all-4, m.Total, "never printed")
+	m.Narrow(Every, "", "")
+	m.NewWithin(1)
+	assert.Zero(t, m.Total, "nothing came into the book today")
+	d.Act(delivery.Enrol{Spec: inventory.Spec{Kind: inventory.Regulator, Serial: "RG-9001"}, Depot: "ness"})
+	m.Load()
+	require.Len(t, m.Rows, 1)
+	assert.False(t, m.Rows[0].Printed)
+	m.PrintTest()
+	assert.Equal(t, "label-test-2030-03-05-1620.pdf", filepath.Base(d.Shown[len(d.Shown)-1]))
+	d.Clean()
 }
 
 func TestViewByKeys(t *testing.T) {

@@ -5,6 +5,7 @@ package labels
 import (
 	"context"
 	"slices"
+	"time"
 
 	"lungwort/delivery/paperwork"
 	"lungwort/inventory"
@@ -20,9 +21,14 @@ type Scope string
 // The scopes.
 const (
 	Every  Scope = "all"
+	Bare   Scope = "bare"   // no label was printed for it yet
 	Out    Scope = "out"    // set aside or handed over: what goes out
 	Chosen Scope = "chosen" // what will be printed
 )
+
+// Ages are the answers to how new an item is in the book, in days; zero for
+// any.
+var Ages = []int{0, 1, 7, 30}
 
 // shownItems is how many items the list shows; a filter finds the others.
 const shownItems = 300
@@ -34,6 +40,8 @@ type Row struct {
 	What   string
 	State  string
 	Chosen bool
+	// Printed says that a label was printed for it before.
+	Printed bool
 }
 
 // Model is what the screen shows.
@@ -42,6 +50,7 @@ type Model struct {
 
 	Scope  Scope
 	Kind   inventory.Kind // empty: any
+	Days   int            // at most so long in the book; zero: any time
 	Text   string
 	Rows   []Row
 	Total  int // items the filter finds
@@ -53,6 +62,8 @@ type Model struct {
 	found  []inventory.Item
 	chosen []inventory.Item
 	pages  paperwork.Desk
+	own    []paper.Stock // the programme's own
+	set    bool          // the stock was chosen, by a person or for the programme's paper
 
 	Changed func() // the view draws itself anew
 }
@@ -90,7 +101,10 @@ func (m *Model) Load() {
 		}
 		return r, nil
 	}, func(r read) {
-		m.found, m.Total, m.pages = r.found, r.total, r.clerk.Desk
+		m.found, m.Total, m.pages, m.own = r.found, r.total, r.clerk.Desk, r.clerk.Stocks()
+		if !m.set {
+			m.Stock, m.set = m.stocksOn(r.clerk.Format.Name)[0], true
+		}
 		for n := range m.chosen {
 			for _, again := range r.chosen {
 				if again.ID == m.chosen[n].ID {
@@ -103,9 +117,13 @@ func (m *Model) Load() {
 }
 
 func (m *Model) filter() items.Filter {
-	f := items.Filter{Kind: m.Kind, Text: m.Text, Limit: shownItems}
+	f := items.Filter{Kind: m.Kind, Text: m.Text, Unlabelled: m.Scope == Bare, Limit: shownItems}
 	if m.Scope == Out {
 		f.States = []inventory.State{inventory.Held, inventory.HandedOver}
+	}
+	if m.Days > 0 {
+		year, month, day := m.work.Now().Date()
+		f.Since = time.Date(year, month, day-m.Days+1, 0, 0, 0, 0, m.work.Now().Location())
 	}
 	return f
 }
@@ -119,6 +137,7 @@ func (m *Model) show() {
 	for n, i := range list {
 		m.Rows[n] = Row{
 			ID: string(i.ID), Label: finder.Label(i), What: i.Spec.What(), State: string(i.State), Chosen: m.isChosen(string(i.ID)),
+			Printed: i.Labels != nil,
 		}
 	}
 	m.Changed()
@@ -131,4 +150,13 @@ func (m *Model) Narrow(scope Scope, kind inventory.Kind, text string) {
 	}
 	m.Scope, m.Kind, m.Text = scope, kind, text
 	m.Load()
+}
+
+// NewWithin shows only what came into the book within so many days, today
+// counted; zero shows all.
+func (m *Model) NewWithin(days int) {
+	if m.Days != days {
+		m.Days = days
+		m.Load()
+	}
 }

@@ -27,7 +27,7 @@ const labelRoom = 92
 
 func newSetting(m *Model) *setting {
 	s := &setting{model: m, first: widgets.NewText(), copies: widgets.NewText()}
-	s.paper = choice(s.choosePaper, "", options(papers())...)
+	s.paper = choice(s.choosePaper, "", options(m.papers())...)
 	s.size = choice(s.chooseSize, "")
 	s.printer = choice(s.choosePrinter, "", options([]string{"203", "300", "600"})...)
 	s.first.OnChanged = func(string) { s.count() }
@@ -50,11 +50,11 @@ func options(values []string) []widgets.Option {
 }
 
 func (s *setting) choosePaper(kind string) {
-	s.set(stocksOn(kind)[0])
+	s.set(s.model.stocksOn(kind)[0])
 }
 
 func (s *setting) chooseSize(name string) {
-	for _, stock := range paper.Stocks {
+	for _, stock := range s.model.stocksOn(s.paper.Value()) {
 		if stock.Name == name {
 			s.set(stock)
 		}
@@ -102,15 +102,20 @@ func (s *setting) draw() {
 	s.drawing = true
 	defer func() { s.drawing = false }()
 	stock := s.model.Stock
-	s.paper.SetValue(paperOf(stock))
+	kind := s.model.paperOf(stock)
+	s.paper.SetOptions(options(s.model.papers())...)
+	s.paper.SetValue(kind)
 	var sizes []widgets.Option
-	for _, other := range stocksOn(paperOf(stock)) {
-		sizes = append(sizes, widgets.Option{Value: other.Name, Label: strings.TrimSuffix(sizeOf(other), " "+unitOf(other))})
+	for _, other := range s.model.stocksOn(kind) {
+		sizes = append(sizes, widgets.Option{Value: other.Name, Label: s.model.sizeOf(other)})
 	}
 	s.size.SetOptions(sizes...)
 	s.size.SetValue(stock.Name)
 	s.printer.SetValue(strconv.Itoa(int(s.model.DPI)))
 	s.inSize.SetHint("width and height, " + unitOf(stock))
+	if kind == ownPaper {
+		s.inSize.SetHint("described in the settings, under Paper and labels")
+	}
 	s.inFirst.Hidden = stock.PerSheet() == 1
 	s.inFirst.SetHint(fmt.Sprintf("of %d, along the rows", stock.PerSheet()))
 	put(s.first, s.model.First)

@@ -7,8 +7,8 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"time"
 
+	"lungwort/delivery"
 	"lungwort/delivery/paperwork"
 	"lungwort/inventory"
 	"lungwort/inventory/refusal"
@@ -70,21 +70,49 @@ func (m *Model) One(id string, w, h float64) scene.Scene {
 	return scene.Scene{W: w, H: h}
 }
 
-// Print writes the batch and opens it. The next batch begins on the first
-// label this one leaves free.
+// Print writes the batch, records for each item that its label was printed, and
+// opens the batch. The next one begins on the first label this one leaves free.
 func (m *Model) Print() {
-	sheet, now := m.Sheet(), m.work.Now()
-	path := filepath.Join(m.work.Dir, "labels-"+now.Format("2006-01-02-1504")+".pdf")
-	work.Ask(m.work, "print labels", func(context.Context) (time.Time, error) {
-		if err := os.MkdirAll(m.work.Dir, 0o700); err != nil {
-			return now, refusal.New(refusal.ReadOnly, fmt.Sprintf("The folder %s can't be made.", m.work.Dir), "Free its place.").Because(err)
-		}
-		return now, paperwork.Save(path, sheet)
-	}, func(time.Time) {
+	sheet := m.Sheet()
+	record := delivery.Label{Stock: sheet.Stock.Name, Copies: sheet.Copies}
+	for _, i := range m.chosen {
+		record.Items = append(record.Items, i.ID)
+	}
+	hand := m.work.Hand(inventory.Keyed)
+	m.save("labels", sheet, func(ctx context.Context) error {
+		_, err := m.work.Desk.Do(ctx, hand, record)
+		return err
+	}, func(path string) {
 		n := len(sheet.Labels) * sheet.Copies
 		m.First = (sheet.First-1+n)%sheet.Stock.PerSheet() + 1
 		m.work.Say(labelCount(n) + " printed to " + filepath.Base(path) + ".")
+		m.work.Changed()
+		m.Load()
+	})
+}
+
+// PrintTest writes the test page of the label paper: the outline of every label
+// and rulers, to hold against a sheet before labels are spent.
+func (m *Model) PrintTest() {
+	page := paper.RulerPage{Stock: m.Stock, Printed: m.work.Now()}
+	m.save("label-test", page, func(context.Context) error { return nil }, func(string) {
+		m.work.Say("The test page is printed: hold it against a sheet of labels, and measure its rulers.")
+	})
+}
+
+// save writes a paper off the window's goroutine, then opens it.
+func (m *Model) save(name string, page paperwork.Printable, record func(context.Context) error, after func(path string)) {
+	path := filepath.Join(m.work.Dir, name+"-"+m.work.Now().Format("2006-01-02-1504")+".pdf")
+	work.Ask(m.work, "print labels", func(ctx context.Context) (string, error) {
+		if err := os.MkdirAll(m.work.Dir, 0o700); err != nil {
+			return path, refusal.New(refusal.ReadOnly, fmt.Sprintf("The folder %s can't be made.", m.work.Dir), "Free its place.").Because(err)
+		}
+		if err := paperwork.Save(path, page); err != nil {
+			return path, err
+		}
+		return path, record(ctx)
+	}, func(path string) {
 		m.work.Show(path)
-		m.show()
+		after(path)
 	})
 }

@@ -2,10 +2,10 @@ package labels
 
 import (
 	"fmt"
+	"strconv"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -21,6 +21,7 @@ type View struct {
 	filter  *widgets.Filter
 	scope   *widgets.Choice
 	kind    *widgets.Choice
+	age     *widgets.Choice
 	rows    *widgets.Rows
 	setting *setting
 	one     *widgets.Picture
@@ -41,11 +42,12 @@ func New(w *work.Work) *View {
 	v.rows.OnOpen = v.model.Toggle
 	v.rows.OnHand = func(string) { v.one.Refresh() }
 	v.rows.OnRune = v.rune
-	v.filter = widgets.NewFilter("Part of a serial, model, size or state", v.rows)
+	v.filter = widgets.NewFilter("Part of a serial, model, size, place or state", v.rows)
 	v.filter.OnText = func(string) { v.narrow() }
 	v.scope = choice(func(string) { v.narrow() }, string(Every), widgets.Option{Value: string(Every), Label: "all"},
-		widgets.Option{Value: string(Out), Label: "going out"}, widgets.Option{Value: string(Chosen), Label: "chosen"})
+		widgets.Option{Value: string(Bare), Label: "never printed"}, widgets.Option{Value: string(Out), Label: "going out"}, widgets.Option{Value: string(Chosen), Label: "chosen"})
 	v.kind = choice(func(string) { v.narrow() }, "", kindOptions()...)
+	v.age = choice(v.narrowAge, "0", ageOptions()...)
 	v.setting = newSetting(v.model)
 	v.one = widgets.NewPicture(fyne.NewSize(300, 150), func(w, h float64) scene.Scene { return v.model.One(v.rows.InHand(), w, h) })
 	v.sheet = widgets.NewPicture(fyne.NewSize(330, 300), v.drawSheet)
@@ -68,13 +70,27 @@ func kindOptions() []widgets.Option {
 	return options
 }
 
+func ageOptions() []widgets.Option {
+	words := map[int]string{0: "any age", 1: "new today", 7: "new in 7 days", 30: "in 30 days"}
+	options := make([]widgets.Option, len(Ages))
+	for i, days := range Ages {
+		options[i] = widgets.Option{Value: strconv.Itoa(days), Label: words[days]}
+	}
+	return options
+}
+
+func (v *View) narrowAge(days string) {
+	if n, err := strconv.Atoi(days); err == nil {
+		v.model.NewWithin(n)
+	}
+}
+
 func (v *View) layout() fyne.CanvasObject {
 	heading := widget.NewLabelWithStyle("Labels", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	heading.SizeName = theme.SizeNameSubHeadingText
 	v.says.TextStyle.Bold = true
 	top := container.NewBorder(nil, nil, container.NewHBox(heading, v.title), v.says)
-	filter := container.NewVBox(layout.NewSpacer(), v.filter, layout.NewSpacer())
-	choose := container.NewBorder(container.NewVBox(container.NewBorder(nil, nil, nil, v.scope, filter), v.kind), nil, nil, nil, v.rows)
+	choose := container.NewBorder(container.NewVBox(v.filter, v.scope, v.kind, v.age), nil, nil, nil, v.rows)
 	middle := container.NewBorder(v.setting.form, nil, nil, nil, container.NewBorder(caption(widget.NewLabel("The label of the row in hand")), nil, nil, nil, v.one))
 	sheet := container.NewBorder(v.about, nil, nil, nil, v.sheet)
 	body := container.New(thirds{}, choose, middle, sheet)
@@ -140,8 +156,12 @@ func (v *View) draw() {
 		if r.Chosen {
 			mark = widgets.Cell{Text: "+", Bold: true, Ink: scene.Fine}
 		}
+		below := r.What + " · " + r.State
+		if !r.Printed {
+			below += " · no label yet"
+		}
 		rows[i] = widgets.Row{ID: r.ID, Find: r.Label, Cells: []widgets.Cell{
-			mark, {Text: r.Label, Below: r.What + " · " + r.State, Bold: r.Chosen},
+			mark, {Text: r.Label, Below: below, Bold: r.Chosen},
 		}}
 	}
 	v.rows.SetRows(rows)
@@ -174,6 +194,7 @@ func (v *View) drawActions() {
 		widgets.Action{Key: '1', Label: "Choose or leave out", Off: v.rows.Len() == 0, Do: func() { v.model.Toggle(v.rows.InHand()) }},
 		widgets.Action{Key: '2', Label: "Choose all shown", Off: v.rows.Len() == 0, Do: v.model.ChooseShown},
 		widgets.Action{Key: '3', Label: "Choose none", Off: none, Do: v.model.Clear},
+		widgets.Action{Key: '5', Label: "Test page", Do: v.model.PrintTest},
 		widgets.Action{Key: '4', Label: "Next page", Off: pages < 2, Do: v.turn},
 		widgets.Action{Key: '9', Label: "Print (Ctrl+P)", Off: none, Do: v.model.Print},
 	)

@@ -22,9 +22,13 @@ func (m *Model) Form(id string) (ask.Form, bool) {
 	if e := m.entry(v); e.Default != "" {
 		hint = "default " + e.Default + ": " + e.Source
 	}
+	field := ask.Field{Key: v.key, Label: v.label, Value: v.get(m.draft), Hint: hint}
+	for _, answer := range offered[v.key] {
+		field.Kind, field.Options = ask.Pick, append(field.Options, ask.Option{Value: answer, Label: answer})
+	}
 	return ask.Form{
 		Title: v.label, Button: "Change",
-		Fields: []ask.Field{{Key: v.key, Label: v.label, Value: v.get(m.draft), Hint: hint}},
+		Fields: []ask.Field{field},
 		Submit: func(a ask.Answers, closed func(error)) ask.Wrong {
 			draft := m.draft
 			if err := v.set(&draft, a.Text(v.key)); err != nil {

@@ -279,3 +279,45 @@ func TestKitListsAreReadInWords(t *testing.T) {
 		Supplies: []inventory.Handful{{Supply: "cannula", Count: 3}},
 	}, kit)
 }
+
+// Label paper is described as it is measured; what could not lie on its sheet
+// is told under the field.
+func TestLabelStocksAreDescribedByTheirDimensions(t *testing.T) {
+	d, m := newModel(t)
+	goTo(t, m, "Paper and labels")
+	assert.Empty(t, change(t, m, "paper", "A4"))
+	form, ok := m.NewRow("label stock")
+	require.True(t, ok)
+	for name, c := range map[string]struct {
+		answers ask.Answers
+		wrong   []string
+	}{
+		"nothing":         {ask.Answers{"page": ""}, []string{"name", "page", "size", "count"}},
+		"half a pair":     {ask.Answers{"name": "box", "size": "63.5", "count": "3 × 8"}, []string{"size"}},
+		"half a label":    {ask.Answers{"name": "box", "size": "63.5 x 33.9", "count": "2.5 × 8"}, []string{"count"}},
+		"wider than page": {ask.Answers{"name": "box", "size": "99 × 67", "count": "3 × 4"}, []string{"size"}},
+	} {
+		wrong := answer(t, form, c.answers)
+		assert.Len(t, wrong, len(c.wrong), name)
+		for _, key := range c.wrong {
+			assert.Error(t, wrong[key], "%s: %s", name, key)
+		}
+	}
+	assert.Empty(t, answer(t, form, ask.Answers{
+		"name": "Freezer labels", "page": "A4", "size": "2.5 x 1 in", "count": "3 x 10", "margin": "7,2 × 21.5", "gap": "2 x 0",
+	}))
+	roll, _ := m.NewRow("label stock")
+	assert.Empty(t, answer(t, roll, ask.Answers{"name": "Small roll", "page": "Roll", "size": "50 × 25", "count": ""}))
+	twin, _ := m.NewRow("label stock")
+	answer(t, twin, ask.Answers{"name": "small roll", "page": "Roll", "size": "40 × 25", "count": ""})
+	m.Save()
+	assert.Contains(t, d.Refusal().Says, "Two label stocks")
+	m.Remove("stocks:2")
+	m.Save()
+	p := inForce(t, d)
+	assert.Equal(t, "A4", p.OfficePaper())
+	require.Len(t, p.Stocks, 2)
+	assert.Equal(t, delivery.LabelStock{Name: "Freezer labels", Page: "A4", Rows: 10, Columns: 3, Width: 63.5, Height: 25.4, Left: 7.2, Top: 21.5, Across: 2}, p.Stocks[0])
+	assert.Equal(t, "Freezer labels", m.Entries()[1].Name)
+	assert.Equal(t, "A4 · 3 × 10 labels · 63.5 × 25.4 mm · margins 7.2 × 21.5 · gaps 2 × 0", m.Entries()[1].Says)
+}

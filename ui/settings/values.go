@@ -45,6 +45,7 @@ var values = []value{
 
 	number("speed_kmh", "Driving speed", func(p *delivery.Programme) *float64 { return &p.SpeedKmh }, unit{"km/h", 1}, unit{"mph", 1.609344}),
 	number("detour", "Road over great circle", func(p *delivery.Programme) *float64 { return &p.Detour }, unit{"", 1}),
+	{"paper", "Paper in the printers", func(p delivery.Programme) string { return p.OfficePaper() }, setPaper},
 	number("fire_metres", "Distance from flames", func(p *delivery.Programme) *float64 { return &p.FireMetres }, unit{"m", 1}, unit{"ft", 0.3048}),
 }
 
@@ -119,4 +120,19 @@ func setRisk(p *delivery.Programme, text string) error {
 		p.Risk = n
 	}
 	return err
+}
+
+func setPaper(p *delivery.Programme, text string) error {
+	for _, paper := range offered["paper"] {
+		if strings.EqualFold(strings.TrimSpace(text), paper) {
+			p.Paper = paper
+			return nil
+		}
+	}
+	return errors.New("choose Letter or A4")
+}
+
+// offered are the answers to settings that have only a few, by key.
+var offered = map[string][]string{
+	"paper": {delivery.PaperLetter, delivery.PaperA4},
 }

@@ -18,7 +18,7 @@ func TestViewByKeys(t *testing.T) {
 	v.Open(work.Target{Room: work.Settings})
 	uitest.Shoot(t, win, "settings")
 
-	uitest.Press(win, fyne.KeyEnd, fyne.KeyUp, fyne.KeyUp, fyne.KeyUp) // the page of the bridge
+	uitest.Type(win, "bri") // the page of the bridge
 	require.Equal(t, "margin", v.model.Entries()[0].ID)
 	uitest.Press(win, fyne.KeyReturn, fyne.KeyReturn)
 	require.NotNil(t, win.Canvas().Overlays().Top(), "Enter on a setting asks")

@@ -2,6 +2,7 @@ package storetest
 
 import (
 	"context"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -24,11 +25,12 @@ func (d *desk) serials(f items.Filter) (serials []string, total int) {
 
 func itemsAreFiltered(d *desk) {
 	who, _ := d.discharged("Abara", "E-1")
-	d.cylinder("E-2")
-	d.concentrator("CN-1")
+	second, first := d.cylinder("E-2"), d.concentrator("CN-1")
 	d.do(delivery.Quarantine{Item: d.concentrator("CN-2"), Why: "alarm"})
 	d.cylinder("E_3")
 	d.cylinder(`E'4"%!`)
+	labels := d.do(delivery.Label{Items: []inventory.ItemID{second, first}})
+	d.do(delivery.Retract{Fact: labels.Facts[1].ID, Why: "jammed"})
 	for name, c := range map[string]struct {
 		filter items.Filter
 		want   []string
@@ -41,6 +43,10 @@ func itemsAreFiltered(d *desk) {
 		"by person":        {items.Filter{Person: who}, []string{"E-1"}},
 		"by text":          {items.Filter{Text: "cn"}, []string{"CN-1", "CN-2"}},
 		"by two words":     {items.Filter{Text: "still QUARANTINE"}, []string{"CN-2"}},
+		"unlabelled":       {items.Filter{Unlabelled: true, Kind: inventory.Cylinder}, []string{"E-1", "E_3", `E'4"%!`}},
+		"label taken back": {items.Filter{Unlabelled: true, Text: "cn"}, []string{"CN-1", "CN-2"}},
+		"new since":        {items.Filter{Since: d.now, Text: "cn"}, []string{"CN-1", "CN-2"}},
+		"none so new":      {items.Filter{Since: d.now.Add(time.Second)}, nil},
 		"nothing":          {items.Filter{Text: "nowhere"}, nil},
 		"a sign of LIKE _": {items.Filter{Text: "E_3"}, []string{"E_3"}},
 		"a sign of LIKE %": {items.Filter{Text: "%"}, []string{`E'4"%!`}},
@@ -51,8 +57,8 @@ func itemsAreFiltered(d *desk) {
 		assert.Equal(d.t, c.want, got, name)
 		assert.Equal(d.t, len(c.want), total, name)
 	}
-	first, total := d.serials(items.Filter{Limit: 2})
-	assert.Equal(d.t, []string{"E-1", "E-2"}, first)
+	few, total := d.serials(items.Filter{Limit: 2})
+	assert.Equal(d.t, []string{"E-1", "E-2"}, few)
 	assert.Equal(d.t, 6, total, "a limit does not change how many there are")
 
 	tallies, err := d.Tallies(context.Background())
