@@ -17,6 +17,11 @@ type View interface {
 	Item(inventory.ItemID) (inventory.Item, error)
 	// Serial returns the items of a serial; several makers may have used it.
 	Serial(string) ([]inventory.Item, error)
+	// History returns every fact about an item, in the order of recording.
+	History(inventory.ItemID) ([]inventory.Fact, error)
+	// Product returns what a product number (GTIN) stood for when a thing was
+	// last received under it, and whether one was.
+	Product(gtin string) (inventory.Spec, bool, error)
 	// Fact returns a fact, and whether it stands or was corrected already.
 	Fact(inventory.FactID) (fact inventory.Fact, stands bool, err error)
 	// Wrote returns the facts from first to last, and the facts after them that

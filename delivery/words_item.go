@@ -24,6 +24,8 @@ func itemSentence(f inventory.Fact) string {
 		return tested(*s)
 	case *inventory.Cleared:
 		return "ready to lend, depot " + s.Depot
+	case *inventory.Catalogued:
+		return fmt.Sprintf("product %s is %s", s.GTIN, strings.TrimSpace(s.Spec.What()+" "+s.Spec.Model))
 	case *inventory.Labelled:
 		return labelled(*s)
 	case *inventory.Quarantined:

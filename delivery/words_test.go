@@ -73,6 +73,8 @@ var sentences = []struct {
 	{&inventory.Cleared{Depot: "harbour"}, "ready to lend, depot harbour"},
 	{&inventory.Quarantined{Why: "smells of smoke"}, "kept from being lent: smells of smoke"},
 	{&inventory.Recalled{Notice: "2030-07"}, "named by recall 2030-07"},
+	{&inventory.Catalogued{GTIN: "09521234543213", Spec: inventory.Spec{Kind: inventory.Concentrator, Rated: 5, Model: "Still 5"}},
+		"product 09521234543213 is concentrator to 5 L/min Still 5"},
 	{&inventory.Labelled{Copies: 1}, "label printed"},
 	{&inventory.Labelled{Stock: "Roll, 62 × 29 mm", Copies: 2}, "label printed, 2 copies, on Roll, 62 × 29 mm"},
 	{&inventory.Retracted{Why: "a zero was lost"}, "fact 12 taken back: a zero was lost"},

@@ -18,6 +18,17 @@ type Spec struct {
 	Rated   gas.Flow     `json:"rated,omitempty"` // concentrators: most it can give
 	Requal  string       `json:"requal,omitempty"`
 	Foreign bool         `json:"foreign,omitempty"` // another supplier's, seen and left alone
+
+	// From the maker's own code, where it was scanned.
+	GTIN    string `json:"gtin,omitempty"`    // product number, fourteen digits
+	Lot     string `json:"lot,omitempty"`     // of making; the lot of a fill is the fill's
+	Made    string `json:"made,omitempty"`    // 2006-01-02
+	Expires string `json:"expires,omitempty"` // 2006-01-02
+}
+
+// Product returns what is the same for every piece of the product.
+func (s Spec) Product() Spec {
+	return Spec{Kind: s.Kind, Model: s.Model, Owner: s.Owner, Size: s.Size, Rated: s.Rated, GTIN: s.GTIN}
 }
 
 // What returns what the item is in words: "oxygen cylinder US-E".
@@ -124,6 +135,12 @@ type (
 	Recalled struct {
 		Notice string `json:"notice"`
 	}
+	// Catalogued says what a maker's product number stands for. It is about no
+	// single thing.
+	Catalogued struct {
+		GTIN string `json:"gtin"`
+		Spec Spec   `json:"spec"`
+	}
 	// Labelled is a label of ours printed for the item: the first, or once more.
 	Labelled struct {
 		Stock  string `json:"stock"`
@@ -154,6 +171,7 @@ func (*Tested) Says() string      { return "tested" }
 func (*Cleared) Says() string     { return "cleared" }
 func (*Quarantined) Says() string { return "quarantined" }
 func (*Recalled) Says() string    { return "recalled" }
+func (*Catalogued) Says() string  { return "catalogued" }
 func (*Labelled) Says() string    { return "labelled" }
 func (*Retracted) Says() string   { return "retracted" }
 
@@ -175,6 +193,7 @@ func Words() Vocabulary {
 		"cleared":     func() Statement { return new(Cleared) },
 		"quarantined": func() Statement { return new(Quarantined) },
 		"recalled":    func() Statement { return new(Recalled) },
+		"catalogued":  func() Statement { return new(Catalogued) },
 		"labelled":    func() Statement { return new(Labelled) },
 		"retracted":   func() Statement { return new(Retracted) },
 	}

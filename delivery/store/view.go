@@ -37,6 +37,16 @@ func (v *view) Item(id inventory.ItemID) (inventory.Item, error) { return items.
 
 func (v *view) Serial(serial string) ([]inventory.Item, error) { return items.BySerial(v.tx, serial) }
 
+func (v *view) History(id inventory.ItemID) ([]inventory.Fact, error) {
+	return items.Facts(v.tx, v.words, items.About{Item: id})
+}
+
+func (v *view) Product(gtin string) (inventory.Spec, bool, error) {
+	all, err := catalogue(v.tx, v.words)
+	spec, known := all[gtin]
+	return spec, known, err
+}
+
 // Fact returns a fact and whether it stands, by the facts about the same thing.
 func (v *view) Fact(id inventory.FactID) (inventory.Fact, bool, error) {
 	f, err := items.Fact(v.tx, v.words, id)

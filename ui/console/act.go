@@ -53,6 +53,7 @@ func forms() []form {
 		plain[delivery.Switch]("switch"),
 		plain[delivery.TakeBack]("take-back"),
 		plain[delivery.Test]("test"),
+		plain[delivery.Unreceive]("unreceive"),
 		{"visit", func() any { return new(visit) }, visited},
 	}
 }

@@ -93,6 +93,12 @@ func (d *draft) Alternative(want delivery.Wanted) (inventory.Item, bool, error) 
 	return best, ok, nil
 }
 
+func (d *draft) History(id inventory.ItemID) ([]inventory.Fact, error) {
+	return nil, missing("history of", string(id))
+}
+
+func (d *draft) Product(string) (inventory.Spec, bool, error) { return inventory.Spec{}, false, nil }
+
 func (d *draft) NewItem() (inventory.ItemID, uint32, error) { return "", 0, missing("item", "new") }
 
 func (d *draft) NewPerson() (inventory.PersonID, error) { return "", missing("person", "new") }

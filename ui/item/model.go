@@ -165,6 +165,11 @@ func plate(s inventory.Spec) []Detail {
 	if size, known := gas.LookUp(s.Size); known {
 		lines = append(lines, Detail{"full", fmt.Sprintf("%s at %s", size.Contents, size.Service), false})
 	}
+	for _, from := range []Detail{{"product", s.GTIN, false}, {"lot", s.Lot, false}, {"made", s.Made, false}, {"expires", s.Expires, false}} {
+		if from.Text != "" {
+			lines = append(lines, from)
+		}
+	}
 	if month, err := time.Parse("2006-01", s.Requal); err == nil {
 		lines = append(lines, Detail{"requalify", "by the end of " + month.Format("January 2006"), false})
 	}

@@ -27,6 +27,7 @@ const (
 	Runs      Room = "runs"      // plan, print, close
 	Return    Room = "return"    // scan in what comes back
 	Bench     Room = "bench"     // clean, test, release
+	Receive   Room = "receive"   // scan new things in, by the pallet
 	Labels    Room = "labels"    // print labels
 	Papers    Room = "papers"    // night pack, watch list, exports
 	Intake    Room = "intake"    // take spreadsheets in
