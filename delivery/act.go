@@ -30,6 +30,8 @@ type View interface {
 	Care(inventory.PersonID) (Care, error)
 	Person(inventory.PersonID) (Person, error)
 	Address(inventory.AddressID) (Address, error)
+	// Addresses returns every address in the book.
+	Addresses() ([]Address, error)
 	Run(inventory.RunID) (Run, error)
 	// Reserved returns the items set aside for a person.
 	Reserved(inventory.PersonID) ([]inventory.Item, error)

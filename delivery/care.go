@@ -73,7 +73,8 @@ type Care struct {
 	Kit       []Holding       `json:"kit,omitempty"` // in order of use
 	Tasks     []OpenTask      `json:"tasks,omitempty"`
 	LastCall  *Check          `json:"last_call,omitempty"`
-	Tried     int             `json:"tried,omitempty"` // calls without an answer since
+	Tried     int             `json:"tried,omitempty"`  // calls without an answer since
+	InCut     *CutContact     `json:"in_cut,omitempty"` // the calls about the last power cut
 	Consents  map[string]bool `json:"consents,omitempty"`
 	StoppedBy string          `json:"stopped_by,omitempty"`
 	Doubts    []string        `json:"doubts,omitempty"`

@@ -148,6 +148,9 @@ func later(a, b time.Time) time.Time {
 }
 
 func (c *Care) hear(s *Called, f inventory.Fact) {
+	if s.Cut != 0 {
+		c.hearInCut(s, f)
+	}
 	if !s.Answered {
 		c.Tried++
 		return

@@ -41,6 +41,9 @@ func (h Home) Household(p Programme, now time.Time) depletion.Household {
 		d.ReadingLimit = p.ReadingOpen
 	}
 	for _, cut := range h.Cuts {
+		if h.Care.contact(cut.ID).Found == FoundRunning {
+			continue // told: their power is on
+		}
 		d.Outages = append(d.Outages, depletion.Span{From: cut.From, Until: cut.Until})
 	}
 	for _, t := range h.Care.Tasks {

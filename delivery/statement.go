@@ -72,6 +72,10 @@ type (
 		Worse    bool      `json:"worse,omitempty"`
 		Saving   bool      `json:"saving,omitempty"` // turned it down to save gas
 		Band     string    `json:"band,omitempty"`   // the check-in band it falls in
+		// Cut is the power cut the call was about, and Found how the home
+		// stood then.
+		Cut   inventory.FactID `json:"cut,omitempty"`
+		Found Found            `json:"found,omitempty"`
 	}
 	// Tasked opens a task for a person.
 	Tasked struct {
@@ -94,12 +98,19 @@ type (
 		Reason    string `json:"reason"`
 		OrderedBy string `json:"ordered_by"`
 	}
-	// PowerCut says that power is, or will be, out in an area.
+	// PowerCut says that power is, or will be, out in a zone.
 	PowerCut struct {
-		Area  string    `json:"area"`
-		From  time.Time `json:"from"`
-		Until time.Time `json:"until,omitzero"`
-		Cause string    `json:"cause,omitempty"`
+		ID    inventory.FactID `json:"-"` // of the fact, once it is in the book
+		By    ZoneKind         `json:"by,omitempty"`
+		Area  string           `json:"area"` // the name of the zone
+		From  time.Time        `json:"from"`
+		Until time.Time        `json:"until,omitzero"`
+		Cause string           `json:"cause,omitempty"`
+	}
+	// PowerBack ends a power cut when it happened; one that was announced and
+	// is called off, before it began.
+	PowerBack struct {
+		Cut inventory.FactID `json:"cut"`
 	}
 	// Planned is a run as it was decided; a new plan of the same run
 	// replaces what is not yet done of the old one.
@@ -165,6 +176,7 @@ func (*Tasked) Says() string     { return "tasked" }
 func (*Done) Says() string       { return "done" }
 func (*Stopped) Says() string    { return "stopped" }
 func (*PowerCut) Says() string   { return "power cut" }
+func (*PowerBack) Says() string  { return "power back" }
 func (*Planned) Says() string    { return "planned" }
 func (*Visited) Says() string    { return "visited" }
 func (*Ended) Says() string      { return "ended" }
@@ -186,6 +198,7 @@ func Words() inventory.Vocabulary {
 		"done":       func() inventory.Statement { return new(Done) },
 		"stopped":    func() inventory.Statement { return new(Stopped) },
 		"power cut":  func() inventory.Statement { return new(PowerCut) },
+		"power back": func() inventory.Statement { return new(PowerBack) },
 		"planned":    func() inventory.Statement { return new(Planned) },
 		"visited":    func() inventory.Statement { return new(Visited) },
 		"ended":      func() inventory.Statement { return new(Ended) },

@@ -95,9 +95,3 @@ func (p Programme) Nearest(to Point) time.Duration {
 	}
 	return best
 }
-
-// Touches reports whether a cut is announced for an address: by its area, its
-// town or its power line.
-func (c PowerCut) Touches(a Address) bool {
-	return c.Area != "" && (c.Area == a.Point.Area || c.Area == a.Town || c.Area == a.Line)
-}

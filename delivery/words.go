@@ -49,6 +49,8 @@ func workSentence(f inventory.Fact) string {
 		return done(*s, f.Happened)
 	case *PowerCut:
 		return powerCut(*s, f.Happened)
+	case *PowerBack:
+		return fmt.Sprintf("power back: fact %d is over", s.Cut)
 	case *Planned:
 		return fmt.Sprintf("run planned: %s, %s, leaves %s", s.Vehicle, count(len(s.Stops), "stop"), Clock(s.Departs, f.Happened))
 	case *Visited:
@@ -143,6 +145,9 @@ func called(s Called) string {
 		return "called, no answer"
 	}
 	var heard []string
+	if s.Found != "" {
+		heard = append(heard, "power out, "+string(s.Found))
+	}
 	if s.SpO2 != nil && s.Flow != nil {
 		heard = append(heard, fmt.Sprintf("SpO2 %g %% on %s", *s.SpO2, *s.Flow))
 	} else if s.Flow != nil {
@@ -151,7 +156,7 @@ func called(s Called) string {
 	if s.Worse {
 		heard = append(heard, "feels worse or breathless at rest")
 	}
-	if s.Saving {
+	if s.Saving && s.Found != FoundSaving {
 		heard = append(heard, "turned down to save gas")
 	}
 	if s.Band != "" {
@@ -197,7 +202,7 @@ func done(s Done, at time.Time) string {
 }
 
 func powerCut(s PowerCut, at time.Time) string {
-	words := fmt.Sprintf("power out in %s from %s", s.Area, Clock(s.From, at))
+	words := fmt.Sprintf("power out %s from %s", s.Zone().InWords(), Clock(s.From, at))
 	if !s.Until.IsZero() {
 		words += " to " + Clock(s.Until, at)
 	}

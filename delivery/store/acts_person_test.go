@@ -49,6 +49,11 @@ func TestActsOnPersonsRefuse(t *testing.T) {
 		"ask: after a stop":     {delivery.Ask{Person: s.who["Over"], Task: delivery.Swap}, refusal.Conflict, "nothing to bring"},
 		"ask: window":           {delivery.Ask{Person: s.who["Running"], Task: delivery.Swap, From: s.now, Until: s.now.Add(-time.Hour)}, refusal.Invalid, "ends before it begins"},
 		"outage: window":        {delivery.Outage{Area: "Mill", From: s.now, Until: s.now.Add(-time.Hour)}, refusal.Invalid, "ends before it begins"},
+		"outage: nowhere":       {delivery.Outage{From: s.now}, refusal.Invalid, "not said where"},
+		"outage: by moonlight":  {delivery.Outage{By: "moon", Area: "Mill", From: s.now}, refusal.Invalid, "says not where"},
+		"outage: a slip":        {delivery.Outage{Area: "Mlil line", From: s.now}, refusal.NotFound, "No address in the book lies in Mlil line"},
+		"power back: no cut":    {delivery.PowerReturned{Cut: 1}, refusal.NotFound, "no power cut"},
+		"outage call: no cut":   {delivery.OutageCall{Person: s.who["Running"], Cut: 1, Found: delivery.FoundBackup}, refusal.NotFound, "no power cut"},
 		"settings: no number":   {delivery.Settings{}, refusal.Invalid, "no emergency number"},
 		"runs: no such vehicle": {delivery.PlanRuns{Runs: []delivery.RunPlan{{Planned: delivery.Planned{Vehicle: "van 9"}}}}, refusal.NotFound, "no place"},
 		"runs: closed":          {delivery.PlanRuns{Runs: []delivery.RunPlan{{ID: s.over, Planned: delivery.Planned{Vehicle: "van 1"}}}}, refusal.Conflict, "is closed"},
@@ -73,7 +78,36 @@ func TestActsOnPersonsWrite(t *testing.T) {
 	s.writes(delivery.Call{Person: s.who["Running"], Answered: true, Gauge: new(gas.PSI(1900))}, "called", "observed")
 	assert.True(t, s.item(s.thing["E-lent"]).Gauge.Told)
 	s.writes(delivery.Ask{Person: s.who["Ordered"], Task: delivery.Deliver, Why: "before discharge"}, "tasked")
-	s.writes(delivery.Outage{Area: "Mill", From: s.now}, "power cut")
+	s.do(delivery.Register{Person: delivery.Person{Family: "Miller"}, Address: delivery.Address{Street: "Mill Lane 3", Line: "Mill line"}})
+	s.writes(delivery.Outage{Area: "Mill line", From: s.now}, "power cut")
+}
+
+// A call in a power cut records what the person breathes from now on; who
+// turned it down is told to the clinician; power that is back ends the cut.
+func TestCallsInAPowerCut(t *testing.T) {
+	s := newScene(t)
+	cut := s.do(delivery.Outage{By: delivery.Everywhere, From: s.now}).Facts[0].ID
+	call := func(found delivery.Found) delivery.OutageCall {
+		return delivery.OutageCall{Person: s.who["Running"], Cut: cut, Found: found}
+	}
+	s.refuses(map[string]no{
+		"found: nothing":       {call("asleep"), refusal.Invalid, "says not how the home stands"},
+		"turned down: to what": {call(delivery.FoundSaving), refusal.Ask, "not to what"},
+	})
+	s.writes(call(delivery.FoundNobody), "called")
+	saving := call(delivery.FoundSaving)
+	saving.Flow = new(gas.Flow(1))
+	says := s.writes(saving, "called", "switched")
+	assert.Contains(t, says, "Turned down to 1 L/min to save gas: tell the clinician")
+	w := s.watch(s.who["Running"])
+	assert.Equal(t, delivery.FromCylinder, w.Care.Breathes)
+	assert.Equal(t, delivery.FoundSaving, w.Care.InCut.Found)
+	assert.Zero(t, w.Care.InCut.Tried)
+	s.writes(call(delivery.FoundRunning), "called", "switched")
+	assert.Empty(t, s.watch(s.who["Running"]).Home.Outages, "their power is on")
+	s.writes(delivery.PowerReturned{Cut: cut}, "power back")
+	s.now = s.now.Add(time.Minute)
+	assert.Empty(t, s.watch(s.who["Running"]).Cuts)
 }
 
 // TestCallsSayWhatTheClinicianMustHear walks calls whose flow is not as

@@ -95,6 +95,10 @@ func (v *view) Person(id inventory.PersonID) (delivery.Person, error) { return p
 
 func (v *view) Address(id inventory.AddressID) (delivery.Address, error) { return address(v.tx, id) }
 
+func (v *view) Addresses() ([]delivery.Address, error) {
+	return book.List(v.tx, derived[delivery.Address], `SELECT body FROM identity WHERE sort = 'address' ORDER BY id`)
+}
+
 func (v *view) Run(id inventory.RunID) (delivery.Run, error) { return run(v.tx, id) }
 
 func (v *view) Reserved(id inventory.PersonID) ([]inventory.Item, error) {

@@ -136,14 +136,21 @@ func powerCuts(tx *book.Tx, words inventory.Vocabulary, now time.Time) ([]delive
 	if err != nil {
 		return nil, err
 	}
-	var cuts []delivery.PowerCut
-	for _, f := range inventory.Standing(facts) {
-		cut, is := f.Statement.(*delivery.PowerCut)
-		if is && (cut.Until.IsZero() || cut.Until.After(now)) {
-			cuts = append(cuts, *cut)
-		}
+	ends, err := items.Facts(tx, words, items.About{Says: new(delivery.PowerBack).Says()})
+	if err != nil {
+		return nil, err
 	}
-	return cuts, nil
+	return delivery.OpenCuts(append(inventory.Standing(facts), inventory.Standing(ends)...), now), nil
+}
+
+// PowerCuts returns the cuts that are not over at now, in the order they
+// begin.
+func (d *Desk) PowerCuts(ctx context.Context, now time.Time) (cuts []delivery.PowerCut, err error) {
+	err = d.book.Read(ctx, func(tx *book.Tx) error {
+		cuts, err = powerCuts(tx, d.words, now)
+		return err
+	})
+	return cuts, err
 }
 
 func touching(cuts []delivery.PowerCut, a delivery.Address) []delivery.PowerCut {

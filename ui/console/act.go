@@ -40,6 +40,8 @@ func forms() []form {
 		plain[delivery.Move]("move"),
 		plain[delivery.Order]("order"),
 		plain[delivery.Outage]("outage"),
+		plain[delivery.OutageCall]("outage-call"),
+		plain[delivery.PowerReturned]("power-back"),
 		plain[delivery.Quarantine]("quarantine"),
 		plain[delivery.Read]("read"),
 		plain[delivery.Recall]("recall"),

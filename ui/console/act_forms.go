@@ -38,6 +38,7 @@ type (
 		Lat      *float64       `act:"lat,optional" help:"latitude, degrees"`
 		Lon      *float64       `act:"lon,optional" help:"longitude, degrees"`
 		Mains    delivery.Mains `act:"mains,optional" help:"'mains', 'prepaid meter' or 'no mains'"`
+		Line     string         `act:"line,optional" help:"power line"`
 	}
 	discharge struct {
 		Person  inventory.PersonID `act:"person" help:"record number, name or id"`
@@ -77,7 +78,7 @@ func registered(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
 	if f.Phone != "" {
 		person.Phones = []delivery.Phone{{Number: f.Phone}}
 	}
-	home := delivery.Address{Street: f.Street, Town: f.Town, Mains: f.Mains}
+	home := delivery.Address{Street: f.Street, Town: f.Town, Mains: f.Mains, Line: f.Line}
 	home.Point.Area = f.Area
 	if f.Lat != nil && f.Lon != nil {
 		home.Point.Lat, home.Point.Lon = *f.Lat, *f.Lon

@@ -51,6 +51,7 @@ func commands() []command {
 		{"watch", "list every person, most urgent first", watch},
 		{"act", "do one act; 'act --list' names them", act},
 		{"answer", "answer one urgent question; 'answer --list' names them", answer},
+		{"outage", "cover of every home without power, cylinders needed, who must relocate", outage},
 		{"route", "solve a file in Solomon's text format", solveRoute},
 		{"intake", "take in spreadsheets", takeIn},
 		{"export", "write a spreadsheet", export},

@@ -70,6 +70,8 @@ func (d *draft) Address(id inventory.AddressID) (delivery.Address, error) {
 	return delivery.Address{}, missing("address", string(id))
 }
 
+func (d *draft) Addresses() ([]delivery.Address, error) { return nil, missing("addresses", "all") }
+
 func (d *draft) Run(id inventory.RunID) (delivery.Run, error) {
 	return delivery.Run{}, missing("run", string(id))
 }
