@@ -42,6 +42,7 @@ type View interface {
 	NewPerson() (inventory.PersonID, error)
 	NewAddress() (inventory.AddressID, error)
 	NewRun() (inventory.RunID, error)
+	NewAnswer() (AnswerID, error)
 }
 
 // Act is one thing somebody does. Everything the program writes goes through
@@ -56,6 +57,7 @@ type Change struct {
 	Facts     []inventory.Fact // Happened, By and Source may be left empty: the act's own
 	Persons   []Person
 	Addresses []Address
+	Answers   []SheetAnswer
 	Says      string // one sentence on what was done
 }
 

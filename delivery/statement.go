@@ -138,6 +138,10 @@ type (
 		Persons int              `json:"persons"`
 		Facts   int              `json:"facts"`
 	}
+	// Answered keeps an answer to a question that a list raised.
+	Answered struct {
+		Answer AnswerID `json:"answer"`
+	}
 	// Decided is an answer to a question of the program or a setting.
 	Decided struct {
 		Programme Programme `json:"programme"`
@@ -182,6 +186,7 @@ func (*Visited) Says() string    { return "visited" }
 func (*Ended) Says() string      { return "ended" }
 func (*Decided) Says() string    { return "decided" }
 func (*TookIn) Says() string     { return "took in" }
+func (*Answered) Says() string   { return "answered" }
 
 // Words is the vocabulary of everything the book can say: items, persons and
 // runs.
@@ -203,6 +208,7 @@ func Words() inventory.Vocabulary {
 		"visited":    func() inventory.Statement { return new(Visited) },
 		"ended":      func() inventory.Statement { return new(Ended) },
 		"decided":    func() inventory.Statement { return new(Decided) },
+		"answered":   func() inventory.Statement { return new(Answered) },
 		"took in":    func() inventory.Statement { return new(TookIn) },
 	})
 }

@@ -62,6 +62,8 @@ func workSentence(f inventory.Fact) string {
 		return "run closed"
 	case *Decided:
 		return "settings put in force"
+	case *Answered:
+		return "question about a list answered"
 	case *TookIn:
 		return fmt.Sprintf("list taken in: %s, with %s, %s and %s", count(s.Rows, "row"), count(s.Things, "new thing"), count(s.Persons, "new person"), count(s.Facts, "fact"))
 	}

@@ -53,6 +53,7 @@ var sentences = []struct {
 	{&delivery.Visited{Failed: "nobody in"}, "stop failed: nobody in"},
 	{&delivery.Ended{}, "run closed"},
 	{&delivery.Decided{}, "settings put in force"},
+	{&delivery.Answered{Answer: "q00001"}, "question about a list answered"},
 	{&delivery.TookIn{First: 7, Rows: 12, Things: 9, Persons: 6, Facts: 80}, "list taken in: 12 rows, with 9 new things, 6 new persons and 80 facts"},
 
 	{&inventory.Enrolled{Spec: inventory.Spec{Kind: inventory.Cylinder, Size: "US-E"}}, "entered in the book: oxygen cylinder US-E"},

@@ -14,7 +14,7 @@ func (r *reader) stoppedBy(l *line) string {
 		return by
 	}
 	answer, _ := r.ask(l, Question{
-		Key: "stopped by:" + l.list.name(), Asks: fmt.Sprintf("Who ordered that the oxygen was stopped, in %s? A stop names the clinician.", l.list.name()),
+		Key: "stopped by:" + l.list.name(), Asks: fmt.Sprintf("Who ordered that the oxygen was stopped, in %s? A stop names the clinician.", l.list.name()), once: true,
 	}, "")
 	return answer
 }
@@ -69,7 +69,7 @@ func (r *reader) handOver(l *line, e *entry) time.Time {
 	answer, ok := r.ask(l, Question{
 		Key:     "no date:" + l.list.name(),
 		Asks:    fmt.Sprintf("Rows of %s lend things without a day. When were they handed over? Write a day as 2025-03-31.", l.list.name()),
-		Choices: choices, free: true,
+		Choices: choices, free: true, once: true,
 	}, e.name.shown())
 	switch {
 	case !ok:

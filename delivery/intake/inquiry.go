@@ -3,6 +3,9 @@ package intake
 import (
 	"slices"
 	"strings"
+	"time"
+
+	"lungwort/delivery"
 )
 
 // Choice is one answer a question offers.
@@ -20,7 +23,9 @@ type Question struct {
 	Choices  []Choice `json:"choices"`
 	Rows     []int    `json:"rows"`
 
-	free  bool // any text answers, though there are choices
+	free  bool              // any text answers, though there are choices
+	once  bool              // the answer is about this very file, not about how its source writes
+	fits  func(string) bool // whether an answer to an earlier list can be so for this one; nil: it can
 	lines []*line
 }
 
@@ -30,17 +35,51 @@ func (q Question) Free() bool { return q.free || len(q.Choices) == 0 }
 // Answers are what was answered, by the keys of the questions.
 type Answers map[string]string
 
-// inquiry collects questions and knows the answers given.
+// Decision is an answer that was kept.
+type Decision struct {
+	delivery.SheetAnswer
+	By string
+	At time.Time
+}
+
+// Reused is a question that a kept answer settled.
+type Reused struct {
+	Question
+	Answer string    `json:"answer"`
+	By     string    `json:"by"`
+	At     time.Time `json:"at"`
+}
+
+// inquiry collects questions and knows the answers given, now and before.
 type inquiry struct {
 	answers Answers
+	before  map[string][]Decision // by question
 	byKey   map[string]*Question
 	order   []string
+	kept    []Reused
+	decided []delivery.SheetAnswer
+	settled map[string]bool // keys of the answers given
+	reused  map[string]int  // keys to where they are in kept
+}
+
+func newInquiry(answers Answers, before []Decision) *inquiry {
+	q := &inquiry{
+		answers: answers, before: map[string][]Decision{}, byKey: map[string]*Question{},
+		kept: []Reused{}, settled: map[string]bool{}, reused: map[string]int{},
+	}
+	for _, d := range before {
+		q.before[d.Question] = append(q.before[d.Question], d)
+	}
+	return q
 }
 
 // ask returns the answer to a question for a line, or makes the line wait
 // for it. An answer that is none of the choices is asked for again.
 func (q *inquiry) ask(l *line, asked Question, example string) (string, bool) {
-	if answer, ok := q.answered(asked); ok {
+	if answer, ok := q.given(l, asked); ok {
+		return answer, true
+	}
+	if answer, ok := q.remembered(l, asked, example); ok {
 		return answer, true
 	}
 	held := q.byKey[asked.Key]
@@ -60,17 +99,74 @@ func (q *inquiry) ask(l *line, asked Question, example string) (string, bool) {
 	return "", false
 }
 
-func (q *inquiry) answered(asked Question) (string, bool) {
-	given := strings.TrimSpace(q.answers[asked.Key])
+// given returns the answer given to this reading.
+func (q *inquiry) given(l *line, asked Question) (string, bool) {
+	answer, ok := asked.accepts(q.answers[asked.Key])
+	if !ok || q.settled[asked.Key] {
+		return answer, ok
+	}
+	q.settled[asked.Key] = true
+	if before, same := q.lookUp(l, asked); !same || before.Answer != answer {
+		q.decided = append(q.decided, delivery.SheetAnswer{
+			List: l.list.source(), File: l.list.content(), Question: asked.name(l.list), Asks: asked.Asks, Answer: answer,
+		})
+	}
+	return answer, true
+}
+
+// remembered returns the answer given to this very file before, or to an
+// earlier one from the same source.
+func (q *inquiry) remembered(l *line, asked Question, example string) (string, bool) {
+	if len(q.before) == 0 {
+		return "", false
+	}
+	at, met := q.reused[asked.Key]
+	if !met {
+		before, _ := q.lookUp(l, asked)
+		answer, ok := asked.accepts(before.Answer)
+		if !ok {
+			return "", false
+		}
+		at = len(q.kept)
+		q.reused[asked.Key] = at
+		q.kept = append(q.kept, Reused{Question: asked, Answer: answer, By: before.By, At: before.At})
+	}
+	k := &q.kept[at]
+	k.show(example)
+	if n := len(k.Rows); n == 0 || k.Rows[n-1] != l.number() {
+		k.Rows = append(k.Rows, l.number())
+	}
+	return k.Answer, true
+}
+
+// lookUp finds the last answer that was kept for the file, else for its source.
+func (q *inquiry) lookUp(l *line, asked Question) (Decision, bool) {
+	all := q.before[asked.name(l.list)]
+	if len(all) == 0 {
+		return Decision{}, false
+	}
+	if i := slices.IndexFunc(all, func(d Decision) bool { return d.File == l.list.content() }); i >= 0 {
+		return all[i], true
+	}
+	i := slices.IndexFunc(all, func(d Decision) bool { return d.List == l.list.source() })
+	if i < 0 || asked.once || asked.fits != nil && !asked.fits(all[i].Answer) {
+		return Decision{}, false
+	}
+	return all[i], true
+}
+
+// accepts returns an answer as the question takes it.
+func (q Question) accepts(given string) (string, bool) {
+	given = strings.TrimSpace(given)
 	if given == "" {
 		return "", false
 	}
-	for _, c := range asked.Choices {
+	for _, c := range q.Choices {
 		if strings.EqualFold(c.Value, given) {
 			return c.Value, true
 		}
 	}
-	return given, asked.Free()
+	return given, q.Free()
 }
 
 // show keeps a few different examples.

@@ -25,6 +25,8 @@ type list struct {
 	mapping sheet.Mapping
 	lines   []*line
 	days    days
+	from    string // sign of the source, once it was asked for
+	holds   string // sign of the content, once it was asked for
 }
 
 // name names the list for a sentence and for the keys of questions.

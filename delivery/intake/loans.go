@@ -134,6 +134,7 @@ func (r *reader) whoHasIt(e *entry, t *thing) (time.Time, bool) {
 			{thisList, "the persons have them"},
 			{other, "they are not lent; the rows go in without them"},
 		},
+		once: true,
 	}, fmt.Sprintf("%s: %s", t.spec.Serial, state))
 	switch {
 	case !ok || answer == other:

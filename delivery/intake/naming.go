@@ -1,6 +1,9 @@
 package intake
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 const (
 	one = "one person"
@@ -33,7 +36,7 @@ func (r *reader) whichPerson(can []*person, e *entry) *person {
 	answer, ok := r.ask(e.line, Question{
 		Key:     "person:" + e.name.key(),
 		Asks:    fmt.Sprintf("Who is %s, where no record number stands beside the name?", e.name.shown()),
-		Choices: choices,
+		Choices: choices, fits: func(answer string) bool { return !strings.HasPrefix(answer, "row ") },
 	}, e.name.shown())
 	if ok && answer == another {
 		return nil
@@ -90,7 +93,7 @@ func (r *reader) askName(p *person, e *entry) {
 	if words != "" {
 		asks = fmt.Sprintf("%s names a person only by “%s”. What is the name? Write it as Family, Given.", e.line.where(), words)
 	}
-	answer, ok := r.ask(e.line, Question{Key: "name:" + id, Asks: asks}, words)
+	answer, ok := r.ask(e.line, Question{Key: "name:" + id, Asks: asks, once: p.record == ""}, words)
 	if ok {
 		p.name = readName(answer)
 		p.name.sure = true

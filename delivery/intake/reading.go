@@ -32,6 +32,7 @@ type Reading struct {
 	Rows      int        `json:"rows"`
 	Taken     int        `json:"taken"`
 	Questions []Question `json:"questions"`
+	Reused    []Reused   `json:"reused"` // questions that were answered before
 	Refused   []Refusal  `json:"refused"`
 	Findings  []string   `json:"findings"` // what the list says, and can't be, or needs somebody
 	Notices   []string   `json:"notices"`  // what was left out or assumed
@@ -46,8 +47,9 @@ type Reading struct {
 	People  []Who `json:"-"` // everybody the rows name, new or known
 	Added   Added `json:"-"`
 
-	acts  []delivery.Act
-	lists []*list
+	acts    []delivery.Act
+	decided []delivery.SheetAnswer
+	lists   []*list
 }
 
 // Who is one person the rows name.
@@ -67,6 +69,10 @@ type Added struct {
 // transaction at the time of the reading.
 func (r Reading) Acts() []delivery.Act { return r.acts }
 
+// Decided returns the answers that were given to this reading and are not
+// kept yet.
+func (r Reading) Decided() []delivery.SheetAnswer { return r.decided }
+
 // Resident is a person the book has.
 type Resident struct {
 	Person  delivery.Person
@@ -78,6 +84,8 @@ type Resident struct {
 type Known struct {
 	Items  []inventory.Item
 	People []Resident
+	// Decisions are the answers that were kept, the last one first.
+	Decisions []Decision
 	// Facts returns the facts about one item or one person.
 	Facts func(inventory.ItemID, inventory.PersonID) ([]inventory.Fact, error)
 }
@@ -106,7 +114,7 @@ type reader struct {
 // is the time of taking in, in the offset of the place.
 func Read(ctx context.Context, tables []sheet.Table, known Known, p delivery.Programme, answers Answers, at time.Time) (Reading, error) {
 	r := &reader{
-		inquiry: &inquiry{answers: answers, byKey: map[string]*Question{}},
+		inquiry: newInquiry(answers, known.Decisions),
 		known:   known, programme: p, at: at, places: newPlaces(p), found: map[string]bool{},
 	}
 	steps := []func() error{
@@ -196,6 +204,7 @@ func (r *reader) finding(format string, args ...any) {
 func (r *reader) count() {
 	out := &r.out
 	out.Questions, out.lists = r.open(), r.lists
+	out.Reused, out.decided = r.kept, r.decided
 	out.Refused = []Refusal{}
 	for _, l := range r.lists {
 		for _, line := range l.lines {

@@ -169,7 +169,7 @@ func (r *reader) dayOrder(l *line, cell sheet.Cell) (sheet.DayOrder, bool) {
 	answer, ok := r.ask(l, Question{
 		Key:     "days:" + l.list.table.File,
 		Asks:    fmt.Sprintf("In %s, which number of a date is the day? %s", l.list.table.File, d.evidence),
-		Choices: choices,
+		Choices: choices, fits: d.allows,
 	}, cell.Text)
 	switch {
 	case !ok:
@@ -178,6 +178,18 @@ func (r *reader) dayOrder(l *line, cell sheet.Cell) (sheet.DayOrder, bool) {
 		return sheet.DayFirst, true
 	}
 	return sheet.MonthFirst, true
+}
+
+// allows reports whether what was answered for an earlier file can be so for
+// this one: none of its own dates says otherwise.
+func (d days) allows(answer string) bool {
+	switch answer {
+	case dayFirst:
+		return d.evidence.MonthFirst.Count == 0
+	case monthFirst:
+		return d.evidence.DayFirst.Count == 0
+	}
+	return d.signs
 }
 
 // lacksYear returns the date with the year put to it, when the year is all it
@@ -205,7 +217,7 @@ func (r *reader) year(l *line, cell sheet.Cell) (int, bool) {
 	answer, ok := r.ask(l, Question{
 		Key:     "year:" + l.list.table.File,
 		Asks:    fmt.Sprintf("In %s, which year do dates without a year belong to?", l.list.table.File),
-		Choices: choices, free: true,
+		Choices: choices, free: true, once: true,
 	}, cell.Text)
 	if !ok {
 		return 0, false

@@ -89,12 +89,22 @@ func runRow(r delivery.Run) ([]any, error) {
 // keepIdentities stores the persons and addresses of a change.
 func keepIdentities(tx *book.Tx, c delivery.Change) error {
 	for _, p := range c.Persons {
+		if p.Erased {
+			if err := forgetAnswers(tx, p.ID); err != nil {
+				return err
+			}
+		}
 		if err := keep(tx, string(p.ID), "person", strings.TrimSpace(p.Record), foldPerson(p), p); err != nil {
 			return err
 		}
 	}
 	for _, a := range c.Addresses {
 		if err := keep(tx, string(a.ID), "address", "", items.Fold(a.Where()+" "+a.Point.Area+" "+a.Line), a); err != nil {
+			return err
+		}
+	}
+	for _, a := range c.Answers {
+		if err := keepAnswer(tx, a); err != nil {
 			return err
 		}
 	}

@@ -30,6 +30,9 @@ func (d *Desk) ReadLists(ctx context.Context, tables []sheet.Table, answers inta
 		for _, f := range found {
 			known.People = append(known.People, intake.Resident(f))
 		}
+		if known.Decisions, err = decisions(tx, d.words); err != nil {
+			return err
+		}
 		p, err := programme(tx, d.words)
 		if err != nil {
 			return err

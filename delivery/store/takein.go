@@ -17,8 +17,8 @@ import (
 // number of that fact; zero when nothing was new. Tell is told how far it is,
 // from 0 to 1; it may be nil.
 func (d *Desk) TakeIn(ctx context.Context, reading intake.Reading, hand Hand, tell func(share float64)) (closed inventory.FactID, err error) {
-	acts := reading.Acts()
-	if len(acts) == 0 {
+	acts, decided := reading.Acts(), reading.Decided()
+	if len(acts)+len(decided) == 0 {
 		return 0, nil
 	}
 	if tell == nil {
@@ -26,6 +26,11 @@ func (d *Desk) TakeIn(ctx context.Context, reading intake.Reading, hand Hand, te
 	}
 	err = d.book.Write(ctx, func(tx *book.Tx) error {
 		t := takeIn{desk: d, view: &view{tx: tx, words: d.words, at: hand.At}, hand: hand}
+		if len(decided) > 0 { // they stay when the list is taken back
+			if _, err := d.do(tx, hand, delivery.AnswerSheet{Answers: decided}); err != nil || len(acts) == 0 {
+				return err
+			}
+		}
 		for i, act := range acts {
 			if err := ctx.Err(); err != nil {
 				return err

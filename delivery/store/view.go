@@ -129,6 +129,11 @@ func (v *view) NewAddress() (inventory.AddressID, error) {
 	return inventory.AddressID(fmt.Sprintf("a%05d", n)), err
 }
 
+func (v *view) NewAnswer() (delivery.AnswerID, error) {
+	n, err := items.Next(v.tx, "answer")
+	return delivery.AnswerID(fmt.Sprintf("q%05d", n)), err
+}
+
 func (v *view) NewRun() (inventory.RunID, error) {
 	n, err := items.Next(v.tx, "run")
 	return inventory.RunID(fmt.Sprintf("r%05d", n)), err

@@ -209,6 +209,9 @@ func (p *Program) printReading(r intake.Reading, dry bool) error {
 		}
 		fmt.Fprintln(p.Out)
 	}
+	for _, k := range r.Reused {
+		fmt.Fprintf(p.Out, "answered on %s by %s: %s %q (rows %s)\n", k.At.Format("2 Jan 2006"), k.By, k.Asks, k.Answer, numbers(k.Rows))
+	}
 	for _, no := range r.Refused {
 		fmt.Fprintf(p.Out, "refused row %d: %s\n", no.Row, no.Why)
 	}

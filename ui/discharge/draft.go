@@ -109,6 +109,8 @@ func (d *draft) NewAddress() (inventory.AddressID, error) { return "", missing("
 
 func (d *draft) NewRun() (inventory.RunID, error) { return "", missing("run", "new") }
 
+func (d *draft) NewAnswer() (delivery.AnswerID, error) { return "", missing("answer", "new") }
+
 func missing(what, name string) error {
 	return refusal.New(refusal.NotFound, fmt.Sprintf("The %s %s has not been read from the book.", what, name), "Open the screen again.")
 }

@@ -7,7 +7,9 @@ import (
 	"slices"
 	"strings"
 
+	"lungwort/delivery"
 	"lungwort/delivery/intake"
+	"lungwort/inventory"
 )
 
 // Asked is one question as the list shows it.
@@ -17,6 +19,7 @@ type Asked struct {
 	Examples string
 	Rows     string
 	Answer   string // empty while it is open
+	Before   string // when and by whom it was answered for an earlier list
 	Choices  []intake.Choice
 	Free     bool // any text answers it
 }
@@ -36,6 +39,11 @@ func (m *Model) Asked() []Asked {
 		if !open {
 			list = append(list, asked(q, m.answers[q.Key]))
 		}
+	}
+	for _, k := range m.Reading.Reused {
+		a := asked(k.Question, k.Answer)
+		a.Before = fmt.Sprintf("answered on %s by %s", k.At.Format("2 Jan 2006"), k.By)
+		list = append(list, a)
 	}
 	return list
 }
@@ -60,21 +68,30 @@ func numbers(rows []int) string {
 	return strings.Join(words, ", ")
 }
 
-// Answer answers a question and reads the lists anew: rows that waited for it
-// are clear now, or ask the next thing.
+// Answer answers a question, keeps the answer for later lists, and reads the
+// lists anew: rows that waited for it are clear now, or ask the next thing.
 func (m *Model) Answer(key, value string) {
 	value = strings.TrimSpace(value)
 	if m.Reading == nil || m.Under != "" || value == "" {
 		return
 	}
-	for _, q := range m.Reading.Questions {
+	questions := slices.Clone(m.Reading.Questions)
+	for _, k := range m.Reading.Reused {
+		questions = append(questions, k.Question)
+	}
+	for _, q := range questions {
 		if q.Key == key {
 			m.settled = append(slices.DeleteFunc(m.settled, func(s intake.Question) bool { return s.Key == key }), q)
 		}
 	}
 	m.answers = maps.Clone(m.answers)
 	m.answers[key] = value
+	hand := m.work.Hand(inventory.Keyed)
 	m.start("Reading anew", func(ctx context.Context) (*intake.Reading, error) {
-		return m.understand(ctx, m.tables)
+		r, err := m.understand(ctx, m.tables)
+		if err == nil && len(r.Decided()) > 0 {
+			_, err = m.work.Desk.Do(ctx, hand, delivery.AnswerSheet{Answers: r.Decided()})
+		}
+		return r, err
 	}, m.show)
 }

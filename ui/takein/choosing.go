@@ -2,6 +2,7 @@ package takein
 
 import (
 	"path/filepath"
+	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -9,7 +10,11 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
+	"lungwort/delivery"
+	"lungwort/inventory"
+	"lungwort/inventory/refusal"
 	"lungwort/labels/scene"
+	"lungwort/ui/asker"
 	"lungwort/ui/widgets"
 )
 
@@ -19,30 +24,95 @@ type choosing struct {
 	path    *pathField
 	matches *widgets.Rows
 	files   *widget.Label
+	earlier *widgets.Rows
 	content fyne.CanvasObject
+	// paste returns what the clipboard holds.
+	paste func() string
 	// pickFile lets the person choose a file in a dialog.
 	pickFile func(fyne.Window, func(path string))
 }
 
-const lead = "Name an item list and a person list: a spreadsheet or a text table, as your programme keeps it. " +
+const lead = "Name an item list and a person list: a spreadsheet or a text table, as your programme keeps it, or cells copied from one. " +
 	"What was understood is shown first; nothing is written before you say so. Files that belong together are read together."
 
 func newChoosing(m *Model) *choosing {
-	c := &choosing{model: m, files: widget.NewLabel(""), pickFile: pickFile}
+	c := &choosing{model: m, files: widget.NewLabel(""), pickFile: pickFile, paste: clipboard}
 	c.matches = widgets.NewLowRows([]widgets.Column{{}, {Width: 80, Right: true}}, "Type where the file is, letter by letter, or paste its path.")
 	c.matches.OnOpen = c.open
 	c.matches.OnLeave = func() { c.focus(c.path) }
 	c.path = newPathField()
 	c.path.OnChanged = m.Type
 	c.path.OnSubmitted = func(string) { c.submit() }
-	c.path.down = func() { c.focus(c.matches.Keyboard()) }
+	c.path.pasted = func() bool { return m.Paste(c.paste()) }
+	c.path.down = func() {
+		if len(m.Matches) == 0 {
+			c.focus(c.earlier.Keyboard())
+			return
+		}
+		c.focus(c.matches.Keyboard())
+	}
 	c.files.TextStyle.Bold = true
 	words := widget.NewLabel(lead)
 	words.Wrapping = fyne.TextWrapWord
-	pick := widgets.NewButton("Choose a file …", c.pick)
-	top := container.NewVBox(words, c.files, container.NewBorder(nil, nil, nil, pick, c.path))
-	c.content = container.NewBorder(top, nil, nil, nil, c.matches)
+	buttons := container.NewHBox(widgets.NewButton("Choose a file …", c.pick), widgets.NewButton("Paste a table", c.pasteTable))
+	top := container.NewVBox(words, c.files, container.NewBorder(nil, nil, nil, buttons, c.path))
+	c.earlier = widgets.NewLowRows([]widgets.Column{{Title: "taken in before", Width: 150}, {Width: 140}, {}, {Width: 110, Right: true}}, "No list was taken in yet.")
+	c.earlier.OnOpen = c.takeBack
+	c.earlier.OnLeave = func() { c.focus(c.path) }
+	c.content = container.NewBorder(top, nil, nil, nil, container.New(stacked{}, c.matches, c.earlier))
 	return c
+}
+
+// stacked gives the earlier lists the lower third.
+type stacked struct{}
+
+func (stacked) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(300, objects[0].MinSize().Height+objects[1].MinSize().Height)
+}
+
+func (stacked) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	upper := size.Height * 2 / 3
+	objects[0].Resize(fyne.NewSize(size.Width, upper-8))
+	objects[1].Move(fyne.NewPos(0, upper))
+	objects[1].Resize(fyne.NewSize(size.Width, size.Height-upper))
+}
+
+// pasteTable reads the table in the clipboard.
+func (c *choosing) pasteTable() {
+	if !c.model.Paste(c.paste()) {
+		c.model.work.Refuse(refusal.New(refusal.Invalid, "The clipboard holds no table.",
+			"Mark the cells in the spreadsheet, their headings with them, copy, and paste here."))
+	}
+}
+
+func clipboard() string { return fyne.CurrentApp().Clipboard().Content() }
+
+// takeBack asks why, and takes a list back.
+func (c *choosing) takeBack(id string) {
+	n, err := strconv.ParseInt(id, 10, 64)
+	w := widgets.WindowOf(c.content)
+	if err != nil || w == nil {
+		return
+	}
+	if form, ok := c.model.TakeBack(inventory.FactID(n)); ok {
+		asker.Show(w, form, c.model.work.Now().Location())
+	}
+}
+
+func (c *choosing) drawEarlier() {
+	rows := make([]widgets.Row, len(c.model.Earlier))
+	now := c.model.work.Now()
+	for i, l := range c.model.Earlier {
+		ink, back := scene.Ink(""), "take back"
+		if l.Back {
+			ink, back = scene.Faint, "taken back"
+		}
+		rows[i] = widgets.Row{ID: strconv.FormatInt(int64(l.Fact), 10), Cells: []widgets.Cell{
+			{Text: delivery.Clock(l.At.In(now.Location()), now), Ink: ink}, {Text: l.By, Ink: ink},
+			{Text: strings.TrimPrefix(l.Says, "list taken in: "), Ink: ink}, {Text: back, Ink: scene.Faint},
+		}}
+	}
+	c.earlier.SetRows(rows)
 }
 
 func (c *choosing) focus(to fyne.Focusable) {
@@ -95,6 +165,7 @@ func (c *choosing) draw() {
 		rows[i] = widgets.Row{ID: m.Path, Cells: []widgets.Cell{{Text: m.Name, Bold: !m.Folder}, {Text: kind, Ink: scene.Faint}}}
 	}
 	c.matches.SetRows(rows)
+	c.drawEarlier()
 	c.files.Hidden = len(c.model.Files) == 0
 	c.files.SetText("Read together with " + names(c.model.Files) + ":")
 }
@@ -112,7 +183,8 @@ func names(files []string) string {
 type pathField struct {
 	widgets.Text
 
-	down func()
+	down   func()
+	pasted func() bool // takes a table from the clipboard, if there is one
 }
 
 func newPathField() *pathField {
@@ -125,6 +197,14 @@ func newPathField() *pathField {
 
 // FocusGained leaves the path as it is: one goes on typing at its end.
 func (p *pathField) FocusGained() { p.Entry.FocusGained() }
+
+// TypedShortcut takes a table that is pasted; a path goes into the field.
+func (p *pathField) TypedShortcut(s fyne.Shortcut) {
+	if _, paste := s.(*fyne.ShortcutPaste); paste && p.pasted() {
+		return
+	}
+	p.Text.TypedShortcut(s)
+}
 
 // TypedKey goes on to the list.
 func (p *pathField) TypedKey(e *fyne.KeyEvent) {

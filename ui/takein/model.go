@@ -10,8 +10,10 @@ import (
 	"fmt"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"lungwort/delivery/intake"
+	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/inventory/sheet"
 	"lungwort/ui/work"
@@ -37,11 +39,13 @@ type Model struct {
 	Files   []string
 	Reading *intake.Reading // nil until files are read
 	Section Section
-	Under   string  // what is under way; empty: nothing
-	Share   float64 // how far it is, from 0 to 1
-	Done    string  // what was taken in last
+	Under   string        // what is under way; empty: nothing
+	Share   float64       // how far it is, from 0 to 1
+	Done    string        // what was taken in last
+	Earlier []store.Taken // what was taken in before, the last first
 
 	tables  []sheet.Table
+	pasted  map[string]string // tables from the clipboard, by the names they go under here
 	answers intake.Answers
 	settled []intake.Question // answered, in their order
 
@@ -50,7 +54,7 @@ type Model struct {
 
 // NewModel returns the screen without files.
 func NewModel(w *work.Work) *Model {
-	return &Model{work: w, answers: intake.Answers{}, Changed: func() {}}
+	return &Model{work: w, answers: intake.Answers{}, pasted: map[string]string{}, Changed: func() {}}
 }
 
 // Type completes a path being typed.
@@ -82,7 +86,7 @@ func (m *Model) read(files []string) {
 	var tables []sheet.Table
 	m.start("Reading "+filepath.Base(files[len(files)-1]), func(ctx context.Context) (*intake.Reading, error) {
 		for _, file := range files {
-			found, err := sheet.ReadFile(ctx, file)
+			found, err := m.open(ctx, file)
 			if err != nil {
 				return nil, err
 			}
@@ -94,6 +98,29 @@ func (m *Model) read(files []string) {
 		m.show(r)
 		m.Section = m.first()
 	})
+}
+
+// open reads the tables of a file, or of what was pasted.
+func (m *Model) open(ctx context.Context, file string) ([]sheet.Table, error) {
+	if text, pasted := m.pasted[file]; pasted {
+		return sheet.Read(ctx, file, []byte(text))
+	}
+	return sheet.ReadFile(ctx, file)
+}
+
+// Paste reads a table from the clipboard beside what is read already. It
+// reports whether the text is one: several cells, or several lines.
+func (m *Model) Paste(text string) bool {
+	if !strings.ContainsAny(strings.TrimSpace(text), "\t\n") || m.Under != "" {
+		return false
+	}
+	name := "pasted table"
+	for n := 2; m.pasted[name] != ""; n++ {
+		name = fmt.Sprintf("pasted table %d", n)
+	}
+	m.pasted[name] = text
+	m.read(append(slices.Clone(m.Files), name))
+	return true
 }
 
 // understand reads tables against the book.
@@ -151,13 +178,15 @@ func (m *Model) TakeIn() {
 		m.Section = m.first()
 		m.work.Say(m.Done + m.rest())
 		m.work.Changed()
+		m.LookBack()
 	})
 }
 
 // StartOver forgets the files and the answers.
 func (m *Model) StartOver() {
 	m.Files, m.tables, m.Reading, m.settled, m.Done = nil, nil, nil, nil, ""
-	m.answers = intake.Answers{}
+	m.answers, m.pasted = intake.Answers{}, map[string]string{}
+	m.LookBack()
 	m.Changed()
 }
 

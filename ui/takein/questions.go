@@ -3,6 +3,7 @@ package takein
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -27,7 +28,7 @@ type questions struct {
 
 func newQuestions(m *Model) *questions {
 	q := &questions{model: m, asks: widget.NewLabel(""), about: widget.NewLabel(""), free: widgets.NewText()}
-	q.list = widgets.NewRows([]widgets.Column{{}, {Width: 130}}, "Nothing has to be asked.")
+	q.list = widgets.NewRows([]widgets.Column{{}, {Width: 210}}, "Nothing has to be asked.")
 	q.list.OnHand = func(string) { q.drawHand() }
 	q.list.OnOpen = func(string) { q.enter() }
 	q.choices = widgets.NewRows([]widgets.Column{{Width: 16}, {}}, "")
@@ -113,7 +114,7 @@ func (q *questions) draw() {
 	for i, a := range asked {
 		state := widgets.Cell{Text: "asks", Ink: scene.Caution, Bold: true}
 		if a.Answer != "" {
-			state = widgets.Cell{Text: a.Answer, Ink: scene.Fine}
+			state = widgets.Cell{Text: a.Answer, Below: a.Before, Ink: scene.Fine}
 		}
 		below := "rows " + a.Rows
 		if a.Examples != "" {
@@ -134,6 +135,9 @@ func (q *questions) drawHand() {
 		if a.Examples != "" {
 			q.about.SetText(fmt.Sprintf("They say, for example: %s. One answer serves rows %s.", a.Examples, a.Rows))
 		}
+	}
+	if a.Before != "" {
+		q.about.SetText(strings.ToUpper(a.Before[:1]) + a.Before[1:] + "; another answer counts from now on. " + q.about.Text)
 	}
 	rows := make([]widgets.Row, len(a.Choices))
 	for i, c := range a.Choices {

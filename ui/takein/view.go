@@ -42,6 +42,7 @@ func New(w *work.Work) *View {
 	v.model.Changed = v.draw
 	v.choosing = newChoosing(v.model)
 	v.choosing.matches.OnRune = v.actions.Press
+	v.choosing.earlier.OnRune = v.actions.Press
 	v.questions = newQuestions(v.model)
 	v.questions.list.OnRune = v.actions.Press
 	v.questions.list.OnLeave = v.toSections
@@ -235,5 +236,6 @@ func (v *View) Open(t work.Target) {
 	if t.Text != "" {
 		v.model.Add(t.Text)
 	}
+	v.model.LookBack()
 	v.draw()
 }
