@@ -38,6 +38,8 @@ type View interface {
 	// Alternative returns the best ready item of what is wanted, and whether
 	// there is one.
 	Alternative(Wanted) (inventory.Item, bool, error)
+	// Board returns the runs and what waits for one, as they stand.
+	Board() (Board, error)
 	NewItem() (inventory.ItemID, uint32, error)
 	NewPerson() (inventory.PersonID, error)
 	NewAddress() (inventory.AddressID, error)

@@ -2,6 +2,7 @@ package delivery
 
 import (
 	"fmt"
+	"slices"
 
 	"lungwort/inventory"
 	"lungwort/inventory/refusal"
@@ -27,6 +28,9 @@ func (a PlanRuns) Decide(v View) (Change, error) {
 		if err := r.may(v); err != nil {
 			return Change{}, err
 		}
+		if err := r.waits(v); err != nil {
+			return Change{}, err
+		}
 		if id == "" {
 			var err error
 			if id, err = v.NewRun(); err != nil {
@@ -35,6 +39,9 @@ func (a PlanRuns) Decide(v View) (Change, error) {
 		}
 		plan := r.Planned
 		c.Facts = append(c.Facts, inventory.Fact{Run: id, Statement: &plan})
+		if r.ID != "" && len(plan.Stops) == 0 {
+			c.Facts = append(c.Facts, inventory.Fact{Run: id, Statement: &Ended{}}) // every stop went elsewhere
+		}
 	}
 	c.Says = fmt.Sprintf("%d runs are planned.", len(a.Runs))
 	return c, nil
@@ -46,6 +53,36 @@ func (r RunPlan) may(v View) error {
 		return err
 	}
 	return goesOn(v, r.ID)
+}
+
+// waits refuses a stop whose tasks were all done since it was planned, unless
+// it stands on this run already: the driver then calls in.
+func (r RunPlan) waits(v View) error {
+	var stands []Stop
+	if r.ID != "" {
+		run, err := v.Run(r.ID)
+		if err != nil {
+			return err
+		}
+		stands = run.Stops
+	}
+	for _, s := range r.Stops {
+		if len(s.Tasks) == 0 || slices.ContainsFunc(stands, func(o Stop) bool { return o.Address == s.Address }) {
+			continue
+		}
+		open := false
+		for _, who := range s.Persons {
+			care, err := v.Care(who)
+			if err != nil {
+				return err
+			}
+			open = open || slices.ContainsFunc(care.Tasks, func(t OpenTask) bool { return slices.Contains(s.Tasks, t.ID) })
+		}
+		if !open {
+			return refusal.New(refusal.Conflict, fmt.Sprintf("A stop of %s was made meanwhile.", r.Vehicle), "Plan anew: the runs changed while you looked.")
+		}
+	}
+	return nil
 }
 
 // goesOn refuses a run that is over.

@@ -48,10 +48,14 @@ type Planner struct {
 	Now       time.Time
 	Day       time.Time // any time on the day the runs are driven
 	// Back is when each vehicle is back from the runs it is on.
-	Back  map[string]time.Time
-	Seed  uint64
-	Steps int           // of the search
-	Limit time.Duration // of the search; zero: none
+	Back map[string]time.Time
+	// Out is until when each vehicle out of service makes no run.
+	Out map[string]time.Time
+	// Aboard is what each vehicle carries by the book.
+	Aboard map[string][]inventory.Item
+	Seed   uint64
+	Steps  int           // of the search
+	Limit  time.Duration // of the search; zero: none
 	// Tell is told how far the search is, from 0 to 1, off the window's
 	// goroutine; may be nil.
 	Tell func(share float64)

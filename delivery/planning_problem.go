@@ -78,18 +78,25 @@ func (pl Planner) vehicle(v Vehicle, depots map[string]int) (route.Vehicle, bool
 	if back, busy := pl.Back[v.Name]; busy {
 		earliest = max(earliest, pl.seconds(back))
 	}
+	if until, out := pl.Out[v.Name]; out {
+		earliest = max(earliest, pl.seconds(until))
+	}
 	latest := int64(until.Hour()*3600 + until.Minute()*60)
 	if earliest >= latest {
 		return route.Vehicle{}, false // its shift is over
 	}
 	return route.Vehicle{
 		Name: v.Name, Start: depot, End: depot, From: earliest, Until: latest,
-		Capacity: route.Load{
-			route.Pieces: int64(v.Pieces), route.Kg: int64(v.Kg),
-			route.Bulk: route.Unlimited, route.Dirty: int64(v.Pieces),
-		},
-		Skills: v.skills(),
+		Capacity: v.capacity(), Skills: v.skills(),
 	}, true
+}
+
+// capacity returns the room of a vehicle in each dimension.
+func (v Vehicle) capacity() route.Load {
+	return route.Load{
+		route.Pieces: int64(v.Pieces), route.Kg: int64(v.Kg),
+		route.Bulk: route.Unlimited, route.Dirty: int64(v.Pieces),
+	}
 }
 
 func (v Vehicle) skills() []string {

@@ -5,13 +5,14 @@ import (
 	"time"
 
 	"lungwort/delivery/route"
+	"lungwort/inventory"
 )
 
 // late tells of a visit after its act-by, or, where the gas lasts, after what
 // was promised.
 func (pl Planner) late(problem route.Problem, c call, l route.Late) Trouble {
 	arrives := pl.clock(problem.Stops[l.Stop].ActBy + l.LateBy)
-	t := Trouble{Person: c.errands[0].Person.ID, Where: c.address.Where(), Relief: pl.relief(problem, l.Reliefs)}
+	t := Trouble{Person: c.first(), Where: c.address.Where(), Relief: pl.relief(problem, l.Reliefs)}
 	t.Late = max(0, arrives.Sub(pl.due(c)))
 	by, after := t.Late, "act-by"
 	if t.Late == 0 {
@@ -33,7 +34,7 @@ func (pl Planner) relief(problem route.Problem, reliefs []route.Relief) string {
 
 func (pl Planner) unserved(problem route.Problem, c call, u route.Unserved) Trouble {
 	t := Trouble{
-		Person: c.errands[0].Person.ID, Where: c.address.Where(),
+		Person: c.first(), Where: c.address.Where(),
 		Says: fmt.Sprintf("no vehicle comes that day: %s", u.Cause),
 	}
 	if u.Forced {
@@ -41,4 +42,13 @@ func (pl Planner) unserved(problem route.Problem, c call, u route.Unserved) Trou
 	}
 	t.Relief = pl.relief(problem, u.Reliefs)
 	return t
+}
+
+// first returns the person a call is told by; empty when nobody there has a
+// task any more.
+func (c call) first() inventory.PersonID {
+	if len(c.errands) == 0 {
+		return ""
+	}
+	return c.errands[0].Person.ID
 }

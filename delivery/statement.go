@@ -123,6 +123,14 @@ type (
 		Stops   []PlannedStop `json:"stops"`
 		Metres  int64         `json:"metres"`
 	}
+	// StoodDown says that a vehicle makes no runs for a while: the driver
+	// is ill, the van has broken down.
+	StoodDown struct {
+		Vehicle string    `json:"vehicle"`
+		From    time.Time `json:"from"`
+		Until   time.Time `json:"until"`
+		Why     string    `json:"why"`
+	}
 	// Visited closes one stop of a run.
 	Visited struct {
 		Address inventory.AddressID `json:"address"`
@@ -164,7 +172,8 @@ type PlannedStop struct {
 	Arrive  time.Time            `json:"arrive"`
 	Leave   time.Time            `json:"leave"`
 	ActBy   time.Time            `json:"act_by,omitzero"`
-	Late    time.Duration        `json:"late,omitempty"` // past act-by
+	Late    time.Duration        `json:"late,omitempty"`   // past act-by
+	Locked  bool                 `json:"locked,omitempty"` // to its vehicle, by a person
 }
 
 // Says implements inventory.Statement for each statement about persons and
@@ -182,6 +191,7 @@ func (*Stopped) Says() string    { return "stopped" }
 func (*PowerCut) Says() string   { return "power cut" }
 func (*PowerBack) Says() string  { return "power back" }
 func (*Planned) Says() string    { return "planned" }
+func (*StoodDown) Says() string  { return "stood down" }
 func (*Visited) Says() string    { return "visited" }
 func (*Ended) Says() string      { return "ended" }
 func (*Decided) Says() string    { return "decided" }
@@ -205,6 +215,7 @@ func Words() inventory.Vocabulary {
 		"power cut":  func() inventory.Statement { return new(PowerCut) },
 		"power back": func() inventory.Statement { return new(PowerBack) },
 		"planned":    func() inventory.Statement { return new(Planned) },
+		"stood down": func() inventory.Statement { return new(StoodDown) },
 		"visited":    func() inventory.Statement { return new(Visited) },
 		"ended":      func() inventory.Statement { return new(Ended) },
 		"decided":    func() inventory.Statement { return new(Decided) },

@@ -53,6 +53,8 @@ func workSentence(f inventory.Fact) string {
 		return fmt.Sprintf("power back: fact %d is over", s.Cut)
 	case *Planned:
 		return fmt.Sprintf("run planned: %s, %s, leaves %s", s.Vehicle, count(len(s.Stops), "stop"), Clock(s.Departs, f.Happened))
+	case *StoodDown:
+		return because(fmt.Sprintf("%s stood down until %s", s.Vehicle, Clock(s.Until, f.Happened)), s.Why)
 	case *Visited:
 		if s.Failed != "" {
 			return "stop failed: " + s.Failed

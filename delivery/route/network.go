@@ -48,6 +48,13 @@ type fleet struct {
 const neighbours = 200
 
 func newNetwork(p *Problem) *network {
+	n := layNetwork(p)
+	n.findNear()
+	return n
+}
+
+// layNetwork is a network without the neighbours, which only the search asks for.
+func layNetwork(p *Problem) *network {
 	n := &network{problem: p, weights: p.weights(), stops: len(p.Stops)}
 	places := make([]int, 0, n.stops+2)
 	for _, s := range p.Stops {
@@ -68,7 +75,6 @@ func newNetwork(p *Problem) *network {
 	n.layArcs()
 	n.copyStops()
 	n.sortVehicles()
-	n.findNear()
 	return n
 }
 

@@ -40,6 +40,11 @@ func (s *state) plan() Plan {
 // route turns a tour into visits with times. The vehicle leaves as late as starts no visit later.
 func (n *network) route(t *tour) Route {
 	driven, _ := n.walk(t.vehicle, t.nodes())
+	return n.write(t, driven)
+}
+
+// write writes a tour down as it was driven.
+func (n *network) write(t *tour, driven pass) Route {
 	v := &n.vehicles[t.vehicle]
 	r := Route{Vehicle: int(t.vehicle), Departure: int64(v.from), Rests: driven.rests, Out: t.out}
 	board := t.out

@@ -57,9 +57,17 @@ func TestActsOnPersonsRefuse(t *testing.T) {
 		"settings: no number":   {delivery.Settings{}, refusal.Invalid, "no emergency number"},
 		"runs: no such vehicle": {delivery.PlanRuns{Runs: []delivery.RunPlan{{Planned: delivery.Planned{Vehicle: "van 9"}}}}, refusal.NotFound, "no place"},
 		"runs: closed":          {delivery.PlanRuns{Runs: []delivery.RunPlan{{ID: s.over, Planned: delivery.Planned{Vehicle: "van 1"}}}}, refusal.Conflict, "is closed"},
-		"end: stops open":       {delivery.EndRun{Run: s.run}, refusal.Conflict, "still open"},
-		"end: twice":            {delivery.EndRun{Run: s.over}, refusal.Conflict, "is closed"},
-		"end: no run":           {delivery.EndRun{Run: "r99999"}, refusal.NotFound, "No run r99999"},
+		"runs: stop made": {delivery.PlanRuns{Runs: []delivery.RunPlan{{Planned: delivery.Planned{
+			Vehicle: "van 1", Stops: []delivery.PlannedStop{{Persons: []inventory.PersonID{s.who["Running"]}, Tasks: []inventory.FactID{1}}},
+		}}}}, refusal.Conflict, "was made meanwhile"},
+		"withdraw: which":  {delivery.Withdraw{Vehicle: "van 9", Why: "driver ill"}, refusal.NotFound, "no vehicle"},
+		"withdraw: why":    {delivery.Withdraw{Vehicle: "van 1"}, refusal.Invalid, "for a reason"},
+		"withdraw: past":   {delivery.Withdraw{Vehicle: "van 1", Why: "driver ill", Until: s.now.Add(-time.Hour)}, refusal.Invalid, "which is past"},
+		"slot: no task":    {delivery.TakeSlot{Person: s.who["Running"]}, refusal.Conflict, "no task for today"},
+		"slot: goes there": {delivery.TakeSlot{Person: s.who["Bridge"]}, refusal.Conflict, "goes there already"},
+		"end: stops open":  {delivery.EndRun{Run: s.run}, refusal.Conflict, "still open"},
+		"end: twice":       {delivery.EndRun{Run: s.over}, refusal.Conflict, "is closed"},
+		"end: no run":      {delivery.EndRun{Run: "r99999"}, refusal.NotFound, "No run r99999"},
 	})
 }
 

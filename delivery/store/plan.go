@@ -48,7 +48,11 @@ func (d *Desk) Propose(ctx context.Context, now time.Time, steps int, tell func(
 	if err != nil {
 		return delivery.DayPlan{}, err
 	}
-	planner := delivery.Planner{Programme: p, Now: now, Day: now, Back: busy, Seed: 1, Steps: steps, Tell: tell}
+	out, err := d.Withdrawn(ctx, now)
+	if err != nil {
+		return delivery.DayPlan{}, err
+	}
+	planner := delivery.Planner{Programme: p, Now: now, Day: now, Back: busy, Out: out, Seed: 1, Steps: steps, Tell: tell}
 	return planner.Plan(ctx, waiting)
 }
 

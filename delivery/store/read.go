@@ -195,34 +195,39 @@ func (d *Desk) Runs(ctx context.Context, day string) (runs []delivery.Run, err e
 
 // Tasks returns the homes with open tasks, most urgent first, whether on
 // oxygen or not.
-func (d *Desk) Tasks(ctx context.Context, now time.Time) ([]delivery.Errand, error) {
-	var open []delivery.Errand
-	err := d.book.Read(ctx, func(tx *book.Tx) error {
-		homes, err := d.homes(tx, now, `tasks > 0`)
-		if err != nil {
-			return err
-		}
-		p, err := programme(tx, d.words)
-		if err != nil {
-			return err
-		}
-		v := &view{tx: tx, words: d.words}
-		watched := make([]delivery.Watch, len(homes))
-		for i, h := range homes {
-			watched[i] = delivery.WatchHome(p, h.person, h.Home, now)
-			watched[i].Run = h.run
-		}
-		delivery.ByUrgency(watched)
-		for _, w := range watched {
-			reserved, err := v.Reserved(w.Care.Person)
-			if err != nil {
-				return err
-			}
-			open = append(open, delivery.Errand{Watch: w, Reserved: reserved})
-		}
-		return nil
+func (d *Desk) Tasks(ctx context.Context, now time.Time) (open []delivery.Errand, err error) {
+	err = d.book.Read(ctx, func(tx *book.Tx) error {
+		open, err = d.tasks(tx, now)
+		return err
 	})
 	return open, err
+}
+
+func (d *Desk) tasks(tx *book.Tx, now time.Time) ([]delivery.Errand, error) {
+	homes, err := d.homes(tx, now, `tasks > 0`)
+	if err != nil {
+		return nil, err
+	}
+	p, err := programme(tx, d.words)
+	if err != nil {
+		return nil, err
+	}
+	v := &view{tx: tx, words: d.words}
+	watched := make([]delivery.Watch, len(homes))
+	for i, h := range homes {
+		watched[i] = delivery.WatchHome(p, h.person, h.Home, now)
+		watched[i].Run = h.run
+	}
+	delivery.ByUrgency(watched)
+	open := make([]delivery.Errand, 0, len(watched))
+	for _, w := range watched {
+		reserved, err := v.Reserved(w.Care.Person)
+		if err != nil {
+			return nil, err
+		}
+		open = append(open, delivery.Errand{Watch: w, Reserved: reserved})
+	}
+	return open, nil
 }
 
 // Ask runs a question on the book as it stands; the view is only good inside.

@@ -117,6 +117,8 @@ func (v *view) Alternative(want delivery.Wanted) (inventory.Item, bool, error) {
 	return best, ok, nil
 }
 
+func (v *view) Board() (delivery.Board, error) { return (&Desk{words: v.words}).board(v.tx, v.at) }
+
 func (v *view) NewItem() (inventory.ItemID, uint32, error) { return items.NewItem(v.tx) }
 
 func (v *view) NewPerson() (inventory.PersonID, error) {

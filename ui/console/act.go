@@ -42,6 +42,9 @@ func forms() []form {
 		plain[delivery.Outage]("outage"),
 		plain[delivery.OutageCall]("outage-call"),
 		plain[delivery.PowerReturned]("power-back"),
+		{"plan-anew", func() any { return new(struct{}) }, func(context.Context, *store.Desk, any) (delivery.Act, error) {
+			return delivery.PlanAnew{Steps: searchSteps}, nil
+		}},
 		plain[delivery.Quarantine]("quarantine"),
 		plain[delivery.Read]("read"),
 		plain[delivery.Recall]("recall"),
@@ -54,8 +57,10 @@ func forms() []form {
 		plain[delivery.Stray]("stray"),
 		plain[delivery.Switch]("switch"),
 		plain[delivery.TakeBack]("take-back"),
+		plain[delivery.TakeSlot]("take-slot"),
 		plain[delivery.Test]("test"),
 		plain[delivery.Unreceive]("unreceive"),
+		plain[delivery.Withdraw]("withdraw"),
 		{"visit", func() any { return new(visit) }, visited},
 	}
 }

@@ -25,10 +25,11 @@ type (
 // answer answers one urgent question.
 func answer(ctx context.Context, p *Program, args []string) error {
 	if len(args) == 0 {
-		return misuse{"name a question: bridge or night"}
+		return misuse{"name a question; 'answer --list' lists them"}
 	}
 	if args[0] == "--list" {
-		p.listForms([]form{{name: "bridge", make: func() any { return new(bridgeQuestion) }}, {name: "night", make: func() any { return new(nightQuestion) }}})
+		p.listForms([]form{{name: "bridge", make: func() any { return new(bridgeQuestion) }}, {name: "night", make: func() any { return new(nightQuestion) }},
+			{name: "replan", make: func() any { return new(struct{}) }}, {name: "slot", make: func() any { return new(slotQuestion) }}})
 		return nil
 	}
 	fs := p.flags("answer " + args[0])
@@ -59,6 +60,17 @@ func answer(ctx context.Context, p *Program, args []string) error {
 				return err
 			}
 			a, err = askNight(ctx, desk, q, at.or(p))
+		case "replan":
+			if err := fill.fill(fs, args[1:], &struct{}{}); err != nil {
+				return err
+			}
+			return p.showReplan(ctx, desk, at.or(p), *asJSON)
+		case "slot":
+			var q slotQuestion
+			if err := fill.fill(fs, args[1:], &q); err != nil {
+				return err
+			}
+			a, err = askSlot(ctx, desk, q, at.or(p))
 		default:
 			return misuse{fmt.Sprintf("there is no question %q; 'answer --list' lists them", args[0])}
 		}

@@ -58,13 +58,7 @@ func day(ctx context.Context, p *Program, args []string) error {
 		if err := w.place(p, *out); err != nil {
 			return err
 		}
-		for _, t := range troubles {
-			fmt.Fprintf(p.Out, "can't be kept: %s: %s", t.Where, t.Says)
-			if t.Relief != "" {
-				fmt.Fprintf(p.Out, "; would help: %s", t.Relief)
-			}
-			fmt.Fprintln(p.Out)
-		}
+		p.printTroubles(troubles)
 		return nil
 	})
 }

@@ -19,6 +19,7 @@ type draft struct {
 	programme delivery.Programme
 	ready     []inventory.Item
 	page      store.PersonPage // of the person chosen; empty for somebody new
+	board     delivery.Board
 	kit       []inventory.Item // chosen or looked at: not an alternative to itself
 }
 
@@ -100,6 +101,8 @@ func (d *draft) History(id inventory.ItemID) ([]inventory.Fact, error) {
 }
 
 func (d *draft) Product(string) (inventory.Spec, bool, error) { return inventory.Spec{}, false, nil }
+
+func (d *draft) Board() (delivery.Board, error) { return d.board, nil }
 
 func (d *draft) NewItem() (inventory.ItemID, uint32, error) { return "", 0, missing("item", "new") }
 

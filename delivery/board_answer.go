@@ -1,0 +1,80 @@
+package delivery
+
+import (
+	"fmt"
+	"time"
+
+	"lungwort/delivery/depletion"
+)
+
+// SlotAnswer says when a vehicle can be at a stop that waits, as the runs
+// stand and with nobody else's act-by broken.
+func (b Board) SlotAnswer(stop int) Answer {
+	now := b.planner.Now
+	slots := b.Slots(stop)
+	a := Answer{Assumed: []string{
+		"runs as they stand; those on their way keep their order",
+		fmt.Sprintf("loading %s; rides at %.0f km/h over %.1f times the straight way", Spell(loading), b.planner.Programme.SpeedKmh, b.planner.Programme.Detour),
+	}}
+	if len(slots) == 0 {
+		a.Verdict, a.Title = depletion.Short, "no vehicle can go there today without harm to somebody else"
+		a.Help = "none"
+		a.Do = []string{"Plan the day anew: what would have to give way is named then", "Or find another vehicle, or keep the person on the ward"}
+		return a
+	}
+	first, last := slots[0], slots[len(slots)-1]
+	a.Verdict, a.Title = depletion.Holds, first.Says(now)
+	if !first.ActBy.IsZero() && first.Arrive.After(first.ActBy) {
+		a.Verdict = depletion.Short
+		a.Title = fmt.Sprintf("%s, %s after act-by", first.Says(now), Spell(first.Arrive.Sub(first.ActBy)))
+	}
+	a.Low, a.Mid, a.High = until(now, first), until(now, other(slots)), until(now, last)
+	a.Help = fmt.Sprintf("%s there %s", first.Name, Clock(first.Arrive, now))
+	a.Do = []string{"Promise " + Clock(first.Promise(), now), fmt.Sprintf("Take the slot: %s, %.0f km and %s of driving more", b.place(first), float64(first.Metres)/1000, Spell(max(0, first.Takes)))}
+	if a.Verdict == depletion.Short {
+		a.Do = append([]string{"More gas, or plan the day anew: the soonest is too late"}, a.Do...)
+	}
+	for _, s := range first.Shifts {
+		a.Facts = append(a.Facts, s.Says(now))
+	}
+	if len(first.Shifts) == 0 {
+		a.Facts = append(a.Facts, "nobody else is visited at another time")
+	}
+	return a
+}
+
+func until(now time.Time, s Slot) string { return Spell(s.Arrive.Sub(now)) }
+
+// other returns the soonest slot with another vehicle than the first, else the
+// first.
+func other(slots []Slot) Slot {
+	for _, s := range slots {
+		if s.Round != slots[0].Round {
+			return s
+		}
+	}
+	return slots[0]
+}
+
+// place says where on its round a slot is.
+func (b Board) place(s Slot) string {
+	r := b.rounds[s.Round]
+	switch {
+	case len(r.Stops) == 0:
+		return "a round of its own with " + r.Name
+	case s.Before == len(r.Stops):
+		return "the last stop of " + r.Name
+	}
+	return fmt.Sprintf("%s before %s", r.Name, b.stops[r.Stops[s.Before]].address.Where())
+}
+
+// Bringing returns the visit that brings a kit to somebody who leaves the
+// ward: set up and warm before the gas ends.
+func (p Programme) Bringing(home Address, leaves, gasEnds time.Time, bring []Wanted) Wish {
+	ride, _ := p.rideOrGuess(p.Hospital.Point, home.Point)
+	w := Wish{Address: home, From: leaves.Add(ride), Bring: bring, Takes: p.SetUp + p.WarmUp}
+	if !gasEnds.IsZero() {
+		w.ActBy = gasEnds.Add(-p.SetUp - p.WarmUp)
+	}
+	return w
+}

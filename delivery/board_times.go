@@ -1,0 +1,300 @@
+package delivery
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+
+	"lungwort/delivery/route"
+	"lungwort/inventory"
+)
+
+// RoundTimes is a round as it would go.
+type RoundTimes struct {
+	Round
+	Departs, Back time.Time
+	Metres        int64
+	Driving       time.Duration
+	Stops         []StopTimes
+	Loaded        route.Load // on board on leaving
+	Room          route.Load // what the vehicle may carry
+	Over          route.Load // the most on board above that
+	Ends          time.Time  // of the shift
+	Overtime      time.Duration
+	cost          int64
+}
+
+// StopTimes is a stop as it would go.
+type StopTimes struct {
+	PlannedStop
+	On     int // which stop of the board
+	Number int // on its round, from 1
+	Where  string
+	Opens  time.Time // the door
+	Shuts  time.Time
+	Shut   time.Duration // how long after the door shut the vehicle comes
+	After  route.Load    // on board on leaving
+	Unfit  bool          // the vehicle lacks what the stop needs
+	Fixed  bool          // it is under way
+	past   time.Duration // the act-by or the promise, whichever is sooner
+}
+
+// Margin returns how long before act-by the vehicle comes; below zero after
+// it. It is false where nobody waits for gas.
+func (s StopTimes) Margin() (time.Duration, bool) {
+	if s.ActBy.IsZero() {
+		return 0, false
+	}
+	return s.ActBy.Sub(s.Arrive), true
+}
+
+// Times returns every round of the board as it would go.
+func (b Board) Times() []RoundTimes {
+	times := make([]RoundTimes, len(b.rounds))
+	back := make(map[string]time.Time)
+	for i, r := range b.rounds {
+		times[i] = b.time(i, back[r.Vehicle])
+		if len(times[i].Stops) > 0 {
+			back[r.Vehicle] = times[i].Back
+		}
+	}
+	return times
+}
+
+// time times one round. Before is when the vehicle is back from the round
+// before it; zero for none.
+func (b Board) time(i int, before time.Time) RoundTimes {
+	r, pl := b.rounds[i], b.planner
+	t := RoundTimes{Round: r, Room: b.problem.Vehicles[i].Capacity, Ends: pl.clock(b.problem.Vehicles[i].Until)}
+	free := r.Stops[r.Begun:]
+	from := b.loaded(r)
+	switch {
+	case r.Begun > 0:
+		under := b.underWay(r)
+		t.Stops, t.Departs, from = append(t.Stops, under), under.Arrive, under.Leave
+	case r.Out:
+		from = pl.Now
+	case !before.IsZero():
+		from = later(from, before.Add(loading))
+	}
+	trip := b.table.Drive(i, pl.seconds(from), free)
+	if r.Begun == 0 {
+		t.Departs = pl.clock(trip.Departure)
+	}
+	t.Back, t.Metres, t.Loaded, t.Over = pl.clock(trip.Return), trip.Distance, trip.Out, trip.Over
+	t.cost = trip.Cost
+	if len(free) == 0 && r.Begun > 0 { // home from the stop under way
+		home := b.problem.Vehicles[i]
+		t.Back = from.Add(time.Duration(b.problem.Travel[home.Start][home.End]) * time.Second)
+		t.Metres = b.problem.Distance[home.Start][home.End]
+	}
+	t.Overtime = max(0, t.Back.Sub(t.Ends))
+	if len(r.Stops) == 0 {
+		t.Overtime = 0
+	}
+	t.Driving = t.Back.Sub(t.Departs)
+	for k, v := range trip.Visits {
+		s := b.stopTimes(v.Stop, r, pl.clock(v.Start), pl.clock(v.Leave))
+		s.Number, s.After = r.Begun+k+1, v.After
+		s.Shut = time.Duration(trip.Shut[k]) * time.Second
+		s.Unfit = slices.Contains(trip.Unsuited, k)
+		t.Stops = append(t.Stops, s)
+		t.Driving -= s.Leave.Sub(s.Arrive) + time.Duration(v.Wait)*time.Second
+	}
+	return t
+}
+
+// loaded returns when a vehicle is loaded: one that is about to leave by the
+// book is being loaded already.
+func (b Board) loaded(r Round) time.Time {
+	at := b.planner.Now.Add(loading)
+	if !r.leaves.IsZero() && r.leaves.Before(at) {
+		return later(r.leaves, b.planner.Now)
+	}
+	return at
+}
+
+// underWay returns the stop a vehicle is at or drives to.
+func (b Board) underWay(r Round) StopTimes {
+	on := r.Stops[0]
+	service := time.Duration(b.stops[on].stop.Service) * time.Second
+	s := b.stopTimes(on, r, r.begins, later(r.begins.Add(service), b.planner.Now))
+	s.Number, s.Fixed = 1, true
+	return s
+}
+
+func (b Board) stopTimes(on int, r Round, arrive, leave time.Time) StopTimes {
+	stop, pl := b.stops[on], b.planner
+	t := StopTimes{
+		On: on, Where: stop.address.Where(),
+		Opens: pl.clock(stop.stop.Window[0]), Shuts: pl.clock(stop.stop.Window[1]),
+	}
+	t.PlannedStop = stop.booked
+	t.Address, t.Arrive, t.Leave, t.Late, t.ActBy = stop.address.ID, arrive, leave, 0, pl.due(stop.call)
+	t.Locked = stop.booked.Locked && stop.vehicle == r.Vehicle
+	if stop.wish != nil {
+		t.ActBy = stop.wish.ActBy
+	}
+	if !t.ActBy.IsZero() {
+		t.Late = max(0, arrive.Sub(t.ActBy))
+	}
+	if stop.stop.ActBy != 0 {
+		t.past = max(0, arrive.Sub(pl.clock(stop.stop.ActBy)))
+	}
+	t.Persons, t.Tasks = slices.Clone(stop.waits), slices.Clone(stop.booked.Tasks)
+	if stop.run != "" && stop.run == r.Run {
+		t.Persons = slices.Clone(stop.booked.Persons)
+	}
+	for _, e := range stop.errands {
+		t.Persons = with(t.Persons, e.Person.ID)
+		for _, task := range e.Care.Tasks {
+			t.Tasks = with(t.Tasks, task.ID)
+		}
+	}
+	return t
+}
+
+// with returns a list that holds x.
+func with[T comparable](list []T, x T) []T {
+	if slices.Contains(list, x) {
+		return list
+	}
+	return append(list, x)
+}
+
+// Plans returns the runs of the board as they are put in force. Those whose
+// stops all went elsewhere are over.
+func (b Board) Plans() []RunPlan {
+	var plans []RunPlan
+	for _, t := range b.Times() {
+		if len(t.Stops) == 0 && t.Run == "" {
+			continue
+		}
+		plan := RunPlan{ID: t.Run, Planned: Planned{
+			Vehicle: t.Vehicle, Driver: t.Driver, Day: t.Day, Departs: t.Departs, Back: t.Back, Metres: t.Metres,
+		}}
+		for _, s := range t.Stops {
+			plan.Stops = append(plan.Stops, s.PlannedStop)
+		}
+		plans = append(plans, plan)
+	}
+	for _, r := range b.gone {
+		plans = append(plans, RunPlan{ID: r.Run, Planned: Planned{Vehicle: r.Vehicle, Driver: r.Driver, Day: r.Day}})
+	}
+	return plans
+}
+
+// Shift is how one stop would fare otherwise than before.
+type Shift struct {
+	Persons  []inventory.PersonID
+	Where    string
+	Number   int    // on the run it was on; 0 for none
+	From, To string // the rounds; empty: on none
+	Was      time.Time
+	Will     time.Time
+	ActBy    time.Time // zero: nobody waits for gas
+}
+
+// Later is how much later the vehicle comes than before.
+func (s Shift) Later() time.Duration { return s.Will.Sub(s.Was) }
+
+// Says tells the difference in words: "stop 4 of van 1, Kelp Street 22, moves
+// to van 2, 25 min later at 18:05, still 50 min before act-by".
+func (s Shift) Says(now time.Time) string {
+	name := s.Where
+	if s.Number > 0 {
+		name = fmt.Sprintf("stop %d of %s, %s,", s.Number, s.From, s.Where)
+	}
+	switch {
+	case s.To == "":
+		return name + " is on no run any more"
+	case s.From == "":
+		return fmt.Sprintf("%s joins %s at %s%s", s.Where, s.To, Clock(s.Will, now), s.margin(""))
+	}
+	words := name
+	if s.From != s.To {
+		words += " moves to " + s.To + ","
+	}
+	switch by := s.Later().Round(time.Minute); {
+	case by > 0:
+		words += fmt.Sprintf(" %s later at %s", Spell(by), Clock(s.Will, now))
+	case by < 0:
+		words += fmt.Sprintf(" %s sooner at %s", Spell(-by), Clock(s.Will, now))
+	default:
+		words += " at the same time, " + Clock(s.Will, now)
+	}
+	return words + s.margin("still ")
+}
+
+func (s Shift) margin(still string) string {
+	if s.ActBy.IsZero() {
+		return ""
+	}
+	if m := s.ActBy.Sub(s.Will); m >= 0 {
+		return fmt.Sprintf(", %s%s before act-by", still, Spell(m))
+	}
+	return fmt.Sprintf(", %s after act-by", Spell(s.Will.Sub(s.ActBy).Round(time.Minute)))
+}
+
+// stand is where a stop stands.
+type stand struct {
+	round  string
+	number int
+	at     time.Time
+}
+
+// booked returns where each stop stands in the book.
+func (b Board) booked() map[int]stand {
+	at := make(map[int]stand)
+	for i, s := range b.stops {
+		if s.run != "" {
+			at[i] = stand{s.vehicle, s.number, s.booked.Arrive}
+		}
+	}
+	return at
+}
+
+// stands returns where each stop stands as rounds are timed.
+func stands(rounds []RoundTimes) map[int]stand {
+	at := make(map[int]stand)
+	for _, r := range rounds {
+		for _, s := range r.Stops {
+			at[s.On] = stand{r.Name, s.Number, s.Arrive}
+		}
+	}
+	return at
+}
+
+// shifts returns how stops fare otherwise on this board than they stood
+// before: those who are visited otherwise, most endangered first.
+func (b Board) shifts(before map[int]stand) []Shift {
+	after := stands(b.Times())
+	var shifts []Shift
+	for i, s := range b.stops {
+		was, had := before[i]
+		will, has := after[i]
+		moved := was.round != will.round || will.at.Sub(was.at).Abs() >= time.Minute
+		if !had && !has || !moved {
+			continue
+		}
+		shift := Shift{
+			Where: s.address.Where(), From: was.round, Number: was.number, Was: was.at,
+			To: will.round, Will: will.at, ActBy: b.planner.due(s.call), Persons: slices.Clone(s.waits),
+		}
+		for _, e := range s.errands {
+			shift.Persons = with(shift.Persons, e.Person.ID)
+		}
+		shifts = append(shifts, shift)
+	}
+	slices.SortStableFunc(shifts, func(a, b Shift) int {
+		return cmp.Or(cmp.Compare(order(a.To == ""), order(b.To == "")), dueOrder(a.ActBy, b.ActBy), a.Will.Compare(b.Will))
+	})
+	return shifts
+}
+
+// Differences returns what the board changes of the book.
+func (b Board) Differences() []Shift { return b.shifts(b.booked()) }
+
+// Since returns what the board changes of another one with the same stops.
+func (b Board) Since(before Board) []Shift { return b.shifts(stands(before.Times())) }
