@@ -67,6 +67,9 @@ func (v *View) drawFields() {
 			in.SetTime(want.Truncate(time.Minute))
 		}
 	}
+	offer := v.model.SlotOffer()
+	v.slot.SetText(offer)
+	v.slot.Hidden = offer == ""
 	for f, field := range v.fields {
 		field.SetHint(m.Hint(f))
 		field.SetError(wrong(m.Wrong[f]))

@@ -50,8 +50,13 @@ func (m *Model) write() {
 	act, _ := m.act()
 	hand := m.work.Hand(inventory.Keyed)
 	m.busy = true
+	slot := m.Taken
 	var out store.Outcome
 	m.work.Run.Go("hand over", func(ctx context.Context) (err error) {
+		if slot {
+			out, err = m.work.Desk.HandOver(ctx, hand, act)
+			return err
+		}
 		out, err = m.work.Desk.Do(ctx, hand, act)
 		return err
 	}, func(err error) {
@@ -90,6 +95,7 @@ func (m *Model) reread() {
 		return l, err
 	}, func(l loaded) {
 		m.draft.ready, m.draft.programme, m.draft.page, m.back = l.ready, l.programme, l.page, l.back
+		m.draft.board, m.slotRests = l.board, ""
 		for i, p := range m.Pieces {
 			if item, ok := l.kit[p.Item.ID]; ok {
 				m.Pieces[i].Item = item
@@ -150,6 +156,8 @@ func (m *Model) Hint(f Field) string {
 
 func (m *Model) arrivalHint() string {
 	switch {
+	case m.Quoted:
+		return m.slotHint()
 	case m.Reach.At.IsZero():
 		return "no vehicle is free today: promise a time only when one is found"
 	case !m.Reach.Known:

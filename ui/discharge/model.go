@@ -48,6 +48,11 @@ type Model struct {
 	Bridge   delivery.Bridge
 	Answer   delivery.BridgeAnswer
 	Reach    delivery.Reach
+	Slot     delivery.Slot // the soonest that harms nobody else
+	Quoted   bool          // there is such a slot
+	Taken    bool          // it is promised
+
+	slotRests string // what the slot was worked out from
 
 	Changed func()                                      // the view draws itself anew
 	Focus   func(f Field, piece string)                 // the keyboard goes there
@@ -65,6 +70,7 @@ func (m *Model) clear() {
 	m.texts, m.times, m.badTimes, m.touched = map[Field]string{}, map[Field]time.Time{}, map[Field]error{}, map[Field]bool{}
 	m.Pieces, m.supplies, m.KitName, m.spots, m.tried = nil, nil, "", nil, false
 	m.draft.page, m.draft.kit = store.PersonPage{}, nil
+	m.Slot, m.Quoted, m.Taken, m.slotRests = delivery.Slot{}, false, false, ""
 	m.Wrong, m.Troubles = map[Field]string{}, map[string]Trouble{}
 }
 
@@ -74,6 +80,7 @@ type loaded struct {
 	ready     []inventory.Item
 	programme delivery.Programme
 	back      map[string]time.Time
+	board     delivery.Board
 	page      store.PersonPage
 	kit       map[inventory.ItemID]inventory.Item
 }
@@ -97,6 +104,9 @@ func (m *Model) read(ctx context.Context, who inventory.PersonID, now time.Time)
 	if l.programme, err = desk.Programme(ctx); err != nil {
 		return l, err
 	}
+	if l.board, err = desk.Board(ctx, now); err != nil {
+		return l, err
+	}
 	if l.back, err = desk.Back(ctx); err != nil || who == "" {
 		return l, err
 	}
@@ -106,7 +116,7 @@ func (m *Model) read(ctx context.Context, who inventory.PersonID, now time.Time)
 
 func (m *Model) show(l loaded, who inventory.PersonID, now time.Time) {
 	m.clear()
-	m.draft = draft{now: now, programme: l.programme, ready: l.ready, page: l.page}
+	m.draft = draft{now: now, programme: l.programme, ready: l.ready, page: l.page, board: l.board}
 	m.back = l.back
 	m.Waiting, m.Kits = m.Waiting[:0:0], nil
 	for _, f := range l.waiting {
@@ -185,6 +195,7 @@ func (m *Model) SetTime(f Field, t time.Time, err error) {
 		return
 	}
 	m.times[f], m.badTimes[f], m.touched[f] = t, err, true
+	m.Taken = m.Taken && f != Arrives
 	m.recompute()
 }
 
@@ -201,20 +212,26 @@ func (m *Model) recompute() {
 	}
 	act, wrong := m.act()
 	m.Wrong = wrong
+	m.quote(act.Register.Address)
 	m.proposeArrival(act.Register.Address.Point)
 	act.Discharge.Arrives, act.Discharge.Until = m.times[Arrives], m.times[Arrives]
 	m.answer(act)
 	m.Changed()
 }
 
-// proposeArrival writes the earliest time a vehicle could be there into the
-// promise, on the next quarter of an hour, until somebody writes another.
+// proposeArrival writes the soonest promise that harms nobody else into its
+// field until somebody writes another; where there is no such slot, the
+// earliest time a vehicle could be there, on the next quarter of an hour.
 func (m *Model) proposeArrival(home delivery.Point) {
 	m.Reach = m.draft.programme.Soonest(m.draft.now, m.back, home)
 	if m.touched[Arrives] {
 		return
 	}
 	m.times[Arrives] = time.Time{}
+	if m.Quoted {
+		m.times[Arrives] = m.Slot.Promise()
+		return
+	}
 	if m.Reach.At.IsZero() || !m.brings() {
 		return
 	}

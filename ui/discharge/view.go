@@ -36,6 +36,7 @@ type View struct {
 	who      *widget.Label
 	hand     *widgets.Button
 	anew     *widgets.Button
+	slot     *widgets.Button
 	columns  *fyne.Container
 	stage    *fyne.Container
 	chooser  fyne.CanvasObject
@@ -59,6 +60,7 @@ func New(w *work.Work) *View {
 	v.waiting.OnOpen = func(id string) { v.model.Choose(inventory.PersonID(strings.TrimPrefix(id, "new"))) }
 	v.hand = widgets.NewMainButton("Hand over   Ctrl+Enter", v.model.HandOver)
 	v.anew = widgets.NewButton("Somebody else", v.model.Reset)
+	v.slot = widgets.NewButton("", v.model.TakeSlot)
 	v.layout()
 	v.link()
 	return v
@@ -179,6 +181,7 @@ func (v *View) layout() {
 		v.text(Ward, "Ward", "", short),
 		v.when(Leaves, "Leaves", short),
 		v.when(Arrives, "Delivery", short),
+		v.slot,
 	)
 	keys := widget.NewLabel("F2 take what is offered  ·  F4 bring or take along  ·  Delete drop")
 	keys.SizeName, keys.Importance, keys.Truncation = theme.SizeNameCaptionText, widget.LowImportance, fyne.TextTruncateEllipsis

@@ -1,0 +1,87 @@
+package discharge
+
+import (
+	"fmt"
+
+	"lungwort/delivery"
+)
+
+// quote looks for the soonest place on the runs as they stand for what is
+// brought to the home. It is worked out anew only when what it rests on
+// changes.
+func (m *Model) quote(home delivery.Address) {
+	bring := m.bringing()
+	rests := fmt.Sprint(home.Point, m.times[Leaves], bring, m.draft.now.Unix()/60)
+	if rests == m.slotRests {
+		return
+	}
+	m.slotRests, m.Slot, m.Quoted = rests, delivery.Slot{}, false
+	if len(bring) == 0 {
+		m.Taken = false
+		return
+	}
+	board, stop, known := m.draft.board.With(m.draft.programme.Bringing(home, m.times[Leaves], m.times[Leaves], bring))
+	if !known {
+		m.Taken = false
+		return
+	}
+	if slots := board.Slots(stop); len(slots) > 0 {
+		m.Slot, m.Quoted = slots[0], true
+	}
+	if m.Taken && m.times[Arrives].Before(m.Slot.Arrive) {
+		m.Taken = false // it can't be kept any more
+	}
+}
+
+// bringing is what is brought to the home, as a task asks for it.
+func (m *Model) bringing() []delivery.Wanted {
+	var list []delivery.Wanted
+	for _, p := range m.Pieces {
+		if !p.Brought {
+			continue
+		}
+		want := p.Want
+		if spec := p.Item.Spec; p.Item.ID != "" {
+			want = delivery.Wanted{Kind: spec.Kind, Size: spec.Size, Rated: spec.Rated, Count: 1}
+		}
+		list = append(list, want)
+	}
+	return list
+}
+
+// TakeSlot promises the time that is offered: at hand-over the visit goes on
+// that run.
+func (m *Model) TakeSlot() {
+	if !m.Quoted {
+		return
+	}
+	m.times[Arrives], m.badTimes[Arrives], m.touched[Arrives] = m.Slot.Promise(), nil, true
+	m.Taken = true
+	m.recompute()
+	m.Focus(Arrives, "") // the button that offered it is gone
+}
+
+// SlotOffer is what the button beside the promise says; empty when there is
+// nothing to offer.
+func (m *Model) SlotOffer() string {
+	if !m.Quoted || m.Taken {
+		return ""
+	}
+	return fmt.Sprintf("Promise %s with %s", delivery.Clock(m.Slot.Promise(), m.draft.now), m.Slot.Name)
+}
+
+// slotHint says who pays what for the slot.
+func (m *Model) slotHint() string {
+	words := fmt.Sprintf("%s could be there %s", m.Slot.Name, delivery.Clock(m.Slot.Arrive, m.draft.now))
+	if m.Taken {
+		return fmt.Sprintf("%s comes %s: hand-over puts it on the run", m.Slot.Name, delivery.Clock(m.Slot.Arrive, m.draft.now))
+	}
+	switch touched := len(m.Slot.Shifts); touched {
+	case 0:
+		return words + "; nobody else waits longer"
+	case 1:
+		return words + "; 1 other visit moves, none too late"
+	default:
+		return words + fmt.Sprintf("; %d other visits move, none too late", touched)
+	}
+}
