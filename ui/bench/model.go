@@ -13,6 +13,7 @@ import (
 	"lungwort/delivery"
 	"lungwort/inventory"
 	"lungwort/inventory/store"
+	"lungwort/labels/scene"
 	"lungwort/labels/tag"
 	"lungwort/ui/tend"
 	"lungwort/ui/work"
@@ -144,6 +145,12 @@ func lastRead(i inventory.Item) string {
 func (m *Model) Tender(id inventory.ItemID, source inventory.Source) (tend.Tender, bool) {
 	item, waits := m.items[id]
 	return tend.Tender{Work: m.work, Item: item, Programme: m.programme, Source: source, Done: m.Load}, waits
+}
+
+// tell says large which item was scanned and what its next step is.
+func (m *Model) tell(id inventory.ItemID) {
+	i := m.items[id]
+	m.work.Scanned(work.Scan{Verdict: scene.Holds, Title: i.Label(), Detail: string(i.State) + ", next: " + string(tend.Next(i))})
 }
 
 // Find returns the waiting item a scan or a typed serial names.

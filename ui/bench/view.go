@@ -93,6 +93,7 @@ func (v *View) show(form ask.Form) {
 func (v *View) Scan(text string) bool {
 	id, waits := v.model.Find(text)
 	if waits && v.rows.Take(string(id)) {
+		v.model.tell(id)
 		v.step(inventory.Scanned)
 	}
 	return waits

@@ -10,8 +10,10 @@ import (
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
 	"lungwort/inventory/refusal"
+	"lungwort/labels/scene"
 	"lungwort/ui/finder"
 	"lungwort/ui/meter"
+	"lungwort/ui/work"
 )
 
 // Piece is one line of the kit: what is wanted, and the thing that serves.
@@ -119,6 +121,7 @@ func (m *Model) put(item inventory.Item) {
 		m.Pieces[i].Item, m.Pieces[i].Gauge = item, ""
 	}
 	m.Pieces[i].InHand = true
+	m.work.Scanned(work.Scan{Verdict: scene.Holds, Title: item.Label(), Detail: "in the kit: " + item.Spec.What()})
 	m.recompute()
 	m.Focus(Kit, m.Pieces[i].ID())
 }

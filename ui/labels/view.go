@@ -194,8 +194,8 @@ func (v *View) drawActions() {
 		widgets.Action{Key: '1', Label: "Choose or leave out", Off: v.rows.Len() == 0, Do: func() { v.model.Toggle(v.rows.InHand()) }},
 		widgets.Action{Key: '2', Label: "Choose all shown", Off: v.rows.Len() == 0, Do: v.model.ChooseShown},
 		widgets.Action{Key: '3', Label: "Choose none", Off: none, Do: v.model.Clear},
-		widgets.Action{Key: '5', Label: "Test page", Do: v.model.PrintTest},
 		widgets.Action{Key: '4', Label: "Next page", Off: pages < 2, Do: v.turn},
+		widgets.Action{Key: '5', Label: "Test page", Do: v.model.PrintTest},
 		widgets.Action{Key: '9', Label: "Print (Ctrl+P)", Off: none, Do: v.model.Print},
 	)
 }
@@ -213,8 +213,13 @@ func (v *View) Content() fyne.CanvasObject { return v.content }
 // Keyboard returns where the keys go first.
 func (v *View) Keyboard() fyne.Focusable { return v.filter }
 
-// Open shows the items as they stand now; one that is named is chosen.
+// Open shows the items as they stand now; one that is named is chosen, and the
+// name of a scope shows that scope.
 func (v *View) Open(t work.Target) {
+	if t.Text == string(Bare) {
+		v.scope.SetValue(t.Text)
+		v.narrow()
+	}
 	v.model.Load()
 	if t.Item != "" {
 		v.model.Scan(string(t.Item))

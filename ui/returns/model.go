@@ -12,6 +12,7 @@ import (
 	"lungwort/delivery"
 	"lungwort/inventory"
 	"lungwort/inventory/refusal"
+	"lungwort/labels/scene"
 	"lungwort/ui/finder"
 	"lungwort/ui/work"
 )
@@ -30,6 +31,17 @@ type Hand struct {
 
 // Stranger reports whether the thing is not in the book.
 func (h Hand) Stranger() bool { return h.Item.ID == "" && h.Serial != "" }
+
+// scan says what the scan of the thing did.
+func (h Hand) scan() work.Scan {
+	switch {
+	case len(h.Near) > 0:
+		return work.Scan{Verdict: scene.Unknown, Title: h.Serial + "?", Detail: "Close to " + h.Near[0].Label() + " in the book: say which it is."}
+	case h.Stranger():
+		return work.Scan{Verdict: scene.Unknown, Title: h.Serial, Detail: "Not in the book: a stranger goes into quarantine."}
+	}
+	return work.Scan{Verdict: scene.Holds, Title: h.Item.Label(), Detail: h.Item.Spec.What() + ", " + string(h.Item.State)}
+}
 
 // Empty reports whether nothing is in hand.
 func (h Hand) Empty() bool { return h.Item.ID == "" && h.Serial == "" }
@@ -151,6 +163,7 @@ func (m *Model) inHand(text string, s seen) {
 	if s.none {
 		m.Hand.Serial = finder.Serial(text)
 	}
+	m.work.Scanned(m.Hand.scan())
 	if m.From == "" && s.item.ID != "" {
 		m.follow(s.item)
 	}

@@ -42,6 +42,7 @@ type Desk struct {
 	Said    []string      // what was told as done
 	Offered func()        // the step last offered
 	Fields  int           // how often the keyboard was sent to the field on top
+	Scans   []work.Scan   // what was told large
 	Refused []error
 	Shown   []string // files opened in the viewer
 	Changes int
@@ -71,6 +72,7 @@ func NewEmpty(t testing.TB) *Desk {
 		Say:     func(text string) { d.Said = append(d.Said, text) },
 		Field:   func() { d.Fields++ },
 		Offer:   func(text, _ string, do func()) { d.Said, d.Offered = append(d.Said, text), do },
+		Scanned: func(s work.Scan) { d.Scans = append(d.Scans, s) },
 		Refuse:  func(err error) { d.Refused = append(d.Refused, err) },
 		Show:    func(file string) { d.Shown = append(d.Shown, file) },
 		Changed: func() { d.Changes++ },

@@ -9,6 +9,7 @@ import (
 	"lungwort/delivery"
 	"lungwort/inventory"
 	"lungwort/inventory/refusal"
+	"lungwort/labels/scene"
 	"lungwort/ui/finder"
 	"lungwort/ui/work"
 )
@@ -54,8 +55,17 @@ func (m *Model) scanned(item inventory.Item, no error) {
 	default:
 		m.left(item)
 	}
+	m.work.Scanned(work.Scan{Verdict: scene.Holds, Title: item.Label(), Detail: m.does(item.ID) + " " + item.Spec.What()})
 	m.Changed()
 	m.Focus(Things, string(item.ID))
+}
+
+// does says what is done with an item of this stop.
+func (m *Model) does(id inventory.ItemID) string {
+	if slices.ContainsFunc(m.Take, func(t Thing) bool { return t.Item.ID == id }) {
+		return "taken along:"
+	}
+	return "left here:"
 }
 
 // tick marks a line as done, and reports whether the item was expected there.

@@ -15,6 +15,7 @@ import (
 
 	"lungwort/delivery/store"
 	"lungwort/inventory/refusal"
+	"lungwort/labels/scene"
 	"lungwort/ui/widgets"
 	"lungwort/ui/work"
 )
@@ -40,7 +41,10 @@ type Frame struct {
 	clock  *widget.Label
 	duty   *widget.Label
 	notice *widgets.Notice
+	scan   *widgets.ScanLine
+	open   bool // a scan was taken and nothing was said of it yet
 	stage  *fyne.Container
+	below  *fyne.Container // the field on top: scan line, stage, notice line
 	root   fyne.CanvasObject
 }
 
@@ -54,10 +58,12 @@ func NewFrame(w *work.Work, canvas func() fyne.Canvas) *Frame {
 		clock:  widget.NewLabelWithStyle("", fyne.TextAlignTrailing, fyne.TextStyle{Bold: true}),
 		duty:   widget.NewLabelWithStyle("", fyne.TextAlignTrailing, fyne.TextStyle{}),
 		notice: widgets.NewNotice(),
+		scan:   widgets.NewScanLine(),
 		stage:  container.NewStack(),
 	}
 	f.duty.SizeName = theme.SizeNameCaptionText
-	w.Open, w.Say, w.Offer, w.Refuse, w.Changed = f.Open, f.notice.Say, f.offer, f.refuse, f.Refresh
+	w.Open, w.Say, w.Offer, w.Refuse, w.Changed = f.Open, f.say, f.offer, f.refuse, f.Refresh
+	w.Scanned = f.scanned
 	w.Field = f.Field
 	f.rooms = rooms(w)
 	f.wire()
@@ -80,8 +86,8 @@ func (f *Frame) layout() fyne.CanvasObject {
 	line := canvas.NewRectangle(color.Transparent) // as high with a button as without
 	line.SetMinSize(fyne.NewSize(0, widgets.NewButton("Undo", nil).MinSize().Height))
 	notice := container.New(layout.NewCustomPaddedLayout(0, 3, 4, 8), container.NewStack(line, f.notice))
-	below := container.NewBorder(nil, notice, nil, nil, container.NewPadded(f.stage))
-	return container.NewBorder(nil, nil, f.side, nil, container.NewBorder(top, nil, nil, nil, f.field.Over(below)))
+	f.below = container.NewBorder(container.New(layout.NewCustomPaddedLayout(0, 0, 8, 8), f.scan), notice, nil, nil, container.NewPadded(f.stage))
+	return container.NewBorder(nil, nil, f.side, nil, container.NewBorder(top, nil, nil, nil, f.field.Over(f.below)))
 }
 
 // Root returns what the window shows.
@@ -100,7 +106,11 @@ func (f *Frame) Open(t work.Target) {
 }
 
 func (f *Frame) show(t work.Target, r room) {
-	f.here = t
+	if f.here.Room != t.Room {
+		f.scan.Hide()
+		f.below.Refresh()
+	}
+	f.here, f.open = t, false
 	f.side.SetHere(string(t.Room))
 	f.stage.Objects = []fyne.CanvasObject{r.Content()}
 	f.stage.Refresh()
@@ -168,17 +178,38 @@ func onCall(ctx context.Context, desk *store.Desk, now time.Time) (string, error
 	return "on call: " + who.Name + " " + who.Phone, nil
 }
 
+func (f *Frame) say(text string) {
+	f.outcome(scene.Holds, text, "")
+	f.notice.Say(text)
+}
+
 func (f *Frame) offer(text, step string, do func()) {
+	f.outcome(scene.Holds, text, "")
 	f.notice.Offer(text, step+" (Ctrl+Z)", do)
 }
 
 func (f *Frame) refuse(err error) {
 	var no *refusal.Error
 	if errors.As(err, &no) {
+		f.outcome(scene.Short, no.Says, no.Next)
 		f.notice.Refuse(no.Says, no.Next)
 		return
 	}
+	f.outcome(scene.Short, refusal.For(err), "")
 	f.notice.Refuse(refusal.For(err), "")
+}
+
+// outcome says large what is the first answer to a scan.
+func (f *Frame) outcome(verdict, title, detail string) {
+	if f.open {
+		f.scanned(work.Scan{Verdict: verdict, Title: title, Detail: detail})
+	}
+}
+
+func (f *Frame) scanned(s work.Scan) {
+	f.open = false
+	f.scan.Tell(s.Verdict, s.Title, s.Detail)
+	f.below.Refresh()
 }
 
 // scanning is a room that takes scans itself while it is open. Scan reports

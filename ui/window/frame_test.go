@@ -1,7 +1,10 @@
 package window
 
 import (
+	"context"
+	"fmt"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -9,6 +12,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"lungwort/inventory/refusal"
+	itemstore "lungwort/inventory/store"
 	"lungwort/labels/tag"
 	"lungwort/ui/look"
 	"lungwort/ui/uitest"
@@ -235,4 +240,65 @@ func TestFrameFitsASmallScreen(t *testing.T) {
 		assert.LessOrEqual(t, least.Height, size.Height)
 	}
 	assert.Less(t, s.field.Size().Height, float32(50), "the field is one line")
+}
+
+// The scans go through the field on top as a scanner types them, one every
+// half second, ended by Enter or Tab.
+func TestAPalletOfTwoHundredIsReceivedThroughTheField(t *testing.T) {
+	d := uitest.New(t)
+	win := test.NewTempWindow(t, nil)
+	f := NewFrame(d.Work, func() fyne.Canvas { return win.Canvas() })
+	win.SetContent(f.Root())
+	win.Resize(fyne.NewSize(1366, 768))
+	f.Open(work.Target{Room: work.Receive})
+	uitest.Type(win, "3") // regulators
+	f.Field()
+	scan := func(code string, end fyne.KeyName) {
+		uitest.Type(win, code)
+		uitest.Press(win, end)
+		d.At(d.Now().Add(500 * time.Millisecond))
+	}
+	for n := range 200 {
+		scan(fmt.Sprintf("RP-%05d", n), []fyne.KeyName{fyne.KeyReturn, fyne.KeyTab}[n%2])
+		if n%50 == 7 { // the scanner stutters
+			uitest.Press(win, fyne.KeyReturn)
+		}
+	}
+	assert.Equal(t, "200  ·  RP-00199\nregulator", f.scan.Text())
+	uitest.Shoot(t, win, "receive-window")
+	items, total, err := d.Desk.Items(context.Background(), itemstore.Filter{Text: "RP-"})
+	require.NoError(t, err)
+	assert.Equal(t, 200, total)
+	seen := map[string]bool{}
+	for _, i := range items {
+		seen[i.Spec.Serial] = true
+	}
+	assert.Len(t, seen, 200, "none lost, none doubled")
+	f.Open(work.Target{Room: work.Needs})
+	assert.Empty(t, f.scan.Text(), "what a scan did stays on its screen")
+	d.Clean()
+}
+
+// Every screen that takes scans says large what a scan did.
+func TestWhatAScanDidIsSaidLarge(t *testing.T) {
+	s := newStage(t)
+	s.Frame.Open(work.Target{Room: work.Return})
+	s.stubs[work.Return].scans = true
+	for _, c := range []struct {
+		says func()
+		want string
+	}{
+		{func() { s.desk.Say("It is done.") }, "It is done.\n"},
+		{func() { s.desk.Work.Refuse(refusal.New(refusal.Conflict, "It is not.", "Do it.")) }, "It is not.\nDo it."},
+		{func() { s.desk.Work.Scanned(work.Scan{Title: "E-1", Detail: "left here"}) }, "E-1\nleft here"},
+	} {
+		s.submit("E-20101")
+		c.says()
+		assert.Equal(t, c.want, s.scan.Text())
+		s.desk.Say("Something else.")
+		assert.Equal(t, c.want, s.scan.Text(), "what comes later is no answer to the scan")
+	}
+	s.Frame.Open(work.Target{Room: work.Needs})
+	s.submit("E-99999")
+	assert.Empty(t, s.scan.Text(), "a screen that takes no scans")
 }

@@ -13,7 +13,7 @@ import (
 )
 
 // numbered is how many screens of the side bar have a number key.
-const numbered = 9
+const numbered = 10
 
 // menu holds every shortcut, because a menu is asked before the field that has
 // the keyboard.
@@ -22,7 +22,7 @@ func (p *program) menu() *fyne.MainMenu {
 	for i, n := range names {
 		var shortcut fyne.Shortcut
 		if i < numbered {
-			shortcut = control(fyne.KeyName(rune('1' + i)))
+			shortcut = control(fyne.KeyName(rune('0' + (i+1)%10)))
 		}
 		rooms = append(rooms, p.item(n.name, shortcut, func() { p.frame.Open(work.Target{Room: n.room}) }))
 	}
@@ -68,7 +68,7 @@ func (p *program) typed(e *fyne.KeyEvent) {
 // keys are what the keyboard does, in the order a day uses them.
 var keys = []struct{ key, does string }{
 	{"Ctrl+F", "into the field on top: scan, or type a tag, serial, name, phone or street"},
-	{"Ctrl+1 … Ctrl+9", "the screens of the side bar, from the top"},
+	{"Ctrl+1 … Ctrl+9, Ctrl+0", "the screens of the side bar, from the top"},
 	{"Alt+Left", "back to the screen before"},
 	{"Tab", "on to the next part of a screen"},
 	{"Up, Down, Page, Home, End", "along a list; letters find a row in it"},

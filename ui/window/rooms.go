@@ -15,6 +15,7 @@ import (
 	"lungwort/ui/needs"
 	"lungwort/ui/papers"
 	"lungwort/ui/person"
+	"lungwort/ui/receive"
 	"lungwort/ui/returns"
 	"lungwort/ui/runs"
 	"lungwort/ui/settings"
@@ -32,6 +33,7 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Runs:      runs.New(w),
 		work.Visit:     visit.New(w),
 		work.Return:    returns.New(w),
+		work.Receive:   receive.New(w),
 		work.Papers:    papers.New(w),
 		work.Intake:    takein.New(w),
 		work.Labels:    labels.New(w),
@@ -57,6 +59,7 @@ var names = []struct {
 	{work.Runs, "Runs"},
 	{work.Return, "Return"},
 	{work.Bench, "Bench"},
+	{work.Receive, "Receive"},
 	{work.Labels, "Labels"},
 	{work.Papers, "Papers"},
 	{work.Intake, "Take in"},

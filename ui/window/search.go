@@ -32,8 +32,12 @@ func (f *Frame) suggest(text string) {
 // submit goes where a scan or a typed text leads. On a screen that scans,
 // the scan is the screen's own.
 func (f *Frame) submit(text string) {
-	if s, ok := f.rooms[f.here.Room].(scanning); ok && s.Scan(text) {
-		return
+	if s, ok := f.rooms[f.here.Room].(scanning); ok {
+		f.open = true // until something is said of it
+		if s.Scan(text) {
+			return
+		}
+		f.open = false
 	}
 	work.Ask(f.work, "submit", func(ctx context.Context) ([]finder.Hit, error) {
 		hits, err := finder.Anything(ctx, f.work.Desk, text, suggestions)

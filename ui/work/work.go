@@ -46,6 +46,13 @@ type Target struct {
 	Text   string // what was typed or scanned
 }
 
+// Scan is what a scan did, in words that are read from two metres away.
+type Scan struct {
+	Verdict string // of package scene: holds for taken, unknown for asked, short for refused
+	Title   string
+	Detail  string
+}
+
 // Work is handed to each screen's model. Every func must be set.
 type Work struct {
 	Desk *store.Desk
@@ -59,9 +66,11 @@ type Work struct {
 	// Offer tells what was just done with a step that may follow, as "Undo".
 	Offer func(text, step string, do func())
 	// Field brings the keyboard to the one field on top, for the next scan.
-	Field  func()
-	Refuse func(error)       // tells what was refused, and the next step
-	Show   func(file string) // opens a paper in the system's viewer
+	Field func()
+	// Scanned tells, large, what a scan did.
+	Scanned func(Scan)
+	Refuse  func(error)       // tells what was refused, and the next step
+	Show    func(file string) // opens a paper in the system's viewer
 	// Changed tells the window that the book has changed, so that counts and
 	// lists are read anew.
 	Changed func()
