@@ -10,7 +10,8 @@ import (
 // and hands the kit over, all in one act: nobody is left half discharged.
 type Admission struct {
 	Register Register
-	Order    *Order // nil: the order in force stands
+	Order    *Order     // nil: the order in force stands
+	Bands    *GiveBands // nil: nothing new is said of the bands
 	// Discharge is of the person of Register; its Person is set by the act.
 	Discharge Discharge
 }
@@ -30,6 +31,16 @@ func (a Admission) Decide(v View) (Change, error) {
 		order := *a.Order
 		order.Person = ahead.care.Person
 		change, err := order.Decide(ahead)
+		if err != nil {
+			return Change{}, err
+		}
+		ahead.add(change)
+		all = all.and(change)
+	}
+	if a.Bands != nil {
+		bands := *a.Bands
+		bands.Person = ahead.care.Person
+		change, err := bands.Decide(ahead)
 		if err != nil {
 			return Change{}, err
 		}

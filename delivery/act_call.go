@@ -2,60 +2,46 @@ package delivery
 
 import (
 	"fmt"
+	"time"
 
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
 	"lungwort/inventory/refusal"
 )
 
-// The act of a call.
-type (
-	// Call records a call with a person.
-	Call struct {
-		Person   inventory.PersonID `act:"person" help:"record number, name or id"`
-		Answered bool               `act:"answered,optional" help:"somebody answered"`
-		SpO2     *float64           `act:"spo2,optional" help:"saturation, percent"`
-		Flow     *gas.Flow          `act:"flow,optional" help:"flow in use"`
-		Worse    bool               `act:"worse,optional" help:"feels worse, or breathless at rest"`
-		Saving   bool               `act:"saving,optional" help:"turned it down to save gas"`
-		Gauge    *gas.Pressure      `act:"gauge,optional" help:"gauge of the cylinder in use, as told"`
-	}
-)
-
-// For returns the bands that hold under an order. Who is ordered as much as the
-// emergency band begins at needs bands of the clinician's own: of the
-// programme's only the target is left.
-func (b Bands) For(order *Ordered) Bands {
-	if order != nil && order.Highest() >= b.Emergency {
-		return Bands{Target: b.Target}
-	}
-	return b
+// Call records a call with a person, or that nobody answered.
+type Call struct {
+	Person   inventory.PersonID `act:"person" help:"record number, name or id"`
+	Answered bool               `act:"answered,optional" help:"somebody answered"`
+	Contact  int                `act:"contact,optional" help:"which of the numbers was called: 0 is the first"`
+	Worse    bool               `act:"worse,optional" help:"feels worse, or breathless at rest"`
+	SpO2     *float64           `act:"spo2,optional" help:"saturation at rest, percent"`
+	Flow     *gas.Flow          `act:"flow,optional" help:"flow in use, at rest"`
+	Exertion *float64           `act:"exertion,optional" help:"saturation on exertion, percent"`
+	// ExertionFlow is the flow the saturation on exertion was taken on.
+	ExertionFlow *gas.Flow     `act:"exertion-flow,optional" help:"flow it was taken on"`
+	Gauge        *gas.Pressure `act:"gauge,optional" help:"gauge of the cylinder in use, as told"`
+	Hours        *float64      `act:"hours,optional" help:"hours meter of the concentrator, as told"`
+	Saving       bool          `act:"saving,optional" help:"turned it down to save gas"`
+	Problem      string        `act:"problem,optional" help:"what is wrong"`
+	Parts        string        `act:"parts,optional" help:"what to bring"`
+	Next         time.Time     `act:"next,optional" help:"when the next call was agreed"`
 }
 
-// Band returns the check-in band a call falls in: fine, borderline or
-// emergency; empty when no saturation was taken with a flow, or only the
-// clinician's own bands can tell. At a shared edge
-// the more careful band holds; feeling worse overrides the numbers.
-func (b Bands) Band(c Called) string {
-	switch {
-	case c.Worse:
-		return "emergency"
-	case c.SpO2 == nil || c.Flow == nil:
-		return ""
-	case *c.SpO2 < b.Target:
-		return "emergency"
-	case b.Emergency <= 0:
-		return ""
-	case *c.Flow >= b.Emergency:
-		return "emergency"
-	case *c.Flow >= b.Borderline:
-		return "borderline"
+// Called returns what the call says, with its band.
+func (a Call) Called(b Bands) Called {
+	c := Called{
+		Answered: a.Answered, Contact: a.Contact, Worse: a.Worse, Saving: a.Saving,
+		SpO2: a.SpO2, Flow: a.Flow, Exertion: a.Exertion, ExertionFlow: a.ExertionFlow,
+		Problem: a.Problem, Parts: a.Parts, Next: a.Next,
 	}
-	return "fine"
+	c.Band = b.Band(c)
+	return c
 }
 
-// Decide records the call, and the gauge that was told for the cylinder in
-// use.
+// Decide records the call, and what was told of the gauge of the cylinder in
+// use and of the machine's meter. A reading without its flow is kept as
+// incomplete.
 func (a Call) Decide(v View) (Change, error) {
 	care, err := v.Care(a.Person)
 	if err != nil {
@@ -65,27 +51,15 @@ func (a Call) Decide(v View) (Change, error) {
 	if err != nil {
 		return Change{}, err
 	}
-	if err := a.may(); err != nil {
+	if err := a.may(v.At()); err != nil {
 		return Change{}, err
 	}
-	heard := Called{Answered: a.Answered, SpO2: a.SpO2, Flow: a.Flow, Worse: a.Worse, Saving: a.Saving}
-	bands := p.Bands.For(care.Order)
-	heard.Band = bands.Band(heard)
+	bands := p.Bands.For(care)
+	heard := a.Called(bands)
 	var c Change
 	c.person(a.Person, &heard)
-	if a.Gauge != nil {
-		i := inUse(care)
-		if i < 0 {
-			return Change{}, refusal.New(refusal.Conflict, "This person has no cylinder of ours.", "Ask for the label of the cylinder.")
-		}
-		item, err := v.Item(care.Kit[i].Item)
-		if err != nil {
-			return Change{}, err
-		}
-		if err := plausible(v, item, a.Gauge); err != nil {
-			return Change{}, err
-		}
-		c.observed(item.ID, a.Person, inventory.Observed{Gauge: a.Gauge, Told: true})
+	if err := a.readings(v, &c, care); err != nil {
+		return Change{}, err
 	}
 	c.Says = p.Heard(heard) + care.unlikeOrdered(heard)
 	if bands.Emergency <= 0 && heard.SpO2 != nil {
@@ -94,31 +68,81 @@ func (a Call) Decide(v View) (Change, error) {
 	return c, nil
 }
 
+// readings records what was told of the things in the home.
+func (a Call) readings(v View, c *Change, care Care) error {
+	if a.Gauge != nil {
+		i := inUse(care)
+		if i < 0 {
+			return refusal.New(refusal.Conflict, "This person has no cylinder of ours.", "Ask for the label of the cylinder.")
+		}
+		if err := told(v, c, care, care.Kit[i], inventory.Observed{Gauge: a.Gauge, Told: true}); err != nil {
+			return err
+		}
+	}
+	if a.Hours != nil {
+		machine, has := care.Concentrator()
+		if !has {
+			return refusal.New(refusal.Conflict, "This person has no concentrator of ours.", "Ask for the label of the machine.")
+		}
+		return told(v, c, care, machine, inventory.Observed{Hours: a.Hours, Told: true})
+	}
+	return nil
+}
+
+// told records a reading told by phone.
+func told(v View, c *Change, care Care, h Holding, seen inventory.Observed) error {
+	item, err := v.Item(h.Item)
+	if err != nil {
+		return err
+	}
+	if err := observable(v, item, seen); err != nil {
+		return err
+	}
+	c.observed(item.ID, care.Person, seen)
+	return nil
+}
+
 // may refuses a call that contradicts itself.
-func (a Call) may() error {
-	told := a.SpO2 != nil || a.Flow != nil || a.Gauge != nil || a.Worse || a.Saving
+func (a Call) may(at time.Time) error {
+	told := a.SpO2 != nil || a.Flow != nil || a.Exertion != nil || a.ExertionFlow != nil || a.Gauge != nil || a.Hours != nil ||
+		a.Worse || a.Saving || a.Problem != "" || a.Parts != ""
 	switch {
 	case told && !a.Answered:
 		return refusal.New(refusal.Ask, "A call that nobody answered can't have told anything.", "Say that it was answered, or leave the readings out.")
-	case a.SpO2 != nil && a.Flow == nil:
-		return refusal.New(refusal.Ask, "A saturation without the flow it was taken on says nothing.", "Ask for the flow that is set now.")
-	case a.SpO2 != nil && !(*a.SpO2 >= 0 && *a.SpO2 <= 100):
-		return refusal.New(refusal.Invalid, fmt.Sprintf("A saturation of %g %% is not possible.", *a.SpO2), "Ask for the reading again.")
+	case a.Contact < 0:
+		return refusal.New(refusal.Invalid, "There is no such number.", "Count the person's numbers from 0.")
+	case !a.Next.IsZero() && !a.Next.After(at):
+		return refusal.New(refusal.Invalid, "The next call is agreed for before this one.", "Give a time to come.")
+	}
+	for _, spo2 := range []*float64{a.SpO2, a.Exertion} {
+		if spo2 != nil && !(*spo2 >= 0 && *spo2 <= 100) {
+			return refusal.New(refusal.Invalid, fmt.Sprintf("A saturation of %g %% is not possible.", *spo2), "Ask for the reading again.")
+		}
 	}
 	return nil
+}
+
+// incomplete reports whether a saturation came without the flow it was taken
+// on.
+func (c Called) incomplete() bool {
+	return c.SpO2 != nil && c.Flow == nil || c.Exertion != nil && c.ExertionFlow == nil
 }
 
 // unlikeOrdered says what the clinician must hear of a flow in use that is not
 // as ordered.
 func (c Care) unlikeOrdered(heard Called) string {
+	top := heard.highest()
 	switch {
-	case heard.Flow == nil:
+	case heard.Flow == nil && heard.ExertionFlow == nil:
 	case c.Order == nil:
-		return fmt.Sprintf(" %s in use and no order in the book: tell the clinician now.", *heard.Flow)
-	case *heard.Flow > c.Order.Highest():
-		return fmt.Sprintf(" %s in use, %s ordered: tell the prescriber; gas is counted at %s.", *heard.Flow, c.Order.Highest(), *heard.Flow)
+		return fmt.Sprintf(" %s in use and no order in the book: tell the clinician now.", top)
+	case top > c.Order.Highest():
+		return fmt.Sprintf(" %s in use, %s ordered: tell the prescriber; gas is counted at %s.", top, c.Order.Highest(), top)
+	case heard.Flow == nil:
 	case heard.Saving:
 		return fmt.Sprintf(" Turned down to %s to save gas: tell the clinician.", *heard.Flow)
+	case *heard.Flow < c.Order.Rest:
+		return fmt.Sprintf(" %s in use, %s ordered at rest: tell the clinician.", *heard.Flow, c.Order.Rest)
 	}
 	return ""
 }
@@ -138,10 +162,12 @@ func (p Programme) Heard(c Called) string {
 	switch {
 	case !c.Answered:
 		return "No answer is recorded."
-	case c.Band == "emergency":
+	case c.Band == Emergency:
 		return "Emergency band: send to the emergency department now, number " + p.Emergency + ". A clinician decides."
-	case c.Band == "borderline":
+	case c.Band == Borderline:
 		return "Borderline band: tell the clinician today."
+	case c.incomplete():
+		return "Incomplete: a saturation without the flow it was taken on says nothing. It is kept; ask for the flow."
 	}
 	return "The call is recorded."
 }

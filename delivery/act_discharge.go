@@ -94,11 +94,11 @@ func (d Discharge) Decide(v View) (Change, error) {
 	if err := d.mains(v, care); err != nil {
 		return Change{}, err
 	}
-	bridge, err := d.Bridge(v)
+	p, err := v.Programme()
 	if err != nil {
 		return Change{}, err
 	}
-	p, err := v.Programme()
+	bridge, err := d.Bridge(v)
 	if err != nil {
 		return Change{}, err
 	}
@@ -121,6 +121,9 @@ func (d Discharge) Decide(v View) (Change, error) {
 	}
 	wanted, err := d.reserve(v, &c, care)
 	if err != nil {
+		return Change{}, err
+	}
+	if err := care.withoutBands(p); err != nil {
 		return Change{}, err
 	}
 	if len(wanted) > 0 {

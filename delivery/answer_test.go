@@ -85,12 +85,59 @@ func TestBands(t *testing.T) {
 	}
 	assert.Empty(t, bands.Band(delivery.Called{Answered: true}), "nothing was measured")
 
-	own := bands.For(&delivery.Ordered{Rest: 2, Exertion: 4, Hours: 24})
+	on := func(o delivery.Ordered) delivery.Care { return delivery.Care{Order: &o} }
+	high := on(delivery.Ordered{Rest: 2, Exertion: 4, Hours: 24})
 	for spo2, want := range map[float64]string{93: "", 91: "emergency"} {
 		heard := delivery.Called{Answered: true, SpO2: &spo2, Flow: new(gas.Flow(4))}
-		assert.Equal(t, want, own.Band(heard), "%g %% on 4 L/min as ordered: the clinician's own bands decide", spo2)
+		assert.Equal(t, want, bands.For(high).Band(heard), "%g %% on 4 L/min as ordered: the clinician's own bands decide", spo2)
 	}
-	assert.Equal(t, bands, bands.For(&delivery.Ordered{Rest: 3.5, Hours: 24}))
-	assert.Equal(t, bands, bands.For(nil))
+	assert.Equal(t, bands, bands.For(on(delivery.Ordered{Rest: 3.5, Hours: 24})))
+	assert.Equal(t, bands, bands.For(delivery.Care{}))
 	assert.Equal(t, "emergency", bands.Band(delivery.Called{Answered: true, Worse: true}), "feeling worse overrides what is missing")
+	assert.Equal(t, "incomplete", bands.Band(delivery.Called{Answered: true, SpO2: new(94.0)}), "the flow was not asked for")
+	assert.Equal(t, "emergency", bands.Band(delivery.Called{Answered: true, SpO2: new(88.0)}), "88 % is too low on any flow")
+}
+
+// TestBandsOfRestAndExertion: of two readings the more careful band holds.
+func TestBandsOfRestAndExertion(t *testing.T) {
+	bands := delivery.NewProgramme().Bands
+	for _, c := range []struct {
+		rest, exertion float64
+		flow, walking  gas.Flow
+		want           string
+	}{
+		{95, 94, 1, 2, "fine"},
+		{95, 93, 1, 3, "borderline"},
+		{95, 90, 1, 3, "emergency"},
+		{95, 93, 1, 4, "emergency"},
+		{91, 96, 1, 1, "emergency"},
+	} {
+		heard := delivery.Called{Answered: true, SpO2: &c.rest, Flow: &c.flow, Exertion: &c.exertion, ExertionFlow: &c.walking}
+		assert.Equal(t, c.want, bands.Band(heard), "%+v", c)
+	}
+}
+
+// TestOwnBands: the clinician's bands hold for the flow they were given for,
+// and not once more is ordered.
+func TestOwnBands(t *testing.T) {
+	p := delivery.NewProgramme()
+	own := delivery.Bands{Target: 88, Borderline: 5, Emergency: 6}
+	order := delivery.Ordered{Rest: 4, Hours: 24}
+	care := delivery.Care{Order: &order, Bands: &delivery.Banded{Bands: own, By: "Dr Holm", Upto: 4}}
+	assert.False(t, care.LacksBands(p))
+	assert.Equal(t, own, p.Bands.For(care))
+	for spo2, want := range map[float64]string{89: "fine", 87: "emergency"} {
+		assert.Equal(t, want, p.Bands.For(care).Band(delivery.Called{Answered: true, SpO2: &spo2, Flow: new(gas.Flow(4))}))
+	}
+
+	order.Rest = 5
+	assert.True(t, care.LacksBands(p), "given for 4 L/min, 5 is ordered now")
+	assert.Equal(t, delivery.Bands{Target: 92}, p.Bands.For(care))
+
+	care.Bands = &delivery.Banded{By: "Dr Holm", Waived: true, Upto: 5}
+	assert.False(t, care.LacksBands(p))
+	assert.Equal(t, delivery.Bands{Target: 92}, p.Bands.For(care), "waived: the target alone is left")
+
+	order.Rest = 3
+	assert.False(t, (delivery.Care{Order: &order}).LacksBands(p), "under 4 L/min the programme's hold")
 }

@@ -33,6 +33,8 @@ type Holding struct {
 
 	Gauge *inventory.Seen[gas.Pressure] `json:"gauge,omitempty"`
 	Hours *inventory.Seen[float64]      `json:"hours,omitempty"`
+	// From is the first reading of the hours meter on this loan.
+	From *inventory.Seen[float64] `json:"from,omitempty"`
 	// Breathed is how long the cylinder was breathed from since its reading,
 	// up to the last switch away from it.
 	Breathed time.Duration `json:"breathed,omitempty"`
@@ -69,15 +71,22 @@ type Care struct {
 	Breathes  Breathes  `json:"breathes,omitempty"`
 	Switched  time.Time `json:"switched,omitzero"`
 
-	Discharge *Discharged     `json:"discharge,omitempty"`
-	Kit       []Holding       `json:"kit,omitempty"` // in order of use
-	Tasks     []OpenTask      `json:"tasks,omitempty"`
-	LastCall  *Check          `json:"last_call,omitempty"`
-	Tried     int             `json:"tried,omitempty"`  // calls without an answer since
-	InCut     *CutContact     `json:"in_cut,omitempty"` // the calls about the last power cut
-	Consents  map[string]bool `json:"consents,omitempty"`
-	StoppedBy string          `json:"stopped_by,omitempty"`
-	Doubts    []string        `json:"doubts,omitempty"`
+	Discharge *Discharged `json:"discharge,omitempty"`
+	Kit       []Holding   `json:"kit,omitempty"` // in order of use
+	Tasks     []OpenTask  `json:"tasks,omitempty"`
+	LastCall  *Check      `json:"last_call,omitempty"`
+	Tried     int         `json:"tried,omitempty"` // calls without an answer since
+	FirstTry  time.Time   `json:"first_try,omitzero"`
+	LastTry   time.Time   `json:"last_try,omitzero"`
+	Heard     int         `json:"heard,omitempty"`  // answered calls since the discharge
+	Checks    []Check     `json:"checks,omitempty"` // the last of them, and older ones nobody was told of
+	Bands     *Banded     `json:"bands,omitempty"`
+	// Told is when somebody was last told of a matter.
+	Told      map[Matter]time.Time `json:"told,omitempty"`
+	InCut     *CutContact          `json:"in_cut,omitempty"` // the calls about the last power cut
+	Consents  map[string]bool      `json:"consents,omitempty"`
+	StoppedBy string               `json:"stopped_by,omitempty"`
+	Doubts    []string             `json:"doubts,omitempty"`
 
 	// read is what was last read on things not in the kit, while folding: a
 	// cylinder is left with the reading it has.
@@ -121,24 +130,41 @@ func (c Care) Has(task Task) bool {
 	return slices.ContainsFunc(c.Tasks, func(t OpenTask) bool { return t.Tasked.Task == task })
 }
 
-// Observed returns the flow last heard of in use after the order in force was
-// given, and when; zero when there is none.
+// Observed returns the flow at rest last heard of in use after the order in
+// force was given, and when; zero when there is none.
 func (c Care) Observed() (gas.Flow, time.Time) {
-	if c.LastCall == nil || c.LastCall.Flow == nil || c.LastCall.At.Before(c.OrderedAt) {
+	k := c.flowHeard()
+	if k == nil || k.Flow == nil {
 		return 0, time.Time{}
 	}
-	return *c.LastCall.Flow, c.LastCall.At
+	return *k.Flow, k.At
+}
+
+// flowHeard returns the last call under the order in force that told a flow.
+func (c Care) flowHeard() *Check {
+	told := func(k *Check) bool { return k.highest() > 0 && !k.At.Before(c.OrderedAt) }
+	if c.LastCall != nil && told(c.LastCall) {
+		return c.LastCall
+	}
+	for i := range slices.Backward(c.Checks) {
+		if told(&c.Checks[i]) {
+			return &c.Checks[i]
+		}
+	}
+	return nil
 }
 
 // Flow returns the flow of rest in force, and the highest credible flow: the
 // highest of what was ordered and what was seen in use.
 func (c Care) Flow() (rest, highest gas.Flow) {
-	if c.Order == nil {
-		seen, _ := c.Observed()
-		return seen, seen
+	if k := c.flowHeard(); k != nil {
+		rest, _ = c.Observed()
+		highest = k.highest()
 	}
-	seen, _ := c.Observed()
-	return max(c.Order.Rest, seen), max(c.Order.Rest, c.Order.Exertion, c.Order.Asleep, seen)
+	if c.Order == nil {
+		return rest, highest
+	}
+	return max(c.Order.Rest, rest), max(c.Order.Rest, c.Order.Exertion, c.Order.Asleep, highest)
 }
 
 // Consented returns what the person said yes to, sorted.

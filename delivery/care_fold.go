@@ -41,6 +41,10 @@ func (c *Care) apply(f inventory.Fact) {
 		c.change(s, f)
 	case *Called:
 		c.hear(s, f)
+	case *Escalated:
+		c.escalate(s, f)
+	case *Banded:
+		c.Bands = s
 	case *Tasked:
 		if c.Phase != Over || s.Task == Collect { // after a stop nothing more is brought
 			c.Tasks = append(c.Tasks, OpenTask{ID: f.ID, Opened: f.Happened, Tasked: *s})
@@ -84,7 +88,7 @@ func (c *Care) become(p Phase, at time.Time) {
 }
 
 func (c *Care) discharge(s *Discharged) {
-	c.Discharge, c.StoppedBy = s, ""
+	c.Discharge, c.StoppedBy, c.Heard = s, "", 0
 	c.become(OnBridge, s.Opened)
 	c.breathe(FromCylinder, s.Opened)
 }
@@ -152,11 +156,56 @@ func (c *Care) hear(s *Called, f inventory.Fact) {
 		c.hearInCut(s, f)
 	}
 	if !s.Answered {
-		c.Tried++
+		if c.Tried == 0 {
+			c.FirstTry = f.Happened
+		}
+		c.Tried, c.LastTry = c.Tried+1, f.Happened
 		return
 	}
-	c.Tried = 0
-	c.LastCall = &Check{At: f.Happened, Called: *s}
+	c.Tried, c.FirstTry, c.LastTry = 0, time.Time{}, time.Time{}
+	check := Check{At: f.Happened, Called: *s}
+	c.LastCall = &check
+	if s.Cut == 0 { // a call about a power cut is no check-in
+		c.Heard++
+	}
+	c.remember(check)
+}
+
+// remembered is how many calls are kept at hand.
+const remembered = 8
+
+// remember keeps a call at hand. Of the older ones those stay that somebody
+// still has to be told of.
+func (c *Care) remember(k Check) {
+	c.Checks = append(c.Checks, k)
+	for i := 0; len(c.Checks) > remembered && i < len(c.Checks)-remembered; {
+		if c.open(c.Checks[i]) {
+			i++
+			continue
+		}
+		c.Checks = slices.Delete(c.Checks, i, i+1)
+	}
+}
+
+// open reports whether a call told of something nobody has heard of yet.
+func (c *Care) open(k Check) bool {
+	untold := func(m Matter) bool { return k.At.After(c.Told[m]) }
+	return k.Band == Emergency && untold(InEmergency) || k.Band == Borderline && untold(InBorderline) ||
+		k.Saving && untold(SavingGas) || k.Flow != nil && (untold(AboveOrder) || untold(BelowOrder)) && c.unlike(k)
+}
+
+// unlike reports whether the flow of a call is not the one in the order.
+func (c *Care) unlike(k Check) bool {
+	return c.Order == nil || k.highest() > c.Order.Highest() || *k.Flow < c.Order.Rest
+}
+
+func (c *Care) escalate(s *Escalated, f inventory.Fact) {
+	if c.Told == nil {
+		c.Told = make(map[Matter]time.Time)
+	}
+	for _, m := range s.About {
+		c.Told[m] = f.Happened
+	}
 }
 
 func (c *Care) observe(s *inventory.Observed, f inventory.Fact) {
@@ -175,6 +224,9 @@ func (c *Care) observe(s *inventory.Observed, f inventory.Fact) {
 	}
 	if s.Hours != nil {
 		h.Hours = &inventory.Seen[float64]{Value: *s.Hours, At: f.Happened, Told: s.Told, Fact: f.ID}
+		if h.From == nil {
+			h.From = h.Hours
+		}
 	}
 }
 

@@ -106,6 +106,7 @@ type Programme struct {
 	FireMetres   float64       `json:"fire_metres"`
 	FirstCall    time.Duration `json:"first_call"` // after discharge
 	Bands        Bands         `json:"bands"`
+	Calls        CallRules     `json:"calls"`
 }
 
 // NewProgramme returns the defaults a new book starts from.
@@ -146,6 +147,7 @@ func NewProgramme() Programme {
 		FireMetres:   3,
 		FirstCall:    12 * time.Hour,
 		Bands:        Bands{Target: 92, Borderline: 3, Emergency: 4},
+		Calls:        newCallRules(),
 	}
 }
 
@@ -177,6 +179,19 @@ func Notes() []Note {
 		{"help_within", "Help where the way is not known", practice},
 		{"fire_metres", "Distance from flames", "3 m (10 ft) in fire-service leaflets; others say 1.5 to 4.5 m: local fire code decides"},
 		{"first_call", "First call after", "12 to 18 h in published discharge protocols (JAMA Netw Open 2021)"},
+		{"calls.latest", "First call at the latest", "12 to 18 h in published discharge protocols (JAMA Netw Open 2021)"},
+		{"calls.daily", "Daily calls after the first", "daily for three days in one published protocol (COVID-19 home oxygen protocol, 2020)"},
+		{"calls.every", "Then every so many days", "every three days in the same protocol; others call on days 3, 7, 14 and 28 (Acad Emerg Med 2017)"},
+		{"calls.from", "No planned call before", practice},
+		{"calls.until", "No planned call after", practice},
+		{"calls.retry", "Try again after no answer", practice},
+		{"calls.welfare_tries", "Welfare step after tries", practice + "; your local rule decides"},
+		{"calls.welfare", "The welfare step", practice + "; your local rule decides"},
+		{"calls.use_days", "Judge the meter over days", practice},
+		{"calls.use_share", "Tell of use under this share", practice + "; a clinician decides"},
+		{"calls.review_days", "Tell of high readings after days", practice + "; a clinician decides"},
+		{"calls.review_spo2", "High reading from", practice + "; a clinician decides"},
+		{"calls.review_flow", "On this flow or less", practice + "; a clinician decides"},
 		{"bands.target", "Saturation to hold", practice + "; a clinician decides"},
 		{"bands.borderline", "Tell the clinician from", practice + "; a clinician decides"},
 		{"bands.emergency", "Emergency department from", practice + "; a clinician decides"},
@@ -238,6 +253,8 @@ func (p Programme) Check() error {
 		return bad("The reserve is under zero.", "Choose 0 psi or more; 200 psi is the default.")
 	case p.SpeedKmh <= 0 || p.Detour < 1:
 		return bad("Driving speed or detour factor can't be.", "Speed over 0 km/h, detour 1 or more.")
+	case p.Calls.Every < 1 || p.Calls.Daily < 0 || p.Calls.WelfareTries < 1:
+		return bad("The rules of the calls can't be.", "Call at least every day or more, and take the welfare step after one try or more.")
 	case p.Bands.Borderline > p.Bands.Emergency:
 		return bad("The borderline band begins above the emergency band.", "Let the clinician be told at a lower flow than the emergency department.")
 	}

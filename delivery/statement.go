@@ -1,6 +1,7 @@
 package delivery
 
 import (
+	"encoding/json"
 	"time"
 
 	"lungwort/inventory"
@@ -76,6 +77,27 @@ type (
 		// stood then.
 		Cut   inventory.FactID `json:"cut,omitempty"`
 		Found Found            `json:"found,omitempty"`
+
+		Exertion     *float64  `json:"exertion,omitempty"` // SpO2 on exertion, percent; SpO2 and Flow are those at rest
+		ExertionFlow *gas.Flow `json:"exertion_flow,omitempty"`
+		Problem      string    `json:"problem,omitempty"`
+		Parts        string    `json:"parts,omitempty"`   // to bring
+		Next         time.Time `json:"next,omitzero"`     // the call agreed
+		Contact      int       `json:"contact,omitempty"` // which of the person's numbers was called: 0 is the first
+	}
+	// Escalated says that somebody was told of what stood open for a person.
+	Escalated struct {
+		About []Matter `json:"about"`
+		Told  string   `json:"told"`
+		Reply string   `json:"reply,omitempty"`
+	}
+	// Banded are the check-in bands a clinician gave for one person, or waived.
+	// They hold up to the highest flow ordered when they were given.
+	Banded struct {
+		Bands
+		By     string   `json:"by"`
+		Waived bool     `json:"waived,omitempty"`
+		Upto   gas.Flow `json:"upto"`
 	}
 	// Tasked opens a task for a person.
 	Tasked struct {
@@ -185,6 +207,8 @@ func (*Ordered) Says() string    { return "ordered" }
 func (*Discharged) Says() string { return "discharged" }
 func (*Switched) Says() string   { return "switched" }
 func (*Called) Says() string     { return "called" }
+func (*Escalated) Says() string  { return "escalated" }
+func (*Banded) Says() string     { return "banded" }
 func (*Tasked) Says() string     { return "tasked" }
 func (*Done) Says() string       { return "done" }
 func (*Stopped) Says() string    { return "stopped" }
@@ -209,6 +233,8 @@ func Words() inventory.Vocabulary {
 		"discharged": func() inventory.Statement { return new(Discharged) },
 		"switched":   func() inventory.Statement { return new(Switched) },
 		"called":     func() inventory.Statement { return new(Called) },
+		"escalated":  func() inventory.Statement { return new(Escalated) },
+		"banded":     func() inventory.Statement { return new(Banded) },
 		"tasked":     func() inventory.Statement { return new(Tasked) },
 		"done":       func() inventory.Statement { return new(Done) },
 		"stopped":    func() inventory.Statement { return new(Stopped) },
@@ -222,4 +248,17 @@ func Words() inventory.Vocabulary {
 		"answered":   func() inventory.Statement { return new(Answered) },
 		"took in":    func() inventory.Statement { return new(TookIn) },
 	})
+}
+
+// UnmarshalJSON reads settings as they were decided. A setting that did not
+// exist then has its default.
+func (s *Decided) UnmarshalJSON(body []byte) error {
+	type plain Decided
+	read := plain{Programme: NewProgramme()}
+	read.Programme.Kits = nil // lists are as they were decided, item by item
+	if err := json.Unmarshal(body, &read); err != nil {
+		return err
+	}
+	*s = Decided(read)
+	return nil
 }

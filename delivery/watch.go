@@ -144,19 +144,20 @@ func nextAction(p Programme, w Watch, now time.Time) (string, bool) {
 // later call takes its place.
 const heardFor = 24 * time.Hour
 
-// heard says what the last call asks for.
+// heard says what the last call asks for, as long as nobody was told.
 func (c Care) heard(now time.Time) string {
 	call := c.LastCall
 	if call == nil || now.Sub(call.At) > heardFor {
 		return ""
 	}
 	at := Clock(call.At, now)
+	untold := func(m Matter) bool { return call.At.After(c.Told[m]) }
 	switch {
-	case call.Band == "emergency":
+	case call.Band == Emergency && untold(InEmergency):
 		return "emergency band " + at + ": is an ambulance with them? Tell the clinician"
-	case call.Band == "borderline":
+	case call.Band == Borderline && untold(InBorderline):
 		return "borderline band " + at + ": tell the clinician today"
-	case call.Saving:
+	case call.Saving && untold(SavingGas):
 		return "saving oxygen, told " + at + ": tell the clinician"
 	}
 	return ""
@@ -176,7 +177,7 @@ func routine(p Programme, w Watch, now time.Time) string {
 	case w.Care.Tried > 0:
 		return "call again: no answer " + times(w.Care.Tried)
 	case w.Care.LastCall == nil && w.Care.Discharge != nil:
-		return "first call due " + Clock(w.Care.Discharge.Leaves.Add(p.FirstCall), now)
+		return "first call due " + Clock(w.Care.NextCall(p, 1).Due, now)
 	case w.Care.Order != nil && !w.Care.Order.Review.IsZero():
 		return "review with the clinician " + w.Care.Order.Review.Format("Mon 2 Jan")
 	}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"lungwort/inventory"
+	"lungwort/inventory/gas"
 )
 
 // Sentence says in words what a fact states: "gauge 1,400 psi, told". Screens
@@ -28,6 +29,10 @@ func Sentence(f inventory.Fact) string {
 		return because(switched(s.To), s.Why)
 	case *Called:
 		return called(*s)
+	case *Escalated:
+		return escalated(*s)
+	case *Banded:
+		return banded(*s)
 	case *Stopped:
 		return fmt.Sprintf("oxygen stopped: %s; ordered by %s", s.Reason, s.OrderedBy)
 	case *inventory.Retracted:
@@ -146,30 +151,74 @@ func switched(to Breathes) string {
 
 func called(s Called) string {
 	if !s.Answered {
+		if s.Contact > 0 {
+			return fmt.Sprintf("called number %d, no answer", s.Contact+1)
+		}
 		return "called, no answer"
 	}
-	var heard []string
-	if s.Found != "" {
-		heard = append(heard, "power out, "+string(s.Found))
-	}
-	if s.SpO2 != nil && s.Flow != nil {
-		heard = append(heard, fmt.Sprintf("SpO2 %g %% on %s", *s.SpO2, *s.Flow))
-	} else if s.Flow != nil {
-		heard = append(heard, "flow "+s.Flow.String())
-	}
-	if s.Worse {
-		heard = append(heard, "feels worse or breathless at rest")
-	}
-	if s.Saving && s.Found != FoundSaving {
-		heard = append(heard, "turned down to save gas")
-	}
+	heard := s.heard()
 	if s.Band != "" {
-		heard = append(heard, s.Band+" band")
+		heard += ", " + s.Band + " band"
 	}
-	if len(heard) == 0 {
+	if heard = strings.TrimPrefix(heard, ", "); heard == "" {
 		return "call answered"
 	}
-	return "call: " + strings.Join(heard, ", ")
+	return "call: " + heard
+}
+
+// heard says what a call told, in words.
+func (c Called) heard() string {
+	var heard []string
+	if c.Found != "" {
+		heard = append(heard, "power out, "+string(c.Found))
+	}
+	if c.SpO2 != nil {
+		heard = append(heard, saturation(*c.SpO2, c.Flow))
+	} else if c.Flow != nil {
+		heard = append(heard, "flow "+c.Flow.String())
+	}
+	if c.Exertion != nil {
+		heard = append(heard, "on exertion "+saturation(*c.Exertion, c.ExertionFlow))
+	} else if c.ExertionFlow != nil {
+		heard = append(heard, "on exertion flow "+c.ExertionFlow.String())
+	}
+	if c.Worse {
+		heard = append(heard, "feels worse or breathless at rest")
+	}
+	if c.Saving && c.Found != FoundSaving {
+		heard = append(heard, "turned down to save gas")
+	}
+	if c.Problem != "" {
+		heard = append(heard, "problem: "+c.Problem)
+	}
+	if c.Parts != "" {
+		heard = append(heard, "bring "+c.Parts)
+	}
+	return strings.Join(heard, ", ")
+}
+
+// saturation says a reading with the flow it was taken on, or that nobody
+// asked for it.
+func saturation(spo2 float64, flow *gas.Flow) string {
+	if flow == nil {
+		return fmt.Sprintf("SpO2 %g %%, flow not told", spo2)
+	}
+	return fmt.Sprintf("SpO2 %g %% on %s", spo2, *flow)
+}
+
+func escalated(s Escalated) string {
+	words := s.Told + " told of " + matterList(s.About)
+	if s.Reply != "" {
+		words += "; reply: " + s.Reply
+	}
+	return words
+}
+
+func banded(s Banded) string {
+	if s.Waived {
+		return fmt.Sprintf("own check-in bands waived up to %s, by %s", s.Upto, s.By)
+	}
+	return fmt.Sprintf("own check-in bands up to %s: %s; by %s", s.Upto, s.Bands.InWords(), s.By)
 }
 
 func tasked(s Tasked, at time.Time) string {

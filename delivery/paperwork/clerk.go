@@ -32,6 +32,18 @@ func (c Clerk) WatchList(ctx context.Context) (sheet.Out, error) {
 	return WatchSheet(rows, c.Now), err
 }
 
+// Calls returns the calls due now, in the order in which to make them.
+func (c Clerk) Calls(ctx context.Context) (sheet.Out, error) {
+	due, _, err := c.book.Calls(ctx, c.Now)
+	return CallSheet(due, c.Now), err
+}
+
+// Clinician returns what the clinician has not heard of yet.
+func (c Clerk) Clinician(ctx context.Context) (sheet.Out, error) {
+	_, tell, err := c.book.Calls(ctx, c.Now)
+	return TellSheet(tell, c.Now), err
+}
+
 // Items returns the chosen items and who has them.
 func (c Clerk) Items(ctx context.Context, f items.Filter) (sheet.Out, error) {
 	list, _, err := c.book.Items(ctx, f)

@@ -36,7 +36,19 @@ func TestActsOnPersonsRefuse(t *testing.T) {
 
 		"call: no answer, yet a flow": {delivery.Call{Person: s.who["Running"], Flow: flow(2)}, refusal.Ask, "nobody answered"},
 		"call: no answer, yet worse":  {delivery.Call{Person: s.who["Running"], Worse: true}, refusal.Ask, "nobody answered"},
-		"call: SpO2 without flow":     {delivery.Call{Person: s.who["Running"], Answered: true, SpO2: new(93.0)}, refusal.Ask, "without the flow"},
+		"call: exertion of -1":        {delivery.Call{Person: s.who["Running"], Answered: true, Exertion: new(-1.0)}, refusal.Invalid, "not possible"},
+		"call: next before it":        {delivery.Call{Person: s.who["Running"], Answered: true, Next: s.now}, refusal.Invalid, "before this one"},
+		"call: number -1":             {delivery.Call{Person: s.who["Running"], Contact: -1}, refusal.Invalid, "no such number"},
+		"call: hours of nothing":      {delivery.Call{Person: s.who["Bridge"], Answered: true, Hours: new(3.0)}, refusal.Conflict, "no concentrator of ours"},
+		"escalate: nobody":            {delivery.Escalate{Person: s.who["Running"]}, refusal.Invalid, "Nobody is named"},
+		"escalate: nothing open":      {delivery.Escalate{Person: s.who["Running"], Told: "Dr Holm"}, refusal.Ask, "Nothing stands open"},
+		"escalate: no such matter":    {delivery.Escalate{Person: s.who["Running"], Told: "Dr Holm", About: []string{"the weather"}}, refusal.Invalid, "is no matter"},
+		"bands: nobody":               {delivery.GiveBands{Person: s.who["Running"]}, refusal.Invalid, "Nobody is named"},
+		"bands: no order":             {delivery.GiveBands{Person: s.who["Known"], By: "Dr Holm", Waived: true}, refusal.Conflict, "no order"},
+		"bands: both":                 {delivery.GiveBands{Person: s.who["Running"], By: "Dr Holm", Waived: true, Target: 90}, refusal.Ask, "waived at once"},
+		"bands: no numbers":           {delivery.GiveBands{Person: s.who["Running"], By: "Dr Holm"}, refusal.Invalid, "can't be"},
+		"bands: no flows":             {delivery.GiveBands{Person: s.who["Running"], By: "Dr Holm", Target: 90}, refusal.Invalid, "flows of the bands"},
+		"bands: upside down":          {delivery.GiveBands{Person: s.who["Running"], By: "Dr Holm", Target: 90, Borderline: 6, Emergency: 5}, refusal.Invalid, "above the emergency"},
 		"call: SpO2 of 193":           {delivery.Call{Person: s.who["Running"], Answered: true, SpO2: new(193.0), Flow: flow(2)}, refusal.Invalid, "not possible"},
 		"call: SpO2 of NaN":           {delivery.Call{Person: s.who["Running"], Answered: true, SpO2: new(math.NaN()), Flow: flow(2)}, refusal.Invalid, "not possible"},
 		"call: gauge of nothing":      {delivery.Call{Person: s.who["Known"], Answered: true, Gauge: new(gas.PSI(500))}, refusal.Conflict, "has no cylinder of ours"},
@@ -131,6 +143,7 @@ func TestCallsSayWhatTheClinicianMustHear(t *testing.T) {
 		"more":       {delivery.Call{Person: s.who["Running"], Flow: new(gas.Flow(6))}, "6 L/min in use, 3 L/min ordered: tell the prescriber; gas is counted at 6 L/min."},
 		"saving":     {delivery.Call{Person: s.who["Running"], Flow: new(gas.Flow(1)), Saving: true}, "Turned down to 1 L/min to save gas: tell the clinician."},
 		"no order":   {delivery.Call{Person: stray, Flow: new(gas.Flow(2))}, "2 L/min in use and no order in the book: tell the clinician now."},
+		"less":       {delivery.Call{Person: s.who["Running"], Flow: new(gas.Flow(1))}, "1 L/min in use, 2 L/min ordered at rest: tell the clinician."},
 		"emergency":  {delivery.Call{Person: s.who["Running"], SpO2: new(90.0), Flow: new(gas.Flow(2))}, "Emergency band: send to the emergency department now, number 911. A clinician decides."},
 		"borderline": {delivery.Call{Person: s.who["Running"], SpO2: new(93.0), Flow: new(gas.Flow(3))}, "Borderline band: tell the clinician today."},
 	} {
@@ -139,6 +152,8 @@ func TestCallsSayWhatTheClinicianMustHear(t *testing.T) {
 	}
 	_, highest := s.watch(s.who["Running"]).Care.Flow()
 	assert.Equal(t, gas.Flow(3), highest, "the call before last told 6, the last of them less")
+	says := s.do(delivery.Call{Person: s.who["Running"], Answered: true, SpO2: new(95.0)}).Says
+	assert.Contains(t, says, "Incomplete: a saturation without the flow it was taken on says nothing.")
 }
 
 // TestStopReachesEveryList: the kit, the tasks, what was set aside and the

@@ -167,6 +167,9 @@ func TestDischargeRefusesWhatCannotBeLent(t *testing.T) {
 	no = d.refused(delivery.Discharge{Person: who, HandOver: []delivery.Piece{{Item: cylinder}}, Bring: []inventory.ItemID{large}})
 	assert.Contains(t, no.Says, "no gauge reading")
 
+	no = d.refused(delivery.Discharge{Person: who, HandOver: full, Bring: []inventory.ItemID{large}})
+	assert.Contains(t, no.Says, "no check-in bands are recorded")
+	d.do(delivery.GiveBands{Person: who, Target: 90, Borderline: 6, Emergency: 7, By: "Dr Holm"})
 	d.do(delivery.Discharge{Person: who, HandOver: full, Bring: []inventory.ItemID{large}})
 	other := d.register("Quist")
 	d.do(delivery.Order{Person: other, Rest: 2, Hours: 24})

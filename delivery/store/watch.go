@@ -34,6 +34,20 @@ func (d *Desk) Watch(ctx context.Context, now time.Time) ([]delivery.Watch, erro
 	return rows, err
 }
 
+// Calls returns the calls that are due now, in the order in which to make
+// them, and what the clinician has not heard of yet, the most pressing first.
+func (d *Desk) Calls(ctx context.Context, now time.Time) (due, tell []delivery.CheckIn, err error) {
+	p, err := d.Programme(ctx)
+	if err != nil {
+		return nil, nil, err
+	}
+	rows, err := d.Watch(ctx, now)
+	if err != nil {
+		return nil, nil, err
+	}
+	return delivery.DueCalls(p, rows, now), delivery.ToTell(p, rows, now), nil
+}
+
 // WatchOne returns the watch row of one person, watched or not.
 func (d *Desk) WatchOne(ctx context.Context, id inventory.PersonID, now time.Time) (delivery.Watch, error) {
 	var row delivery.Watch

@@ -60,6 +60,11 @@ func (h *historian) discharge(who store.Found, opened time.Time) (*household, bo
 	for _, p := range extra {
 		deed.Bring = append(deed.Bring, p.id)
 	}
+	if highest >= h.places.Bands.Emergency { // so much needs bands of the clinician's own
+		h.act(opened.Add(-time.Hour), Coordinator, inventory.Phoned, delivery.GiveBands{
+			Person: who.Person.ID, Target: 90, Borderline: highest + 1, Emergency: highest + 2, By: who.Care.Order.Prescriber,
+		})
+	}
 	h.act(opened, Coordinator, inventory.Scanned, deed)
 	home.kit = append(append(along, home.machine), extra...)
 	h.setUp(home, bridge, extra)
@@ -101,13 +106,14 @@ func (h *historian) extra(at time.Time, flow gas.Flow, bridge *piece) []*piece {
 }
 
 // calls makes the calls: the first on the morning after, then daily for three
-// days, then every third day. Gauges are told about once a week.
+// days, then every third day; once more after no answer. Gauges are told about
+// once a week.
 func (h *historian) calls(home *household, until time.Time) {
 	asked := home.runs
 	for n := 1; ; n++ {
 		days := n
-		if n > 3 {
-			days = 3 + 3*(n-3)
+		if n > 4 {
+			days = 4 + 3*(n-4)
 		}
 		at := clock(home.runs, days, h.between(9*time.Hour, 12*time.Hour+30*time.Minute))
 		if !at.Before(until) || at.After(h.scene.now) {
@@ -122,6 +128,9 @@ func (h *historian) calls(home *household, until time.Time) {
 			}
 		}
 		h.act(at, caller, inventory.Phoned, call)
+		if again := at.Add(90 * time.Minute); !call.Answered && again.Before(until) && !again.After(h.scene.now) {
+			h.act(again, caller, inventory.Phoned, delivery.Call{Person: call.Person, Answered: true, Flow: new(home.flow)})
+		}
 		if !call.Answered || home.silent || at.Sub(asked) < 5*24*time.Hour {
 			continue
 		}

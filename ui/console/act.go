@@ -31,11 +31,13 @@ func plain[T delivery.Act](name string) form {
 func forms() []form {
 	return []form{
 		plain[delivery.Ask]("ask"),
+		plain[delivery.GiveBands]("bands"),
 		plain[delivery.Bench]("bench"),
 		plain[delivery.Call]("call"),
 		{"discharge", func() any { return new(discharge) }, discharged},
 		plain[delivery.EndRun]("end-run"),
 		{"enrol", func() any { return new(enrol) }, enrolled},
+		plain[delivery.Escalate]("escalate"),
 		plain[delivery.Label]("label"),
 		plain[delivery.Move]("move"),
 		plain[delivery.Order]("order"),

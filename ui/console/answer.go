@@ -20,6 +20,7 @@ type (
 		Flow   gas.Flow           `act:"flow" help:"flow in use"`
 	}
 	bridgeQuestion = discharge
+	callsQuestion  struct{}
 )
 
 // answer answers one urgent question.
@@ -28,8 +29,13 @@ func answer(ctx context.Context, p *Program, args []string) error {
 		return misuse{"name a question; 'answer --list' lists them"}
 	}
 	if args[0] == "--list" {
-		p.listForms([]form{{name: "bridge", make: func() any { return new(bridgeQuestion) }}, {name: "night", make: func() any { return new(nightQuestion) }},
-			{name: "replan", make: func() any { return new(struct{}) }}, {name: "slot", make: func() any { return new(slotQuestion) }}})
+		p.listForms([]form{
+			{name: "bridge", make: func() any { return new(bridgeQuestion) }},
+			{name: "calls", make: func() any { return new(callsQuestion) }},
+			{name: "night", make: func() any { return new(nightQuestion) }},
+			{name: "replan", make: func() any { return new(struct{}) }},
+			{name: "slot", make: func() any { return new(slotQuestion) }},
+		})
 		return nil
 	}
 	fs := p.flags("answer " + args[0])
@@ -54,6 +60,12 @@ func answer(ctx context.Context, p *Program, args []string) error {
 				return err
 			}
 			a, err = askBridge(ctx, desk, &q, at.or(p))
+		case "calls":
+			if err := fill.fill(fs, args[1:], new(callsQuestion)); err != nil {
+				return err
+			}
+			due, tell, failed := desk.Calls(ctx, at.or(p))
+			a, err = delivery.CallsAnswer(due, tell, at.or(p)), failed
 		case "night":
 			var q nightQuestion
 			if err := fill.fill(fs, args[1:], &q); err != nil {

@@ -14,10 +14,12 @@ import (
 
 // exports are the sheets the program gives out.
 var exports = map[string]func(paperwork.Clerk, context.Context) (sheet.Out, error){
-	"watch": paperwork.Clerk.WatchList,
-	"items": func(c paperwork.Clerk, ctx context.Context) (sheet.Out, error) { return c.Items(ctx, items.Filter{}) },
-	"loans": paperwork.Clerk.Loans,
-	"runs":  paperwork.Clerk.Runs,
+	"watch":     paperwork.Clerk.WatchList,
+	"items":     func(c paperwork.Clerk, ctx context.Context) (sheet.Out, error) { return c.Items(ctx, items.Filter{}) },
+	"loans":     paperwork.Clerk.Loans,
+	"runs":      paperwork.Clerk.Runs,
+	"calls":     paperwork.Clerk.Calls,
+	"clinician": paperwork.Clerk.Clinician,
 }
 
 // export writes one spreadsheet.

@@ -97,6 +97,8 @@ func (f filler) set(into reflect.Value, text string) error {
 		return assign(target, text, gas.ParseFlow)
 	case *time.Time:
 		return assign(target, text, parseTime)
+	case *int:
+		return assign(target, text, strconv.Atoi)
 	case *float64:
 		return assign(target, text, func(s string) (float64, error) { return strconv.ParseFloat(s, 64) })
 	case *inventory.FactID:

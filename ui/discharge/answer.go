@@ -85,10 +85,10 @@ func (m *Model) Ribbon() scene.RibbonData {
 
 // Notes are what has to be minded for this person and this home.
 func (m *Model) Notes() []string {
-	p, order := m.draft.programme, m.order()
+	order := m.order()
 	var notes []string
 	note := func(text string, args ...any) { notes = append(notes, fmt.Sprintf(text, args...)) }
-	if highest := order.Highest(); highest >= p.Bands.Emergency && p.Bands.Emergency > 0 {
+	if highest := order.Highest(); m.AsksBands() && m.texts[OwnBands] == "" {
 		note("%s ordered: get this person's own call bands from the clinician before they leave.", highest)
 	}
 	if m.texts[Smoker] == "yes" {

@@ -74,6 +74,8 @@ func (v *View) drawFields() {
 		field.SetHint(m.Hint(f))
 		field.SetError(wrong(m.Wrong[f]))
 	}
+	asks := m.AsksBands()
+	v.fields[OwnBands].Hidden, v.texts[OwnBands].Hidden = !asks, !asks // Enter goes past what is hidden
 }
 
 func wrong(text string) error {

@@ -44,6 +44,7 @@ const (
 	Setting    Field = "setting"
 	Review     Field = "review"
 	Prescriber Field = "prescriber"
+	OwnBands   Field = "own bands" // asked for where the programme's say nothing
 
 	Ward    Field = "ward"
 	Leaves  Field = "leaves"

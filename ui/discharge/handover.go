@@ -16,7 +16,7 @@ import (
 // order in which the keyboard looks for what is wrong.
 var inOrder = []Field{
 	Family, Given, Born, Record, Phones, Language, Street, Town, Area, Spot, Access, Mains, Smoker, Stairs,
-	Sharing, Notice, Risk, Rest, Exertion, Asleep, Hours, Setting, Review, Prescriber, Ward, Leaves, Arrives, Kit,
+	Sharing, Notice, Risk, Rest, Exertion, Asleep, Hours, Setting, Review, Prescriber, OwnBands, Ward, Leaves, Arrives, Kit,
 }
 
 // HandOver writes everything in one transaction, or says what is in the way.
@@ -139,6 +139,8 @@ func (m *Model) Hint(f Field) string {
 	switch f {
 	case Arrives:
 		return m.arrivalHint()
+	case OwnBands:
+		return m.bandsHint()
 	case Spot:
 		if m.texts[Spot] == "" && len(m.spots) > 0 {
 			return "taken as " + m.spots[0].Where()

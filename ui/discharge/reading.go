@@ -32,6 +32,15 @@ func (m *Model) act() (delivery.Admission, map[Field]string) {
 	if old := m.draft.page.Care.Order; old == nil || *old != ordered(order) {
 		act.Order = &order
 	}
+	if m.AsksBands() {
+		bands, err := readBands(m.texts[OwnBands])
+		if r.keep(OwnBands, err) {
+			act.Bands = bands
+		}
+		if m.tried && bands == nil && err == nil {
+			r.wrong[OwnBands] = "ask the clinician before they leave: " + bandsExample
+		}
+	}
 	if m.tried {
 		r.lacking(act, order)
 	}

@@ -84,6 +84,8 @@ func TestShortAsks(t *testing.T) {
 		uitest.Press(win, fyne.KeyRight)
 		done(win)
 	}
+	uitest.Type(win, "90, 6, 7, Dr Holm") // 5 L/min are ordered: the clinician's own bands
+	done(win)
 	uitest.Type(win, "6B")
 	done(win)
 	uitest.Type(win, "1100")
@@ -97,5 +99,6 @@ func TestShortAsks(t *testing.T) {
 	win.Canvas().FocusNext()
 	uitest.Press(win, fyne.KeyReturn)
 	assert.Equal(t, delivery.OnBridge, d.Page("Nia").Care.Phase)
+	assert.Equal(t, "Dr Holm", d.Page("Nia").Care.Bands.By)
 	d.Clean()
 }

@@ -64,7 +64,7 @@ func (m *Model) CallForm() ask.Form {
 func (m *Model) band(a ask.Answers) (says string, alarm bool) {
 	c, _, _ := m.heard(a)
 	heard := delivery.Called{Answered: c.Answered, SpO2: c.SpO2, Flow: c.Flow, Worse: c.Worse}
-	if heard.Band = m.all.Bands.For(m.page.Care.Order).Band(heard); heard.Band == "" {
+	if heard.Band = m.all.Bands.For(m.page.Care).Band(heard); heard.Band == "" {
 		return "", false
 	}
 	return m.all.Heard(heard), heard.Band == "emergency"

@@ -29,8 +29,11 @@ func groups(now time.Time) []group {
 		{"Roads and ferries", "How rides are reckoned until the true ones are known.", []string{"speed_kmh", "detour"}, []list{ferries}},
 		{"Bridge", "From the valve opened on the ward to the concentrator confirmed running.",
 			[]string{"margin", "ward_delay", "set_up", "warm_up", "swap_time", "reserve", "help_within"}, nil},
-		{"Watch and calls", "When a home needs somebody.",
-			[]string{"risk", "reading_open", "reading_shut", "backup_hours", "backup_within", "first_call"}, nil},
+		{"Watch", "When a home needs somebody.",
+			[]string{"risk", "reading_open", "reading_shut", "backup_hours", "backup_within"}, nil},
+		{"Calls", "When people are called, and what is told the clinician of what they say.", []string{
+			"first_call", "calls.latest", "calls.daily", "calls.every", "calls.from", "calls.until", "calls.retry", "calls.welfare_tries", "calls.welfare",
+			"calls.use_days", "calls.use_share", "calls.review_days", "calls.review_spo2", "calls.review_flow"}, nil},
 		{"Check-in bands", "What is done with a saturation and a flow heard on the phone. A clinician decides these.",
 			[]string{"bands.target", "bands.borderline", "bands.emergency"}, nil},
 		{"Paper and labels", "What lies in the printers. Label paper of your own is described by its dimensions; print its test page first.",

@@ -140,12 +140,15 @@ func TestWhatCantBeIsToldAtOnce(t *testing.T) {
 		{"Bridge", "margin", "lots", "not an amount"},
 		{"Bridge", "ward_delay", "30", "not a stretch of time"},
 		{"Bridge", "reserve", "200", "in which unit?"},
-		{"Watch and calls", "risk", "60 %", "out of range"},
-		{"Watch and calls", "risk", "1", "in percent"},
+		{"Watch", "risk", "60 %", "out of range"},
+		{"Watch", "risk", "1", "in percent"},
 		{"Numbers to ring", "emergency", "", "no emergency number"},
 		{"Roads and ferries", "detour", "0.9", "can't be"},
 		{"Check-in bands", "bands.borderline", "5 L/min", "above the emergency band"},
 		{"Safety", "fire_metres", "-1 m", "under zero"},
+		{"Calls", "calls.daily", "some", "not a count"},
+		{"Calls", "calls.every", "0", "can't be"},
+		{"Calls", "calls.from", "8", "not a time of day"},
 	} {
 		goTo(t, m, tc.page)
 		before := entry(t, m, tc.id)

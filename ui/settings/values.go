@@ -3,6 +3,7 @@ package settings
 import (
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 	"time"
 
@@ -39,6 +40,20 @@ var values = []value{
 	stretch("backup_within", "Backup task due within", func(p *delivery.Programme) *time.Duration { return &p.BackupWithin }),
 	stretch("first_call", "First call after", func(p *delivery.Programme) *time.Duration { return &p.FirstCall }),
 
+	stretch("calls.latest", "First call at the latest", func(p *delivery.Programme) *time.Duration { return &p.Calls.Latest }),
+	whole("calls.daily", "Daily calls after the first", func(p *delivery.Programme) *int { return &p.Calls.Daily }),
+	whole("calls.every", "Then every so many days", func(p *delivery.Programme) *int { return &p.Calls.Every }),
+	hour("calls.from", "No planned call before", func(p *delivery.Programme) *string { return &p.Calls.From }),
+	hour("calls.until", "No planned call after", func(p *delivery.Programme) *string { return &p.Calls.Until }),
+	stretch("calls.retry", "Try again after no answer", func(p *delivery.Programme) *time.Duration { return &p.Calls.Retry }),
+	whole("calls.welfare_tries", "Welfare step after tries", func(p *delivery.Programme) *int { return &p.Calls.WelfareTries }),
+	word("calls.welfare", "The welfare step", func(p *delivery.Programme) *string { return &p.Calls.Welfare }),
+	number("calls.use_days", "Judge the meter over", func(p *delivery.Programme) *float64 { return &p.Calls.UseDays }, unit{"days", 1}),
+	number("calls.use_share", "Tell of use under this share", func(p *delivery.Programme) *float64 { return &p.Calls.UseShare }, unit{"", 1}),
+	whole("calls.review_days", "Tell of high readings after days", func(p *delivery.Programme) *int { return &p.Calls.ReviewDays }),
+	number("calls.review_spo2", "High reading from", func(p *delivery.Programme) *float64 { return &p.Calls.ReviewSpO2 }, unit{"%", 1}),
+	flow("calls.review_flow", "On this flow or less", func(p *delivery.Programme) *gas.Flow { return &p.Calls.ReviewFlow }),
+
 	number("bands.target", "Saturation to hold", func(p *delivery.Programme) *float64 { return &p.Bands.Target }, unit{"%", 1}),
 	flow("bands.borderline", "Tell the clinician from", func(p *delivery.Programme) *gas.Flow { return &p.Bands.Borderline }),
 	flow("bands.emergency", "Emergency department from", func(p *delivery.Programme) *gas.Flow { return &p.Bands.Emergency }),
@@ -56,6 +71,33 @@ func word(key, label string, at func(*delivery.Programme) *string) value {
 		func(p *delivery.Programme, text string) error {
 			*at(p) = strings.TrimSpace(text)
 			return nil
+		}}
+}
+
+// whole is a setting that is counted.
+func whole(key, label string, at func(*delivery.Programme) *int) value {
+	return value{key, label,
+		func(p delivery.Programme) string { return strconv.Itoa(*at(&p)) },
+		func(p *delivery.Programme, text string) error {
+			n, err := strconv.Atoi(strings.TrimSpace(text))
+			if err != nil || n < 0 || n > 1000 {
+				return fmt.Errorf("“%s” is not a count: write it as 3", strings.TrimSpace(text))
+			}
+			*at(p) = n
+			return nil
+		}}
+}
+
+// hour is a setting of a time of day.
+func hour(key, label string, at func(*delivery.Programme) *string) value {
+	return value{key, label,
+		func(p delivery.Programme) string { return *at(&p) },
+		func(p *delivery.Programme, text string) error {
+			read, err := clock(text)
+			if err == nil {
+				*at(p) = read
+			}
+			return err
 		}}
 }
 

@@ -53,6 +53,9 @@ func (d *Desk) order(given string, rest, exertion gas.Flow) {
 		Person: d.Persons[given], Rest: rest, Exertion: exertion, Hours: 24, Device: "cannula",
 		Review: d.now.AddDate(0, 0, 28), Prescriber: "ward 6B",
 	})
+	if max(rest, exertion) >= Programme().Bands.Emergency {
+		d.Act(delivery.GiveBands{Person: d.Persons[given], Target: 90, Borderline: 6, Emergency: 8, By: "Dr Holm"})
+	}
 }
 
 // discharge hands a cylinder over and reserves a concentrator for a person.
