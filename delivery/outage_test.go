@@ -95,7 +95,7 @@ func TestStockGoesToWhoEndsFirst(t *testing.T) {
 	assert.Equal(t, delivery.OutageSize{Size: "US-E", Need: 4, Ready: 2}, o.Sizes[0])
 	assert.Equal(t, 2, o.Sizes[0].Short())
 	a := o.Answer(delivery.NewProgramme())
-	assert.Equal(t, "2 of 3 homes run out within 8 h", a.Title)
+	assert.Equal(t, "gas ends within 8 h in 2 of 3 homes", a.Title)
 	assert.Contains(t, a.Do, "4 E needed, 2 ready: 2 short")
 }
 

@@ -54,7 +54,10 @@ func (o OutagePlan) Answer(p Programme) Answer {
 		Facts:   []string{o.cutLine()},
 	}
 	if len(o.Homes) == 0 {
-		a.Title = "no home on oxygen lies " + o.Cut.Zone().InWords()
+		a.Title = "no home is on oxygen"
+		if o.Cut.By != Everywhere {
+			a.Title += " " + o.Cut.Zone().InWords()
+		}
 		return a
 	}
 	a.Facts = append(a.Facts, fmt.Sprintf("%s on oxygen %s", count(len(o.Homes), "home"), o.Cut.Zone().InWords()))
@@ -68,12 +71,12 @@ func (o OutagePlan) Answer(p Programme) Answer {
 	}
 	switch {
 	case failing > 0:
-		a.Title = fmt.Sprintf("%d of %s run out within %s", failing, count(len(o.Homes), "home"), Spell(o.Hours))
+		a.Title = fmt.Sprintf("gas ends within %s in %d of %s", Spell(o.Hours), failing, count(len(o.Homes), "home"))
 		if o.count(OutageHome.late) > 0 {
 			a.Do = append(a.Do, p.emergencyFirst()...)
 		}
 	case unknown > 0:
-		a.Title = fmt.Sprintf("%d of %s: nobody can say how long the gas lasts", unknown, count(len(o.Homes), "home"))
+		a.Title = fmt.Sprintf("nobody can say how long the gas lasts in %d of %s", unknown, count(len(o.Homes), "home"))
 	}
 	a.Do = append(a.Do, o.steps()...)
 	return a

@@ -21,8 +21,11 @@ func (p *program) menu() *fyne.MainMenu {
 	rooms := make([]*fyne.MenuItem, 0, len(names))
 	for i, n := range names {
 		var shortcut fyne.Shortcut
-		if i < numbered {
+		switch {
+		case i < numbered:
 			shortcut = control(fyne.KeyName(rune('0' + (i+1)%10)))
+		case n.room == work.Outage:
+			shortcut = control(fyne.KeyO) // the power goes out at any hour
 		}
 		rooms = append(rooms, p.item(n.name, shortcut, func() { p.frame.Open(work.Target{Room: n.room}) }))
 	}
@@ -69,6 +72,7 @@ func (p *program) typed(e *fyne.KeyEvent) {
 var keys = []struct{ key, does string }{
 	{"Ctrl+F", "into the field on top: scan, or type a tag, serial, name, phone or street"},
 	{"Ctrl+1 … Ctrl+9, Ctrl+0", "the screens of the side bar, from the top"},
+	{"Ctrl+O", "power out: who lasts how long, whom to call"},
 	{"Alt+Left", "back to the screen before"},
 	{"Tab", "on to the next part of a screen"},
 	{"Up, Down, Page, Home, End", "along a list; letters find a row in it"},

@@ -13,6 +13,7 @@ import (
 	"lungwort/ui/items"
 	"lungwort/ui/labels"
 	"lungwort/ui/needs"
+	"lungwort/ui/outage"
 	"lungwort/ui/papers"
 	"lungwort/ui/person"
 	"lungwort/ui/receive"
@@ -37,6 +38,7 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Papers:    papers.New(w),
 		work.Intake:    takein.New(w),
 		work.Labels:    labels.New(w),
+		work.Outage:    outage.New(w),
 		work.Settings:  settings.New(w),
 		work.Homes:     homes.New(w),
 		work.Person:    person.New(w),
@@ -62,6 +64,7 @@ var names = []struct {
 	{work.Receive, "Receive"},
 	{work.Labels, "Labels"},
 	{work.Papers, "Papers"},
+	{work.Outage, "Outage"},
 	{work.Intake, "Take in"},
 	{work.Settings, "Settings"},
 }
@@ -92,6 +95,11 @@ func countRooms(ctx context.Context, desk *store.Desk, now time.Time) (map[work.
 		return nil, err
 	}
 	counts[work.Discharge] = len(waiting)
+	cuts, err := desk.PowerCuts(ctx, now)
+	if err != nil {
+		return nil, err
+	}
+	counts[work.Outage] = len(cuts)
 	runs, err := desk.Runs(ctx, "")
 	if err != nil {
 		return nil, err
