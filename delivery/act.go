@@ -35,6 +35,9 @@ type View interface {
 	Run(inventory.RunID) (Run, error)
 	// Reserved returns the items set aside for a person.
 	Reserved(inventory.PersonID) ([]inventory.Item, error)
+	// Twins returns the persons who may be the same person and were not told
+	// apart yet.
+	Twins(inventory.PersonID) ([]Person, error)
 	// Alternative returns the best ready item of what is wanted, and whether
 	// there is one.
 	Alternative(Wanted) (inventory.Item, bool, error)
@@ -60,7 +63,8 @@ type Change struct {
 	Persons   []Person
 	Addresses []Address
 	Answers   []SheetAnswer
-	Says      string // one sentence on what was done
+	Erases    []inventory.PersonID // who they were is taken away
+	Says      string               // one sentence on what was done
 }
 
 // about adds a fact about an item, a person or both.

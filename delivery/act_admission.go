@@ -89,6 +89,7 @@ func (c Change) and(more Change) Change {
 		Facts:     append(c.Facts, more.Facts...),
 		Persons:   append(c.Persons, more.Persons...),
 		Addresses: append(c.Addresses, more.Addresses...),
+		Erases:    append(c.Erases, more.Erases...),
 		Says:      strings.TrimSpace(c.Says + " " + more.Says),
 	}
 }
@@ -101,18 +102,18 @@ type foresight struct {
 	care    Care
 	person  Person
 	address Address
+	isNew   bool
 }
 
 // foresee returns the book with a person's registering already in it.
 func foresee(v View, registered Change) (*foresight, error) {
 	person := registered.Persons[0]
 	f := &foresight{View: v, person: person, care: Care{Person: person.ID, Phase: Known}}
-	isNew := false
 	for _, fact := range registered.Facts {
 		_, is := fact.Statement.(*Registered)
-		isNew = isNew || is
+		f.isNew = f.isNew || is
 	}
-	if !isNew {
+	if !f.isNew {
 		care, err := v.Care(person.ID)
 		if err != nil {
 			return nil, err
@@ -154,6 +155,14 @@ func (f *foresight) Person(id inventory.PersonID) (Person, error) {
 		return f.person, nil
 	}
 	return f.View.Person(id)
+}
+
+// Twins returns who may be the same as the person will be.
+func (f *foresight) Twins(id inventory.PersonID) ([]Person, error) {
+	if id == f.person.ID && f.isNew {
+		return nil, nil // nobody was asked about somebody the book does not know yet
+	}
+	return f.View.Twins(id)
 }
 
 // Address returns where the person will sleep.

@@ -1,6 +1,7 @@
 package delivery
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"time"
@@ -141,6 +142,9 @@ func (d Discharge) may(v View, care Care) error {
 	if err := care.Order.Check(); err != nil {
 		return err
 	}
+	if care.Phase == Joined {
+		return refusal.New(refusal.Conflict, "This person is kept under another record.", "Hand over under the record that is kept.")
+	}
 	if care.Watched() {
 		return refusal.New(refusal.Conflict, "This person is on oxygen at home already.", "Open the person's page; add to the kit by a task.")
 	}
@@ -155,6 +159,9 @@ func (d Discharge) may(v View, care Care) error {
 	if err := twice(v, d.pieces()); err != nil {
 		return err
 	}
+	if err := oneKit(v, d.Person); err != nil {
+		return err
+	}
 	for _, piece := range d.HandOver {
 		item, err := v.Item(piece.Item)
 		if err != nil {
@@ -162,6 +169,27 @@ func (d Discharge) may(v View, care Care) error {
 		}
 		if err := observable(v, item, inventory.Observed{Gauge: piece.Gauge, Hours: piece.Hours}); err != nil {
 			return err
+		}
+	}
+	return nil
+}
+
+// oneKit refuses a second kit for somebody who may have one under another
+// record.
+func oneKit(v View, person inventory.PersonID) error {
+	others, err := v.Twins(person)
+	if err != nil {
+		return err
+	}
+	for _, other := range others {
+		care, err := v.Care(other.ID)
+		if err != nil {
+			return err
+		}
+		if care.Watched() || len(care.Kit) > 0 {
+			return refusal.New(refusal.Ask,
+				fmt.Sprintf("%s may be the same person, under record %s, and has a kit.", other.Short(), cmp.Or(other.Record, string(other.ID))),
+				"Settle the question whether the two records are one person, then hand over.")
 		}
 	}
 	return nil

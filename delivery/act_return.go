@@ -15,6 +15,7 @@ type Return struct {
 	Depot  string           `act:"depot" help:"where it is"`
 	Gauge  *gas.Pressure    `act:"gauge,optional" help:"gauge of a cylinder"`
 	Hours  *float64         `act:"hours,optional" help:"hours meter"`
+	Empty  bool             `act:"empty,optional" help:"it was given back, or is labelled, as empty"`
 	Soiled bool             `act:"soiled,optional" help:"bag it and keep it apart"`
 	Lacks  []string         `act:"lacks,optional" help:"small parts that did not come back, comma between"`
 }
@@ -55,7 +56,7 @@ func (a Return) Decide(v View) (Change, error) {
 	var c Change
 	who := borrower(item)
 	c.observed(item.ID, who, inventory.Observed{Gauge: a.Gauge, Hours: a.Hours})
-	c.about(item.ID, who, &inventory.Returned{Depot: a.Depot, Soiled: a.Soiled, Lacks: a.Lacks})
+	c.about(item.ID, who, &inventory.Returned{Depot: a.Depot, Soiled: a.Soiled, Lacks: a.Lacks, Empty: a.Empty})
 	c.Says = fmt.Sprintf("%s is in the dirty bay.", item.Label())
 	if size, ok := gas.LookUp(item.Spec.Size); ok && a.Gauge != nil && *a.Gauge >= size.Service*fullWhenEmpty {
 		c.Says += " It came back nearly full: ask the clinician whether this person had gas."

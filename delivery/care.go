@@ -19,6 +19,7 @@ const (
 	Running     Phase = "running"     // on the concentrator
 	CylinderNow Phase = "on cylinder" // after the bridge: power or machine gone, or no concentrator
 	Over        Phase = "stopped"     // oxygen is not needed any more
+	Joined      Phase = "joined"      // the record of a person who is kept under another
 )
 
 // Holding is one item a person has on loan, as the person's facts tell it.
@@ -87,10 +88,17 @@ type Care struct {
 	Consents  map[string]bool      `json:"consents,omitempty"`
 	StoppedBy string               `json:"stopped_by,omitempty"`
 	Doubts    []string             `json:"doubts,omitempty"`
+	// Questions are what the facts about the person leave open, each with its
+	// answer once somebody gave one.
+	Questions []inventory.Question `json:"questions,omitempty"`
+	// Answers are those to questions that do not come from the person's own
+	// facts, by their keys: whether two records are one person.
+	Answers map[string]*inventory.Answer `json:"answers,omitempty"`
 
 	// read is what was last read on things not in the kit, while folding: a
 	// cylinder is left with the reading it has.
 	read map[inventory.ItemID]*inventory.Seen[gas.Pressure]
+	turn inventory.Fact // the last start, switch or stop, while folding
 }
 
 // Watched reports whether the watch list shows the person.

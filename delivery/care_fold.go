@@ -13,15 +13,31 @@ import (
 // person ever had, say of the person, whatever order they come in.
 func FoldCare(id inventory.PersonID, facts []inventory.Fact) Care {
 	c := Care{Person: id, Phase: Known, read: make(map[inventory.ItemID]*inventory.Seen[gas.Pressure])}
-	for _, f := range inventory.Standing(facts) {
+	standing := inventory.Standing(facts)
+	for _, f := range standing {
 		if f.Person == id {
 			c.apply(f)
 		} else if f.Item != "" {
 			c.kit(f)
 		}
 	}
-	c.read = nil
+	c.read, c.turn = nil, inventory.Fact{}
+	c.answer(standing)
 	return c
+}
+
+// answer puts what was answered to the questions about the person.
+func (c *Care) answer(facts []inventory.Fact) {
+	own := slices.DeleteFunc(facts, func(f inventory.Fact) bool { return f.Person != c.Person || f.Item != "" })
+	answers := inventory.Answers(own)
+	for n := range c.Questions {
+		key := c.Questions[n].Key
+		c.Questions[n].Answer = answers[key]
+		delete(answers, key)
+	}
+	if len(answers) > 0 {
+		c.Answers = answers
+	}
 }
 
 func (c *Care) apply(f inventory.Fact) {
@@ -37,6 +53,7 @@ func (c *Care) apply(f inventory.Fact) {
 		c.Order, c.OrderedAt = s, f.Happened
 	case *Discharged:
 		c.discharge(s)
+		c.turn = f
 	case *Switched:
 		c.change(s, f)
 	case *Called:
@@ -51,10 +68,15 @@ func (c *Care) apply(f inventory.Fact) {
 		}
 	case *Done:
 		c.done(s)
+	case *Merged:
+		c.become(Joined, f.Happened)
+		c.breathe(FromNothing, f.Happened)
+		c.turn = f
 	case *Stopped:
 		c.become(Over, f.Happened)
 		c.StoppedBy = s.OrderedBy
 		c.breathe(FromNothing, f.Happened)
+		c.turn = f
 	default:
 		c.kit(f)
 	}
@@ -64,6 +86,11 @@ func (c *Care) apply(f inventory.Fact) {
 func (c *Care) kit(f inventory.Fact) {
 	switch s := f.Statement.(type) {
 	case *inventory.Lent:
+		c.drop(f)
+		if f.Person == c.Person {
+			c.Kit = append(c.Kit, Holding{Item: f.Item, Spec: s.Spec, Role: s.Role, Since: f.Happened, Gauge: c.read[f.Item]})
+		}
+	case *inventory.Handed:
 		c.drop(f)
 		if f.Person == c.Person {
 			c.Kit = append(c.Kit, Holding{Item: f.Item, Spec: s.Spec, Role: s.Role, Since: f.Happened, Gauge: c.read[f.Item]})
@@ -100,6 +127,7 @@ func (c *Care) change(s *Switched, f inventory.Fact) {
 		c.doubt(f, "was "+switched(s.To)+" after the stop")
 		return
 	}
+	c.turn = f
 	c.breathe(s.To, f.Happened)
 	if s.To == FromCylinder && c.Phase == OnBridge { // no concentrator is awaited
 		c.become(CylinderNow, f.Happened)
@@ -107,6 +135,11 @@ func (c *Care) change(s *Switched, f inventory.Fact) {
 }
 
 func (c *Care) doubt(f inventory.Fact, what string) {
+	clash := inventory.Contradiction
+	if c.turn.ID > f.ID {
+		clash = inventory.LateFact
+	}
+	c.Questions = append(c.Questions, inventory.Ask(clash, what, f, c.turn))
 	c.Doubts = append(c.Doubts, fmt.Sprintf("%s (%s)", what, f.Happened.Format("Mon 2 Jan 15:04")))
 }
 

@@ -36,6 +36,15 @@ type (
 	Settled struct {
 		Address inventory.AddressID `json:"address"`
 	}
+	// Merged says that the person is kept under another record: two records
+	// were one person.
+	Merged struct {
+		Into inventory.PersonID `json:"into"`
+	}
+	// Erased says that who the person was is not kept any more.
+	Erased struct {
+		Why string `json:"why"`
+	}
 	// Consented records an answer to a question of consent.
 	Consented struct {
 		To    string `json:"to"`
@@ -202,6 +211,8 @@ type PlannedStop struct {
 // runs.
 func (*Registered) Says() string { return "registered" }
 func (*Settled) Says() string    { return "settled" }
+func (*Merged) Says() string     { return "merged" }
+func (*Erased) Says() string     { return "erased" }
 func (*Consented) Says() string  { return "consented" }
 func (*Ordered) Says() string    { return "ordered" }
 func (*Discharged) Says() string { return "discharged" }
@@ -228,6 +239,8 @@ func Words() inventory.Vocabulary {
 	return inventory.Words().And(inventory.Vocabulary{
 		"registered": func() inventory.Statement { return new(Registered) },
 		"settled":    func() inventory.Statement { return new(Settled) },
+		"merged":     func() inventory.Statement { return new(Merged) },
+		"erased":     func() inventory.Statement { return new(Erased) },
 		"consented":  func() inventory.Statement { return new(Consented) },
 		"ordered":    func() inventory.Statement { return new(Ordered) },
 		"discharged": func() inventory.Statement { return new(Discharged) },

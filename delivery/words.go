@@ -19,6 +19,10 @@ func Sentence(f inventory.Fact) string {
 		return "entered in the book"
 	case *Settled:
 		return "sleeps at this address from now on"
+	case *Merged:
+		return "kept under the record " + string(s.Into) + ": two records were one person"
+	case *Erased:
+		return because("who this was is erased", s.Why)
 	case *Consented:
 		return consented(*s)
 	case *Ordered:
@@ -35,6 +39,8 @@ func Sentence(f inventory.Fact) string {
 		return banded(*s)
 	case *Stopped:
 		return fmt.Sprintf("oxygen stopped: %s; ordered by %s", s.Reason, s.OrderedBy)
+	case *inventory.Resolved:
+		return because("question answered: "+s.Choice, s.Why)
 	case *inventory.Retracted:
 		return fmt.Sprintf("fact %d taken back: %s", f.Corrects, s.Why)
 	}

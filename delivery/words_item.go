@@ -45,6 +45,8 @@ func custodySentence(f inventory.Fact) string {
 		return "no longer set aside"
 	case *inventory.Lent:
 		return fmt.Sprintf("handed over as %s: %s", s.Role, s.Spec.What())
+	case *inventory.Handed:
+		return fmt.Sprintf("the loan goes on under this record as %s", s.Role)
 	case *inventory.Serving:
 		return "counts as " + string(s.As)
 	case *inventory.Collected:
@@ -111,6 +113,9 @@ func tested(s inventory.Tested) string {
 
 func returned(s inventory.Returned) string {
 	words := "back in the dirty bay, depot " + s.Depot
+	if s.Empty {
+		words += ", given back as empty"
+	}
 	if s.Soiled {
 		words += ", soiled"
 	}

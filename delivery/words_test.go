@@ -20,6 +20,8 @@ var sentences = []struct {
 }{
 	{&delivery.Registered{}, "entered in the book"},
 	{&delivery.Settled{Address: "a00001"}, "sleeps at this address from now on"},
+	{&delivery.Merged{Into: "p00001"}, "kept under the record p00001: two records were one person"},
+	{&delivery.Erased{Why: "seven years are over"}, "who this was is erased: seven years are over"},
 	{&delivery.Consented{To: "home visits", Given: true}, "said yes to home visits"},
 	{&delivery.Consented{To: "home visits"}, "said no to home visits"},
 	{&delivery.Ordered{Rest: 2, Hours: 24}, "order: 2 L/min at rest"},
@@ -78,6 +80,7 @@ var sentences = []struct {
 	{&inventory.Reserved{}, "set aside"},
 	{&inventory.Freed{}, "no longer set aside"},
 	{&inventory.Lent{Role: inventory.Bridging, Spec: inventory.Spec{Kind: inventory.Cylinder, Size: "US-D"}}, "handed over as bridge: oxygen cylinder US-D"},
+	{&inventory.Handed{Role: inventory.Backup}, "the loan goes on under this record as backup"},
 	{&inventory.Serving{As: inventory.NotNeeded}, "counts as not needed"},
 	{&inventory.Collected{Vehicle: "van 2"}, "collected by van 2"},
 	{&inventory.Collected{Vehicle: "unknown"}, "collected outside a run"},
@@ -92,6 +95,7 @@ var sentences = []struct {
 		"product 09521234543213 is concentrator to 5 L/min Still 5"},
 	{&inventory.Labelled{Copies: 1}, "label printed"},
 	{&inventory.Labelled{Stock: "Roll, 62 × 29 mm", Copies: 2}, "label printed, 2 copies, on Roll, 62 × 29 mm"},
+	{&inventory.Resolved{Question: "hours-down-12", Choice: "new board", Why: "repair slip of Monday"}, "question answered: new board: repair slip of Monday"},
 	{&inventory.Retracted{Why: "a zero was lost"}, "fact 12 taken back: a zero was lost"},
 }
 

@@ -18,11 +18,17 @@ const (
 // come in. Facts that contradict each other are kept, the later one counts,
 // and the contradiction becomes a doubt.
 func Fold(id ItemID, facts []Fact) Item {
-	item := Item{ID: id, State: InQuarantine, Place: At(AtMissing, "")}
-	for _, f := range Standing(facts) {
+	item := Item{ID: id, State: InQuarantine, Place: At(AtMissing, ""), trail: new(trail)}
+	standing := Standing(facts)
+	for _, f := range standing {
 		if f.Item == id {
 			item.apply(f)
 		}
+	}
+	item.trail = nil
+	answers := Answers(standing)
+	for n := range item.Questions {
+		item.Questions[n].Answer = answers[item.Questions[n].Key]
 	}
 	return item
 }
@@ -40,6 +46,7 @@ func (i *Item) apply(f Fact) {
 		i.Recall = s.Notice
 	case *Labelled:
 		i.label(f)
+	case *Resolved: // taken up once everything is folded
 	case *Serving:
 		if i.Lent() && i.Person == f.Person { // what came back serves nobody, whatever was keyed late
 			i.serve(s.As, f)
@@ -101,12 +108,20 @@ func (i *Item) custody(f Fact) {
 		i.move(s.To, f)
 	case *Lent:
 		i.lend(s, f)
+	case *Handed:
+		if i.Lent() {
+			i.Person = f.Person
+		}
 	case *Collected:
+		if !i.Lent() && i.State != Missing {
+			i.clash(TwoPlaces, f, "was collected from a home while "+string(i.State), i.trail.state)
+		}
 		i.takeBack()
 		i.Place = At(AtVehicle, s.Vehicle)
 		i.become(WithDriver, f)
 	case *Returned:
 		i.takeBack()
+		i.full(s, f)
 		i.Place, i.Soiled, i.Passed = At(AtDepot, s.Depot), s.Soiled, time.Time{}
 		i.arrive(Dirty, f)
 	case *Cleared:
@@ -144,7 +159,7 @@ func (i *Item) arrive(s State, f Fact) {
 // become sets the state; whoever had the item or had it reserved keeps it
 // only in the states of a loan or a reservation.
 func (i *Item) become(s State, f Fact) {
-	i.State, i.Since = s, f.Happened
+	i.State, i.Since, i.trail.state = s, f.Happened, f
 	if !i.Lent() && s != Held {
 		i.Person = ""
 	}
@@ -152,7 +167,7 @@ func (i *Item) become(s State, f Fact) {
 
 func (i *Item) lend(s *Lent, f Fact) {
 	if i.Lent() && i.Person != f.Person {
-		i.doubt(f, "was lent to a second person while another still had it")
+		i.clash(LentTwice, f, "was lent to a second person while another still had it", i.trail.lent)
 	}
 	if i.Why == notCleared {
 		i.Why = ""
@@ -161,6 +176,7 @@ func (i *Item) lend(s *Lent, f Fact) {
 		i.doubt(f, "was lent although kept back: "+i.Why)
 	}
 	i.Person, i.Place = f.Person, s.At
+	i.trail.lent, i.trail.issued, i.trail.bridged = f, nil, s.Role == Bridging
 	i.serve(s.Role, f)
 }
 
@@ -185,7 +201,7 @@ func (i *Item) takeBack() {
 func (i *Item) move(to Place, f Fact) {
 	wasLent := i.Lent()
 	if wasLent && to.Kind() != AtMissing && to.Kind() != AtRetired {
-		i.doubt(f, "was moved to "+to.InWords()+" while on loan")
+		i.clash(TwoPlaces, f, "was moved to "+to.InWords()+" while on loan", i.trail.lent)
 	}
 	if wasLent {
 		i.takeBack()
@@ -227,6 +243,11 @@ func (i *Item) test(s *Tested, f Fact) {
 
 func (i *Item) observe(s *Observed, f Fact) {
 	if s.Gauge != nil {
+		i.rose(*s.Gauge, f)
+		i.trail.gauge = f
+		if i.Lent() && i.trail.issued == nil {
+			i.trail.issued = s.Gauge
+		}
 		i.Gauge = &Seen[gas.Pressure]{*s.Gauge, f.Happened, s.Told, f.ID}
 	}
 	if s.Oxygen != nil {
@@ -234,8 +255,9 @@ func (i *Item) observe(s *Observed, f Fact) {
 	}
 	if s.Hours != nil {
 		if i.Hours != nil && *s.Hours < i.Hours.Value {
-			i.doubt(f, fmt.Sprintf("hours meter went down from %.0f to %.0f", i.Hours.Value, *s.Hours))
+			i.clash(HoursDown, f, fmt.Sprintf("hours meter went down from %.0f to %.0f", i.Hours.Value, *s.Hours), i.trail.hours)
 		}
+		i.trail.hours = f
 		i.Hours = &Seen[float64]{*s.Hours, f.Happened, s.Told, f.ID}
 	}
 }
@@ -246,8 +268,4 @@ func (i *Item) label(f Fact) {
 		printed.Times += i.Labels.Times
 	}
 	i.Labels = &printed
-}
-
-func (i *Item) doubt(f Fact, what string) {
-	i.Doubts = append(i.Doubts, fmt.Sprintf("%s (%s)", what, f.Happened.Format("Mon 2 Jan 15:04")))
 }

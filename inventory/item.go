@@ -77,6 +77,11 @@ type Item struct {
 	Why    string    `json:"why,omitempty"` // of a quarantine
 	Doubts []string  `json:"doubts,omitempty"`
 	Labels *Labels   `json:"labels,omitempty"` // printed for it; nil for none
+	// Questions are what the facts leave open, each with its answer once
+	// somebody gave one.
+	Questions []Question `json:"questions,omitempty"`
+
+	trail *trail // while folding
 }
 
 // Labels is how often a label was printed for an item, and when last.

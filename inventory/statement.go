@@ -102,6 +102,12 @@ type (
 		Role Role  `json:"role"`
 		At   Place `json:"at"` // where the item goes
 	}
+	// Handed puts a loan on the record it belongs to: the thing stays where it
+	// is, with the same person.
+	Handed struct {
+		Spec Spec `json:"spec"`
+		Role Role `json:"role"`
+	}
 	// Serving says what a lent item does from now on.
 	Serving struct {
 		As Role `json:"as"`
@@ -115,6 +121,7 @@ type (
 		Depot  string   `json:"depot"`
 		Soiled bool     `json:"soiled,omitempty"`
 		Lacks  []string `json:"lacks,omitempty"` // small parts that did not come back
+		Empty  bool     `json:"empty,omitempty"` // a cylinder given back as empty
 	}
 	// Benched starts the work on a returned item.
 	Benched struct{}
@@ -146,6 +153,14 @@ type (
 		Stock  string `json:"stock"`
 		Copies int    `json:"copies"`
 	}
+	// Resolved settles a question that facts left open: which evidence counts,
+	// and why.
+	Resolved struct {
+		Question string   `json:"question"` // its key
+		Choice   string   `json:"choice"`
+		Why      string   `json:"why"`
+		Evidence []FactID `json:"evidence"`
+	}
 	// Retracted takes a fact back without putting another in its place. One
 	// that belongs to a list which was taken back as a whole names that
 	// take-in: the same list brings the fact again when it is taken in anew.
@@ -163,6 +178,7 @@ func (*Filled) Says() string      { return "filled" }
 func (*Reserved) Says() string    { return "reserved" }
 func (*Freed) Says() string       { return "freed" }
 func (*Lent) Says() string        { return "lent" }
+func (*Handed) Says() string      { return "handed" }
 func (*Serving) Says() string     { return "serving" }
 func (*Collected) Says() string   { return "collected" }
 func (*Returned) Says() string    { return "returned" }
@@ -173,6 +189,7 @@ func (*Quarantined) Says() string { return "quarantined" }
 func (*Recalled) Says() string    { return "recalled" }
 func (*Catalogued) Says() string  { return "catalogued" }
 func (*Labelled) Says() string    { return "labelled" }
+func (*Resolved) Says() string    { return "resolved" }
 func (*Retracted) Says() string   { return "retracted" }
 
 // Words is the vocabulary of statements about items.
@@ -185,6 +202,7 @@ func Words() Vocabulary {
 		"reserved":    func() Statement { return new(Reserved) },
 		"freed":       func() Statement { return new(Freed) },
 		"lent":        func() Statement { return new(Lent) },
+		"handed":      func() Statement { return new(Handed) },
 		"serving":     func() Statement { return new(Serving) },
 		"collected":   func() Statement { return new(Collected) },
 		"returned":    func() Statement { return new(Returned) },
@@ -195,6 +213,7 @@ func Words() Vocabulary {
 		"recalled":    func() Statement { return new(Recalled) },
 		"catalogued":  func() Statement { return new(Catalogued) },
 		"labelled":    func() Statement { return new(Labelled) },
+		"resolved":    func() Statement { return new(Resolved) },
 		"retracted":   func() Statement { return new(Retracted) },
 	}
 }

@@ -14,14 +14,15 @@ import (
 	items "lungwort/inventory/store"
 )
 
-// Audit is the outcome of rebuilding every derived state from the facts.
+// Audit is the outcome of rebuilding every derived state from the facts, and of
+// proving the chain of their seals.
 type Audit struct {
 	Facts      int      `json:"facts"`
 	Mismatches []string `json:"mismatches"`
 }
 
 // Audit rebuilds every derived state from the facts and compares it with what
-// is stored. It reads only.
+// is stored, and says where a seal does not hold. It reads only.
 func (d *Desk) Audit(ctx context.Context) (Audit, error) {
 	a := Audit{Mismatches: []string{}}
 	err := d.book.Read(ctx, func(tx *book.Tx) error {
@@ -44,7 +45,9 @@ func (d *Desk) Audit(ctx context.Context) (Audit, error) {
 			}
 			a.Mismatches = append(a.Mismatches, wrong...)
 		}
-		return nil
+		wrong, err := broken(tx)
+		a.Mismatches = append(a.Mismatches, wrong...)
+		return err
 	})
 	return a, err
 }

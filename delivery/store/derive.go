@@ -1,6 +1,7 @@
 package store
 
 import (
+	"crypto/rand"
 	"database/sql"
 	"encoding/json"
 	"errors"
@@ -32,10 +33,10 @@ func refoldPerson(tx *book.Tx, words inventory.Vocabulary, id inventory.PersonID
 	}
 	_, err = tx.Exec(`
 		INSERT INTO person_now (`+personColumns+`)
-		VALUES ($1, $2, $3, $4, $5, $6)
+		VALUES ($1, $2, $3, $4, $5, $6, $7)
 		ON CONFLICT (person_id) DO UPDATE SET
 		    phase = excluded.phase, watched = excluded.watched,
-		    address_id = excluded.address_id, tasks = excluded.tasks, body = excluded.body`, row...)
+		    address_id = excluded.address_id, tasks = excluded.tasks, asks = excluded.asks, body = excluded.body`, row...)
 	return err
 }
 
@@ -44,12 +45,12 @@ func speaksOf(id inventory.PersonID, facts []inventory.Fact) bool {
 	return slices.ContainsFunc(facts, func(f inventory.Fact) bool { return f.Person == id })
 }
 
-const personColumns = "person_id, phase, watched, address_id, tasks, body"
+const personColumns = "person_id, phase, watched, address_id, tasks, asks, body"
 
 // personRow returns what person_now keeps of a person.
 func personRow(c delivery.Care) ([]any, error) {
 	body, err := json.Marshal(c)
-	return []any{string(c.Person), string(c.Phase), flag(c.Watched()), string(c.Address), len(c.Tasks), string(body)}, err
+	return []any{string(c.Person), string(c.Phase), flag(c.Watched()), string(c.Address), len(c.Tasks), inventory.Open(c.Questions), string(body)}, err
 }
 
 // flag returns a truth as the book keeps it.
@@ -86,8 +87,14 @@ func runRow(r delivery.Run) ([]any, error) {
 	return []any{string(r.ID), r.Day, r.Vehicle, flag(!r.Ended.IsZero()), string(body)}, err
 }
 
-// keepIdentities stores the persons and addresses of a change.
+// keepIdentities stores the persons and addresses of a change, and takes away
+// those it erases.
 func keepIdentities(tx *book.Tx, c delivery.Change) error {
+	for _, id := range c.Erases {
+		if err := eraseIdentity(tx, id); err != nil {
+			return err
+		}
+	}
 	for _, p := range c.Persons {
 		if p.Erased {
 			if err := forgetAnswers(tx, p.ID); err != nil {
@@ -111,17 +118,42 @@ func keepIdentities(tx *book.Tx, c delivery.Change) error {
 	return nil
 }
 
+// eraseIdentity takes away who a person was, the salt of the facts about them,
+// and the home unless somebody else lives there.
+func eraseIdentity(tx *book.Tx, id inventory.PersonID) error {
+	body, err := json.Marshal(delivery.Person{ID: id, Erased: true})
+	if err != nil {
+		return err
+	}
+	if _, err := tx.Exec(`UPDATE identity SET record = '', folded = '', salt = '', body = $2 WHERE id = $1`, string(id), string(body)); err != nil {
+		return err
+	}
+	c, err := care(tx, id)
+	if err != nil || c.Address == "" {
+		return err
+	}
+	empty, err := json.Marshal(delivery.Address{ID: c.Address})
+	if err != nil {
+		return err
+	}
+	_, err = tx.Exec(`
+		UPDATE identity SET folded = '', body = $3
+		WHERE id = $1 AND NOT EXISTS (SELECT 1 FROM person_now WHERE address_id = $1 AND person_id <> $2)`,
+		string(c.Address), string(id), string(empty))
+	return err
+}
+
 func keep(tx *book.Tx, id, sort, record, folded string, v any) error {
 	body, err := json.Marshal(v)
 	if err != nil {
 		return err
 	}
 	_, err = tx.Exec(`
-		INSERT INTO identity (id, sort, record, folded, body)
-		VALUES ($1, $2, $3, $4, $5)
+		INSERT INTO identity (id, sort, record, folded, body, salt)
+		VALUES ($1, $2, $3, $4, $5, $6)
 		ON CONFLICT (id) DO UPDATE SET
 		    record = excluded.record, folded = excluded.folded, body = excluded.body`,
-		id, sort, record, folded, string(body))
+		id, sort, record, folded, string(body), rand.Text())
 	return err
 }
 

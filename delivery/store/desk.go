@@ -19,7 +19,16 @@ import (
 // Migrations are all tables of a book, in the order they depend on each
 // other.
 func Migrations() []book.Set {
-	return []book.Set{items.Migrations(), {Name: "delivery", Files: migration.Files}}
+	return []book.Set{items.Migrations(), {Name: "delivery", Files: migration.Files, Settle: upToDate}}
+}
+
+// upToDate seals the facts that a version before left without a seal, and
+// derives every state by the rules of this one.
+func upToDate(tx *book.Tx) error {
+	if err := sealAll(tx); err != nil {
+		return err
+	}
+	return derive(tx, delivery.Words())
 }
 
 // Desk is a book at which somebody works.
@@ -137,7 +146,16 @@ func record(tx *book.Tx, hand Hand, facts []inventory.Fact) ([]inventory.Fact, e
 			f.Source = hand.Source
 		}
 	}
-	return items.Append(tx, facts)
+	facts, err := items.Append(tx, facts)
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range facts {
+		if err := seal(tx, f.ID); err != nil {
+			return nil, err
+		}
+	}
+	return facts, nil
 }
 
 // followUp opens what the program concludes from what was just written: a

@@ -21,7 +21,7 @@ type Found struct {
 
 // findPersons returns the persons whose identity or home holds each word.
 func findPersons(tx *book.Tx, words []string, limit int) ([]Found, error) {
-	where, args := []string{"1 = 1"}, []any{}
+	where, args := []string{"person_now.phase <> $1"}, []any{string(delivery.Joined)}
 	for _, word := range words {
 		args = append(args, "%"+items.EscapeLike(word)+"%")
 		where = append(where, fmt.Sprintf(

@@ -106,6 +106,8 @@ func (v *view) Reserved(id inventory.PersonID) ([]inventory.Item, error) {
 	return found, err
 }
 
+func (v *view) Twins(id inventory.PersonID) ([]delivery.Person, error) { return openTwins(v.tx, id) }
+
 func (v *view) Alternative(want delivery.Wanted) (inventory.Item, bool, error) {
 	ready, _, err := items.Items(v.tx, items.Filter{
 		States: []inventory.State{inventory.Ready}, Kind: want.Kind, Size: want.Size,

@@ -12,6 +12,7 @@ import (
 	"context"
 	"database/sql"
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -37,6 +38,9 @@ import (
 type Set struct {
 	Name  string
 	Files fs.FS
+	// Settle brings what is worked out from the tables up to date after new
+	// steps, in their transaction; it may be nil.
+	Settle func(*Tx) error
 }
 
 // Options are what a book needs besides its file.
@@ -66,7 +70,7 @@ func Create(ctx context.Context, path string, o Options) (*Book, error) {
 		if exists(path) { // made by another program since newPath looked
 			return taken(path)
 		}
-		return build(ctx, path, o.clock()(), all)
+		return build(ctx, path, o.clock()(), all, o.settle)
 	})
 }
 
@@ -85,7 +89,7 @@ func Open(ctx context.Context, path string, o Options) (*Book, error) {
 		return nil, err
 	}
 	return openHeld(ctx, path, o, func(all []migration) error {
-		return bringUpToDate(ctx, path, o.clock()(), all)
+		return bringUpToDate(ctx, path, o.clock()(), all, o.settle)
 	})
 }
 
@@ -166,6 +170,19 @@ func (o Options) clock() func() time.Time {
 		return time.Now
 	}
 	return o.Now
+}
+
+// settle lets each set bring up to date what it works out.
+func (o Options) settle(tx *Tx) error {
+	for _, s := range o.Sets {
+		if s.Settle == nil {
+			continue
+		}
+		if err := s.Settle(tx); err != nil {
+			return fmt.Errorf("book: settle %s: %w", s.Name, err)
+		}
+	}
+	return nil
 }
 
 // Path returns where the book's file is.

@@ -25,7 +25,7 @@ CREATE TABLE book_migration (
 
 // build makes a book under another name and gives it its own once it is
 // whole, so that no half-made book can be met.
-func build(ctx context.Context, path string, now time.Time, all []migration) error {
+func build(ctx context.Context, path string, now time.Time, all []migration, settle func(*Tx) error) error {
 	return whole(path, func(part string) (err error) {
 		db, err := connect(toBuild(part), 1)
 		if err != nil {
@@ -35,7 +35,7 @@ func build(ctx context.Context, path string, now time.Time, all []migration) err
 		if _, err := db.ExecContext(ctx, fmt.Sprintf(ground, applicationID)); err != nil {
 			return err
 		}
-		return upgrade(ctx, db, now, all)
+		return upgrade(ctx, db, now, all, settle)
 	})
 }
 

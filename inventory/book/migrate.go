@@ -109,7 +109,7 @@ func peek(ctx context.Context, path string, all []migration) (pending []migratio
 }
 
 // bringUpToDate applies the steps the book at path still lacks.
-func bringUpToDate(ctx context.Context, path string, now time.Time, all []migration) (err error) {
+func bringUpToDate(ctx context.Context, path string, now time.Time, all []migration, settle func(*Tx) error) (err error) {
 	pending, err := peek(ctx, path, all)
 	if err != nil || len(pending) == 0 {
 		return err
@@ -119,12 +119,13 @@ func bringUpToDate(ctx context.Context, path string, now time.Time, all []migrat
 		return err
 	}
 	defer func() { err = errors.Join(err, db.Close()) }()
-	return upgrade(ctx, db, now, pending)
+	return upgrade(ctx, db, now, pending, settle)
 }
 
-// upgrade applies the pending steps and records each, all in one transaction:
-// the book reaches the version of this program or stays as it was.
-func upgrade(ctx context.Context, db *sql.DB, now time.Time, pending []migration) error {
+// upgrade applies the pending steps, records each, and lets the sets settle what
+// they work out, all in one transaction: the book reaches the version of this
+// program or stays as it was.
+func upgrade(ctx context.Context, db *sql.DB, now time.Time, pending []migration, settle func(*Tx) error) error {
 	tx, err := db.BeginTx(ctx, nil)
 	if err != nil {
 		return err
@@ -134,6 +135,9 @@ func upgrade(ctx context.Context, db *sql.DB, now time.Time, pending []migration
 		if err := apply(ctx, tx, m, now); err != nil {
 			return fmt.Errorf("book: migration %s/%s: %w", m.set, m.file, err)
 		}
+	}
+	if err := settle(newTx(ctx, tx, now)); err != nil {
+		return err
 	}
 	return tx.Commit()
 }

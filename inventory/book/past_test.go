@@ -30,7 +30,7 @@ func TestCopyUntil(t *testing.T) {
 	note()
 
 	path := filepath.Join(t.TempDir(), "past.lungwort")
-	require.NoError(t, b.CopyUntil(ctx, path, "note", "at", until))
+	require.NoError(t, b.CopyUntil(ctx, path, "at", until, "note"))
 	past, err := book.Open(ctx, path, book.Options{Sets: []book.Set{set}})
 	require.NoError(t, err)
 	defer past.Close()
@@ -42,6 +42,6 @@ func TestCopyUntil(t *testing.T) {
 			return err
 		}))
 	}
-	assert.Error(t, b.CopyUntil(ctx, path, "note", "at", until), "nothing is written over")
-	assert.Error(t, b.CopyUntil(ctx, filepath.Join(t.TempDir(), "x"), "nothing", "at", until))
+	assert.Error(t, b.CopyUntil(ctx, path, "at", until, "note"), "nothing is written over")
+	assert.Error(t, b.CopyUntil(ctx, filepath.Join(t.TempDir(), "x"), "at", until, "nothing"))
 }

@@ -42,10 +42,14 @@ func (b *Book) transact(ctx context.Context, db *sql.DB, kind *sql.TxOptions, do
 		return explain(b.path, err)
 	}
 	defer tx.Rollback() // after Commit it does nothing; on an error or a panic it undoes
-	if err := do(&Tx{Now: stored(b.now()), ctx: ctx, sql: tx, kept: make(map[string]*sql.Stmt)}); err != nil {
+	if err := do(newTx(ctx, tx, b.now())); err != nil {
 		return explain(b.path, err)
 	}
 	return explain(b.path, tx.Commit())
+}
+
+func newTx(ctx context.Context, tx *sql.Tx, now time.Time) *Tx {
+	return &Tx{Now: stored(now), ctx: ctx, sql: tx, kept: make(map[string]*sql.Stmt)}
 }
 
 // Context returns the context of the transaction.

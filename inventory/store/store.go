@@ -85,7 +85,7 @@ func Refold(tx *book.Tx, words inventory.Vocabulary, id inventory.ItemID) error 
 }
 
 // Columns are the columns of item_now, its key first.
-const Columns = "item_id, tag, serial_key, near_key, kind, size, owner, state, place, person_id, folded, body"
+const Columns = "item_id, tag, serial_key, near_key, kind, size, owner, state, place, person_id, folded, asks, body"
 
 // Row returns what item_now keeps of an item, in the order of Columns.
 func Row(i inventory.Item) ([]any, error) {
@@ -93,7 +93,7 @@ func Row(i inventory.Item) ([]any, error) {
 	return []any{
 		string(i.ID), int64(i.Tag), inventory.SerialKey(i.Spec.Serial), inventory.NearKey(i.Spec.Serial),
 		string(i.Spec.Kind), string(i.Spec.Size), i.Spec.Owner,
-		string(i.State), string(i.Place), string(i.Person), searched(i), string(body),
+		string(i.State), string(i.Place), string(i.Person), searched(i), inventory.Open(i.Questions), string(body),
 	}, err
 }
 
@@ -104,12 +104,12 @@ func put(tx *book.Tx, i inventory.Item) error {
 	}
 	_, err = tx.Exec(`
 		INSERT INTO item_now (`+Columns+`)
-		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)
+		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13)
 		ON CONFLICT (item_id) DO UPDATE SET
 		    tag = excluded.tag, serial_key = excluded.serial_key, near_key = excluded.near_key,
 		    kind = excluded.kind, size = excluded.size, owner = excluded.owner,
 		    state = excluded.state, place = excluded.place, person_id = excluded.person_id,
-		    folded = excluded.folded, body = excluded.body`, row...)
+		    folded = excluded.folded, asks = excluded.asks, body = excluded.body`, row...)
 	return err
 }
 

@@ -30,12 +30,14 @@ func plain[T delivery.Act](name string) form {
 // forms lists the acts by name.
 func forms() []form {
 	return []form{
+		plain[delivery.Resolve]("answer"),
 		plain[delivery.Ask]("ask"),
 		plain[delivery.GiveBands]("bands"),
 		plain[delivery.Bench]("bench"),
 		plain[delivery.Call]("call"),
 		{"discharge", func() any { return new(discharge) }, discharged},
 		plain[delivery.EndRun]("end-run"),
+		plain[delivery.Erase]("erase"),
 		{"enrol", func() any { return new(enrol) }, enrolled},
 		plain[delivery.Escalate]("escalate"),
 		plain[delivery.Label]("label"),

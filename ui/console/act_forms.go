@@ -32,6 +32,7 @@ type (
 		Record   string         `act:"record,optional" help:"hospital record number"`
 		Phone    string         `act:"phone,optional" help:"phone number"`
 		Language string         `act:"language,optional" help:"language spoken"`
+		Born     string         `act:"born,optional" help:"birth date, as 1941-05-17"`
 		Street   string         `act:"street" help:"where they sleep tonight"`
 		Town     string         `act:"town,optional" help:"town"`
 		Area     string         `act:"area,optional" help:"area of the programme"`
@@ -74,7 +75,7 @@ func enrolled(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
 
 func registered(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
 	f := v.(*register)
-	person := delivery.Person{Family: f.Family, Given: f.Given, Record: f.Record, Language: f.Language}
+	person := delivery.Person{Family: f.Family, Given: f.Given, Record: f.Record, Language: f.Language, Born: f.Born}
 	if f.Phone != "" {
 		person.Phones = []delivery.Phone{{Number: f.Phone}}
 	}

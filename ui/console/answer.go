@@ -28,6 +28,9 @@ func answer(ctx context.Context, p *Program, args []string) error {
 	if len(args) == 0 {
 		return misuse{"name a question; 'answer --list' lists them"}
 	}
+	if args[0] == "questions" {
+		return questions(ctx, p, args[1:])
+	}
 	if args[0] == "--list" {
 		p.listForms([]form{
 			{name: "bridge", make: func() any { return new(bridgeQuestion) }},

@@ -79,6 +79,8 @@ func (d *draft) Run(id inventory.RunID) (delivery.Run, error) {
 
 func (d *draft) Reserved(inventory.PersonID) ([]inventory.Item, error) { return d.page.Reserved, nil }
 
+func (d *draft) Twins(inventory.PersonID) ([]delivery.Person, error) { return nil, nil }
+
 // Alternative returns the best ready item that is not in the kit yet: one
 // that stands on the hospital's side of the water, if there is any.
 func (d *draft) Alternative(want delivery.Wanted) (inventory.Item, bool, error) {

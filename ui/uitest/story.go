@@ -79,7 +79,7 @@ func (d *Desk) setUp(given, machine string) {
 	d.t.Helper()
 	d.Act(delivery.Visit{
 		Person: d.Persons[given], Running: true, Oxygen: new(94.2),
-		Left: []delivery.Piece{{Item: d.Things[machine], Hours: new(1310.0)}},
+		Left: []delivery.Piece{{Item: d.Things[machine], Hours: new(d.Thing(machine).Hours.Value)}},
 	})
 }
 
@@ -132,7 +132,7 @@ func (d *Desk) stopped() {
 	d.Act(delivery.StopOxygen{Person: d.Persons["Otto"], Reason: "moved away", OrderedBy: "clinic of ward 6B"})
 	d.Day(0, "11:20")
 	d.Act(delivery.Visit{Person: d.Persons["Otto"], Took: []delivery.Taken{
-		{Item: d.Things["CN00404"], Hours: new(1702.0)}, {Item: d.Things["E-20104"], Gauge: PSI(1100)},
+		{Item: d.Things["CN00404"], Hours: new(d.Thing("CN00404").Hours.Value + 392)}, {Item: d.Things["E-20104"], Gauge: PSI(1100)},
 	}})
 }
 

@@ -16,6 +16,7 @@ import (
 	"lungwort/ui/outage"
 	"lungwort/ui/papers"
 	"lungwort/ui/person"
+	"lungwort/ui/questions"
 	"lungwort/ui/receive"
 	"lungwort/ui/returns"
 	"lungwort/ui/runs"
@@ -45,6 +46,7 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Items:     items.New(w),
 		work.Item:      item.New(w),
 		work.Bench:     bench.New(w),
+		work.Questions: questions.New(w),
 	}
 }
 
@@ -65,6 +67,7 @@ var names = []struct {
 	{work.Labels, "Labels"},
 	{work.Papers, "Papers"},
 	{work.Outage, "Outage"},
+	{work.Questions, "Questions"},
 	{work.Intake, "Take in"},
 	{work.Settings, "Settings"},
 }
@@ -105,6 +108,9 @@ func countRooms(ctx context.Context, desk *store.Desk, now time.Time) (map[work.
 		return nil, err
 	}
 	counts[work.Runs] = len(runs)
+	if counts[work.Questions], err = desk.OpenQuestions(ctx); err != nil {
+		return nil, err
+	}
 	tallies, err := desk.Tallies(ctx)
 	if err != nil {
 		return nil, err

@@ -28,6 +28,7 @@ const (
 	Return    Room = "return"    // scan in what comes back
 	Bench     Room = "bench"     // clean, test, release
 	Receive   Room = "receive"   // scan new things in, by the pallet
+	Questions Room = "questions" // what facts leave open
 	Labels    Room = "labels"    // print labels
 	Outage    Room = "outage"    // power out: cover, gas to bring, calls
 	Papers    Room = "papers"    // night pack, watch list, exports
