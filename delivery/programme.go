@@ -87,6 +87,9 @@ type Programme struct {
 	Paper  string       `json:"paper,omitempty"`  // in the office printers: Letter or A4
 	Stocks []LabelStock `json:"stocks,omitempty"` // label paper of its own
 
+	Company string `json:"gs1_company,omitempty"` // GS1 company prefix; empty: labels carry our tag
+	Carries string `json:"carries,omitempty"`     // with one: GRAI and GIAI as "elements" or "link"
+
 	SpeedKmh float64 `json:"speed_kmh"`
 	Detour   float64 `json:"detour"` // road over great circle
 	Ferries  []Ferry `json:"ferries"`
@@ -197,6 +200,7 @@ func Notes() []Note {
 		{"bands.emergency", "Emergency department from", practice + "; a clinician decides"},
 		{"speed_kmh", "Driving speed", practice},
 		{"paper", "Paper in the printers", "Letter in North America, A4 (ISO 216) elsewhere"},
+		{"carries", "Codes on labels", "with a prefix: GRAI for cylinders, GIAI for devices (GS1 General Specifications)"},
 		{"detour", "Road over great circle", "1.2 to 1.4 in transport studies (Newell 1980; O'Sullivan & Morrall 1996)"},
 	}
 }

@@ -15,7 +15,7 @@ func (d Desk) Labels(items []inventory.Item, stock paper.Stock, dpi paper.DPI, f
 	for _, i := range items {
 		t := tag.Mint(i.Tag)
 		label := paper.Label{
-			Tag: t.Printed(), Payload: t.Payload(), Kind: i.Spec.What(), Size: string(i.Spec.Size),
+			Tag: t.Printed(), Payload: d.payload(i), Kind: i.Spec.What(), Size: string(i.Spec.Size),
 			Owner: i.Spec.Owner, ReturnPhone: d.Programme.Phone,
 		}
 		if i.Spec.Kind == inventory.Cylinder {
@@ -30,4 +30,18 @@ func (d Desk) Labels(items []inventory.Item, stock paper.Stock, dpi paper.DPI, f
 		sheet.Labels = append(sheet.Labels, label)
 	}
 	return sheet
+}
+
+// payload is what the code on an item's label says: our tag, or with a GS1
+// company prefix the key that carries it, GRAI for a cylinder and GIAI for
+// anything else.
+func (d Desk) payload(i inventory.Item) string {
+	t, company := tag.Mint(i.Tag), d.Programme.Company
+	switch {
+	case company == "":
+		return t.Payload()
+	case i.Spec.Kind == inventory.Cylinder:
+		return tag.Carried(d.Programme.Carries, "8003", t.Returnable(company))
+	}
+	return tag.Carried(d.Programme.Carries, "8004", t.Individual(company))
 }

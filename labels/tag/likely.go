@@ -28,7 +28,7 @@ func looksLikeTag(s string) (body string, check byte, ok bool) {
 // asDigits reads the letters that are taken for digits; asLetters the reverse.
 var (
 	asDigits  = strings.NewReplacer("O", "0", "Q", "0", "D", "0", "I", "1", "L", "1", "Z", "2", "S", "5", "G", "6", "B", "8")
-	asLetters = map[byte]string{'0': "OQD", '1': "IL", '2': "Z", '5': "S", '6': "G", '8': "B", 'O': "0QD", 'Q': "0O", 'D': "0O", 'I': "1L", 'L': "1I", 'Z': "2", 'S': "5", 'G': "6", 'B': "8"}
+	asLetters = map[byte]string{'Y': "Z", '0': "OQD", '1': "IL", '2': "Z", '5': "S", '6': "G", '8': "B", 'O': "0QD", 'Q': "0O", 'D': "0O", 'I': "1L", 'L': "1I", 'Z': "2Y", 'S': "5", 'G': "6", 'B': "8"}
 )
 
 // likely returns the tags that one slip turns into the given body and check

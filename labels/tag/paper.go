@@ -29,13 +29,21 @@ func PaperCode(kind, id string) (string, error) {
 	return paperPrefix + kind + "." + id + "." + string(paperCheck(kind, id)), nil
 }
 
-func readPaper(text string) (Reading, error) {
+// swapYZ undoes what a German keyboard does to the code of a paper.
+var swapYZ = strings.NewReplacer("Y", "Z", "Z", "Y", "y", "z", "z", "y")
+
+func readPaper(text string) (Reading, error) { return readPaperAs(text, false) }
+
+func readPaperAs(text string, already bool) (Reading, error) {
 	parts := strings.Split(strings.ToUpper(text), ".")
 	if len(parts) != 4 || len(parts[3]) != 1 || !plainSigns(parts[1], alphabet) || !plainSigns(parts[2], alphabet+"-") {
 		return Reading{}, fmt.Errorf("%s begins like the code on one of our papers but is not whole. Scan again.", text)
 	}
 	kind, id := parts[1], parts[2]
 	if paperCheck(kind, id) != parts[3][0] {
+		if swapped := swapYZ.Replace(text); swapped != text && !already {
+			return readPaperAs(swapped, true) // a German keyboard
+		}
 		return Reading{}, fmt.Errorf("%s is the code of a paper, but its check character does not fit. Scan again, or find the record by name.", text)
 	}
 	return Reading{Kind: Paper, PaperKind: kind, PaperID: id, Says: "paper " + kind + " " + id}, nil

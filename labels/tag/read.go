@@ -58,7 +58,21 @@ func Read(scanned string) (Reading, error) {
 }
 
 func read(scanned string) (Reading, error) {
-	text, symbology := withoutSymbology(withoutEndings(scanned))
+	text := withoutEndings(scanned)
+	meant, layout := ungarbled(text)
+	r, err := readPlain(meant)
+	if layout == "" || err != nil {
+		return r, err
+	}
+	if r.Kind == Serial { // nothing in a bare serial proves the reading right
+		r.Ask = fmt.Sprintf("This came through a %s keyboard. Is it %s? Compare it with the label, and set the scanner to this keyboard.", layout, r.Serial)
+	}
+	return r, nil
+}
+
+// readPlain reads what came through the right keyboard.
+func readPlain(whole string) (Reading, error) {
+	text, symbology := withoutSymbology(whole)
 	switch {
 	case text == "":
 		return Reading{}, errors.New("Nothing was scanned. Scan again or type the number under the code.")

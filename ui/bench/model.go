@@ -160,7 +160,10 @@ func (m *Model) Find(text string) (inventory.ItemID, bool) {
 		if read.Kind == tag.OurTag {
 			number, _ = read.Tag.Number()
 		}
-		serial = cmp.Or(read.Serial, text)
+		if own, ours := read.Ours(m.programme.Company); ours {
+			number, _ = own.Number()
+		}
+		serial = cmp.Or(read.Serial, read.Asset(), text)
 	}
 	key := inventory.SerialKey(serial)
 	for _, r := range m.Rows {

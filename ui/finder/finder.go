@@ -28,6 +28,13 @@ func Item(ctx context.Context, desk *store.Desk, text string) (inventory.Item, e
 			return desk.Item(ctx, "", number)
 		}
 	}
+	if err == nil && read.Asset() != "" {
+		if t, ours := ownAsset(ctx, desk, read); ours {
+			number, _ := t.Number()
+			return desk.Item(ctx, "", number)
+		}
+		text = read.Asset()
+	}
 	if err == nil && read.Serial != "" {
 		text = read.Serial
 	}
@@ -36,6 +43,15 @@ func Item(ctx context.Context, desk *store.Desk, text string) (inventory.Item, e
 		return item, refusal.New(refusal.Ask, err.Error(), likely(read))
 	}
 	return item, lookErr
+}
+
+// ownAsset returns our tag within a GS1 asset number of the programme's own.
+func ownAsset(ctx context.Context, desk *store.Desk, read tag.Reading) (tag.Tag, bool) {
+	p, err := desk.Programme(ctx)
+	if err != nil {
+		return "", false
+	}
+	return read.Ours(p.Company)
 }
 
 // OurTag reports whether a text is meant as one of our tags, right or with a

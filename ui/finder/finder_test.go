@@ -2,12 +2,17 @@ package finder_test
 
 import (
 	"context"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"lungwort/delivery"
+	"lungwort/delivery/paperwork"
+	"lungwort/inventory"
 	"lungwort/inventory/refusal"
+	"lungwort/labels/paper"
 	"lungwort/labels/tag"
 	"lungwort/ui/finder"
 	"lungwort/ui/uitest"
@@ -32,6 +37,31 @@ func TestItem(t *testing.T) {
 		_, err := finder.Item(context.Background(), d.Desk, text)
 		require.Error(t, err, text)
 		assert.Equal(t, kind, refusal.KindOf(err), "%q: %v", text, err)
+	}
+}
+
+// A label with our tag and one with a GS1 number of the programme's own find the
+// same thing, in any form; the number of another company finds nothing of ours.
+func TestEveryLabelOfAThingFindsIt(t *testing.T) {
+	d := uitest.New(t)
+	p := uitest.Programme()
+	p.Company = "9521234"
+	d.Act(delivery.Settings{Programme: p})
+	for _, serial := range []string{"E-20101", "CN00408"} {
+		want := d.Thing(serial)
+		for _, form := range []string{"", tag.AsElements, tag.AsLink} {
+			p.Carries = form
+			label := paperwork.NewDesk(p, uitest.Now).Labels([]inventory.Item{want}, paper.Stocks[0], paper.DPI203, 1).Labels[0]
+			assert.NotEqual(t, tag.Mint(want.Tag).Payload(), label.Payload)
+			got, err := finder.Item(context.Background(), d.Desk, label.Payload)
+			require.NoError(t, err, label.Payload)
+			assert.Equal(t, want.ID, got.ID, label.Payload)
+			_, err = finder.Item(context.Background(), d.Desk, strings.Replace(label.Payload, "9521234", "9521235", 1))
+			assert.Error(t, err)
+		}
+		got, err := finder.Item(context.Background(), d.Desk, tag.Mint(want.Tag).Payload())
+		require.NoError(t, err)
+		assert.Equal(t, want.ID, got.ID, "the tag printed before stays good")
 	}
 }
 

@@ -92,17 +92,11 @@ func (c clerk) spec(j job, read tag.Reading) (spec inventory.Spec, alone bool) {
 	switch {
 	case read.Kind == tag.Serial && c.catalogue[read.GTIN].GTIN != "":
 		spec.Serial = "" // the bare number of a product we know
-	case spec.Serial == "" && read.GIAI != "":
-		spec.Serial = read.GIAI
-	case spec.Serial == "" && len(read.GRAI) > graiType:
-		spec.Serial = read.GRAI[graiType:]
+	case spec.Serial == "":
+		spec.Serial = read.Asset()
 	}
 	return spec, spec.Serial == ""
 }
-
-// graiType is how many digits of a GRAI name the type of asset: a zero, twelve
-// digits and the check digit (GS1 General Specifications, AI 8003).
-const graiType = 14
 
 // newProduct keeps a product number for the serials that follow.
 func (c clerk) newProduct(spec inventory.Spec) Entry {

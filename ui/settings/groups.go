@@ -37,7 +37,7 @@ func groups(now time.Time) []group {
 		{"Check-in bands", "What is done with a saturation and a flow heard on the phone. A clinician decides these.",
 			[]string{"bands.target", "bands.borderline", "bands.emergency"}, nil},
 		{"Paper and labels", "What lies in the printers. Label paper of your own is described by its dimensions; print its test page first.",
-			[]string{"paper"}, []list{stocks}},
+			[]string{"paper", "gs1_company", "carries"}, []list{stocks}},
 		{"Safety", "Printed on sheets and leaflets. Local fire code decides.", []string{"fire_metres"}, nil},
 	}
 }

@@ -289,6 +289,9 @@ func TestLabelStocksAreDescribedByTheirDimensions(t *testing.T) {
 	d, m := newModel(t)
 	goTo(t, m, "Paper and labels")
 	assert.Empty(t, change(t, m, "paper", "A4"))
+	assert.NotEmpty(t, change(t, m, "gs1_company", "12 34"))
+	assert.Empty(t, change(t, m, "gs1_company", "9521234"))
+	assert.Empty(t, change(t, m, "carries", "GS1 Digital Link"))
 	form, ok := m.NewRow("label stock")
 	require.True(t, ok)
 	for name, c := range map[string]struct {
@@ -319,8 +322,9 @@ func TestLabelStocksAreDescribedByTheirDimensions(t *testing.T) {
 	m.Save()
 	p := inForce(t, d)
 	assert.Equal(t, "A4", p.OfficePaper())
+	assert.Equal(t, []string{"9521234", "link"}, []string{p.Company, p.Carries})
 	require.Len(t, p.Stocks, 2)
 	assert.Equal(t, delivery.LabelStock{Name: "Freezer labels", Page: "A4", Rows: 10, Columns: 3, Width: 63.5, Height: 25.4, Left: 7.2, Top: 21.5, Across: 2}, p.Stocks[0])
-	assert.Equal(t, "Freezer labels", m.Entries()[1].Name)
-	assert.Equal(t, "A4 · 3 × 10 labels · 63.5 × 25.4 mm · margins 7.2 × 21.5 · gaps 2 × 0", m.Entries()[1].Says)
+	assert.Equal(t, "Freezer labels", entry(t, m, "stocks:0").Name)
+	assert.Equal(t, "A4 · 3 × 10 labels · 63.5 × 25.4 mm · margins 7.2 × 21.5 · gaps 2 × 0", entry(t, m, "stocks:0").Says)
 }

@@ -9,6 +9,7 @@ import (
 
 	"lungwort/delivery"
 	"lungwort/inventory/gas"
+	"lungwort/labels/tag"
 )
 
 // value is one setting written as one text.
@@ -61,6 +62,8 @@ var values = []value{
 	number("speed_kmh", "Driving speed", func(p *delivery.Programme) *float64 { return &p.SpeedKmh }, unit{"km/h", 1}, unit{"mph", 1.609344}),
 	number("detour", "Road over great circle", func(p *delivery.Programme) *float64 { return &p.Detour }, unit{"", 1}),
 	{"paper", "Paper in the printers", func(p delivery.Programme) string { return p.OfficePaper() }, setPaper},
+	{"gs1_company", "GS1 company prefix", func(p delivery.Programme) string { return p.Company }, setCompany},
+	{"carries", "Codes on labels", func(p delivery.Programme) string { return carried(p.Carries) }, setCarries},
 	number("fire_metres", "Distance from flames", func(p *delivery.Programme) *float64 { return &p.FireMetres }, unit{"m", 1}, unit{"ft", 0.3048}),
 }
 
@@ -174,7 +177,45 @@ func setPaper(p *delivery.Programme, text string) error {
 	return errors.New("choose Letter or A4")
 }
 
+func setCompany(p *delivery.Programme, text string) error {
+	text = strings.TrimSpace(text)
+	if text != "" {
+		if err := tag.CheckCompany(text); err != nil {
+			return err
+		}
+	}
+	p.Company = text
+	return nil
+}
+
+// The words for the forms of a code.
+const (
+	asElements = "GS1 element string"
+	asLink     = "GS1 Digital Link"
+)
+
+// carried says the form of the codes on labels, where there is a GS1 prefix.
+func carried(form string) string {
+	if form == tag.AsLink {
+		return asLink
+	}
+	return asElements
+}
+
+func setCarries(p *delivery.Programme, text string) error {
+	switch {
+	case strings.EqualFold(text, asElements):
+		p.Carries = tag.AsElements
+	case strings.EqualFold(text, asLink):
+		p.Carries = tag.AsLink
+	default:
+		return errors.New("choose " + asElements + " or " + asLink)
+	}
+	return nil
+}
+
 // offered are the answers to settings that have only a few, by key.
 var offered = map[string][]string{
-	"paper": {delivery.PaperLetter, delivery.PaperA4},
+	"paper":   {delivery.PaperLetter, delivery.PaperA4},
+	"carries": {asElements, asLink},
 }
