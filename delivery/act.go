@@ -38,6 +38,8 @@ type View interface {
 	// Twins returns the persons who may be the same person and were not told
 	// apart yet.
 	Twins(inventory.PersonID) ([]Person, error)
+	// AtPlace returns the items at a place.
+	AtPlace(inventory.Place) ([]inventory.Item, error)
 	// Alternative returns the best ready item of what is wanted, and whether
 	// there is one.
 	Alternative(Wanted) (inventory.Item, bool, error)

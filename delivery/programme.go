@@ -106,6 +106,7 @@ type Programme struct {
 	BackupHours  time.Duration `json:"backup_hours"`  // least cover of a backup
 	BackupWithin time.Duration `json:"backup_within"` // a backup task falls due so long after it opens
 	HelpWithin   time.Duration `json:"help_within"`   // where the way to a home is not known
+	PlantTime    time.Duration `json:"plant_time"`    // own cylinders are asked for by serial after so long at a plant
 	FireMetres   float64       `json:"fire_metres"`
 	FirstCall    time.Duration `json:"first_call"` // after discharge
 	Bands        Bands         `json:"bands"`
@@ -147,6 +148,7 @@ func NewProgramme() Programme {
 		BackupHours:  4 * time.Hour,
 		BackupWithin: 24 * time.Hour,
 		HelpWithin:   2 * time.Hour,
+		PlantTime:    5 * 24 * time.Hour,
 		FireMetres:   3,
 		FirstCall:    12 * time.Hour,
 		Bands:        Bands{Target: 92, Borderline: 3, Emergency: 4},
@@ -180,6 +182,7 @@ func Notes() []Note {
 		{"backup_hours", "Least backup cover", "users ask for 5 to 6 h; 38 % had 2 h or less (Ann Am Thorac Soc 2021)"},
 		{"backup_within", "Backup task due within", practice},
 		{"help_within", "Help where the way is not known", practice},
+		{"plant_time", "Own cylinders at the plant", practice},
 		{"fire_metres", "Distance from flames", "3 m (10 ft) in fire-service leaflets; others say 1.5 to 4.5 m: local fire code decides"},
 		{"first_call", "First call after", "12 to 18 h in published discharge protocols (JAMA Netw Open 2021)"},
 		{"calls.latest", "First call at the latest", "12 to 18 h in published discharge protocols (JAMA Netw Open 2021)"},

@@ -1,6 +1,7 @@
 package delivery
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -28,6 +29,10 @@ func itemSentence(f inventory.Fact) string {
 		return fmt.Sprintf("product %s is %s", s.GTIN, strings.TrimSpace(s.Spec.What()+" "+s.Spec.Model))
 	case *inventory.Labelled:
 		return labelled(*s)
+	case *inventory.OwnerTold:
+		return ownerTold(*s)
+	case *inventory.Exchanged:
+		return exchanged(*s)
 	case *inventory.Quarantined:
 		return because("kept from being lent", s.Why)
 	}
@@ -38,7 +43,7 @@ func itemSentence(f inventory.Fact) string {
 func custodySentence(f inventory.Fact) string {
 	switch s := f.Statement.(type) {
 	case *inventory.Moved:
-		return "moved to " + s.To.InWords()
+		return because("moved to "+s.To.InWords(), s.Why)
 	case *inventory.Reserved:
 		return "set aside"
 	case *inventory.Freed:
@@ -101,7 +106,34 @@ func filled(s inventory.Filled) string {
 	if s.Plant != "" {
 		words += ", by " + s.Plant
 	}
+	if !s.Made.IsZero() {
+		words += ", on " + s.Made.Format("Mon 2 Jan 2006")
+	}
 	return words
+}
+
+func ownerTold(s inventory.OwnerTold) string {
+	words := cmp.Or(s.Owner, "its owner") + " was told"
+	if s.How != "" {
+		words += " by " + s.How
+	}
+	return because(words, s.What)
+}
+
+func exchanged(s inventory.Exchanged) string {
+	words := fmt.Sprintf("exchange with %s: %d out, %d in", s.Plant, total(s.Out), total(s.In))
+	if n := len(s.Exceptions); n > 0 {
+		words += ", signed with " + count(n, "exception")
+	}
+	return words
+}
+
+func total(list []inventory.Counted) int {
+	n := 0
+	for _, c := range list {
+		n += c.Count
+	}
+	return n
 }
 
 func tested(s inventory.Tested) string {

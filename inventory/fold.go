@@ -40,8 +40,10 @@ func (i *Item) apply(f Fact) {
 	case *Observed:
 		i.observe(s, f)
 	case *Filled:
-		i.Fill = &Fill{Lot: s.Lot, At: f.Happened, Full: s.Full, Plant: s.Plant}
+		i.Fill = &Fill{Lot: s.Lot, At: f.Happened, Full: s.Full, Plant: s.Plant, Made: s.Made}
 		i.Gauge = nil // a new fill: what was read before says nothing of it
+	case *OwnerTold:
+		i.Told = f.Happened
 	case *Recalled:
 		i.Recall = s.Notice
 	case *Labelled:
@@ -122,14 +124,14 @@ func (i *Item) custody(f Fact) {
 	case *Returned:
 		i.takeBack()
 		i.full(s, f)
-		i.Place, i.Soiled, i.Passed = At(AtDepot, s.Depot), s.Soiled, time.Time{}
+		i.Place, i.Soiled, i.Passed, i.Told = At(AtDepot, s.Depot), s.Soiled, time.Time{}, time.Time{}
 		i.arrive(Dirty, f)
 	case *Cleared:
 		if i.Lent() {
 			i.doubt(f, "was cleared while on loan")
 			i.takeBack()
 		}
-		i.Place, i.Soiled, i.Why = At(AtDepot, s.Depot), false, ""
+		i.Place, i.Soiled, i.Why, i.Told = At(AtDepot, s.Depot), false, "", time.Time{}
 		i.become(Ready, f)
 	case *Quarantined:
 		i.quarantine(s.Why, f)
@@ -209,6 +211,7 @@ func (i *Item) move(to Place, f Fact) {
 	i.Place = to
 	switch to.Kind() {
 	case AtPlant:
+		i.Soiled = false // the plant has it now, and cleans it
 		i.become(OutAtPlant, f)
 	case AtWorkshop:
 		i.become(InRepair, f)
@@ -224,7 +227,7 @@ func (i *Item) move(to Place, f Fact) {
 		switch {
 		case wasLent || i.State == WithDriver:
 			i.arrive(Dirty, f)
-		case i.State == OutAtPlant || i.State == InRepair || i.State == Missing:
+		case i.State == OutAtPlant || i.State == InRepair || i.State == Missing || i.State == Gone:
 			i.arrive(OnBench, f)
 		}
 	}

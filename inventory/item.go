@@ -53,6 +53,7 @@ type Fill struct {
 	At    time.Time    `json:"at"`
 	Full  gas.Pressure `json:"full"`
 	Plant string       `json:"plant,omitempty"`
+	Made  time.Time    `json:"made,omitzero"` // the day on the label, where it differs
 }
 
 // Item is what the facts say of an item: the fold of its facts.
@@ -73,6 +74,7 @@ type Item struct {
 
 	Passed time.Time `json:"passed,omitzero"` // its last test, since it came back
 	Soiled bool      `json:"soiled,omitempty"`
+	Told   time.Time `json:"told,omitzero"` // its owner was, of what is wrong with it
 	Recall string    `json:"recall,omitempty"`
 	Why    string    `json:"why,omitempty"` // of a quarantine
 	Doubts []string  `json:"doubts,omitempty"`

@@ -74,7 +74,8 @@ type (
 	}
 	// Moved puts an item at a place of ours.
 	Moved struct {
-		To Place `json:"to"`
+		To  Place  `json:"to"`
+		Why string `json:"why,omitempty"`
 	}
 	// Observed is what somebody saw: any of gauge, hours meter, oxygen at a
 	// flow. Told means reported by phone, not read by one of us.
@@ -91,6 +92,7 @@ type (
 		Lot   string       `json:"lot"`
 		Full  gas.Pressure `json:"full"`
 		Plant string       `json:"plant,omitempty"`
+		Made  time.Time    `json:"made,omitzero"` // the day on the label, where it differs
 	}
 	// Reserved sets a ready item aside for a person.
 	Reserved struct{}
@@ -160,6 +162,12 @@ type (
 		Choice   string   `json:"choice"`
 		Why      string   `json:"why"`
 		Evidence []FactID `json:"evidence"`
+	// OwnerTold says that the owner of a thing, or who fills it, was told what
+	// is wrong with it.
+	OwnerTold struct {
+		Owner string `json:"owner,omitempty"`
+		How   string `json:"how,omitempty"` // phone, mail, in person
+		What  string `json:"what,omitempty"`
 	}
 	// Retracted takes a fact back without putting another in its place. One
 	// that belongs to a list which was taken back as a whole names that
@@ -190,6 +198,7 @@ func (*Recalled) Says() string    { return "recalled" }
 func (*Catalogued) Says() string  { return "catalogued" }
 func (*Labelled) Says() string    { return "labelled" }
 func (*Resolved) Says() string    { return "resolved" }
+func (*OwnerTold) Says() string   { return "owner told" }
 func (*Retracted) Says() string   { return "retracted" }
 
 // Words is the vocabulary of statements about items.
@@ -214,7 +223,9 @@ func Words() Vocabulary {
 		"catalogued":  func() Statement { return new(Catalogued) },
 		"labelled":    func() Statement { return new(Labelled) },
 		"resolved":    func() Statement { return new(Resolved) },
+		"owner told":  func() Statement { return new(OwnerTold) },
 		"retracted":   func() Statement { return new(Retracted) },
+		"exchanged":   func() Statement { return new(Exchanged) },
 	}
 }
 

@@ -107,6 +107,10 @@ func (v *view) Reserved(id inventory.PersonID) ([]inventory.Item, error) {
 }
 
 func (v *view) Twins(id inventory.PersonID) ([]delivery.Person, error) { return openTwins(v.tx, id) }
+func (v *view) AtPlace(place inventory.Place) ([]inventory.Item, error) {
+	found, _, err := items.Items(v.tx, items.Filter{Place: place})
+	return found, err
+}
 
 func (v *view) Alternative(want delivery.Wanted) (inventory.Item, bool, error) {
 	ready, _, err := items.Items(v.tx, items.Filter{

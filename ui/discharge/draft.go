@@ -81,6 +81,10 @@ func (d *draft) Reserved(inventory.PersonID) ([]inventory.Item, error) { return 
 
 func (d *draft) Twins(inventory.PersonID) ([]delivery.Person, error) { return nil, nil }
 
+func (d *draft) AtPlace(place inventory.Place) ([]inventory.Item, error) {
+	return nil, missing("place", string(place))
+}
+
 // Alternative returns the best ready item that is not in the kit yet: one
 // that stands on the hospital's side of the water, if there is any.
 func (d *draft) Alternative(want delivery.Wanted) (inventory.Item, bool, error) {

@@ -39,6 +39,7 @@ var values = []value{
 	stretch("reading_shut", "Oldest reading of a backup", func(p *delivery.Programme) *time.Duration { return &p.ReadingShut }),
 	stretch("backup_hours", "Least backup cover", func(p *delivery.Programme) *time.Duration { return &p.BackupHours }),
 	stretch("backup_within", "Backup task due within", func(p *delivery.Programme) *time.Duration { return &p.BackupWithin }),
+	stretch("plant_time", "Own cylinders at the plant", func(p *delivery.Programme) *time.Duration { return &p.PlantTime }),
 	stretch("first_call", "First call after", func(p *delivery.Programme) *time.Duration { return &p.FirstCall }),
 
 	stretch("calls.latest", "First call at the latest", func(p *delivery.Programme) *time.Duration { return &p.Calls.Latest }),
