@@ -16,6 +16,7 @@ import (
 	"lungwort/ui/outage"
 	"lungwort/ui/papers"
 	"lungwort/ui/person"
+	"lungwort/ui/plant"
 	"lungwort/ui/questions"
 	"lungwort/ui/receive"
 	"lungwort/ui/returns"
@@ -47,6 +48,7 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Item:      item.New(w),
 		work.Bench:     bench.New(w),
 		work.Questions: questions.New(w),
+		work.Plant:     plant.New(w),
 	}
 }
 
@@ -64,6 +66,7 @@ var names = []struct {
 	{work.Return, "Return"},
 	{work.Bench, "Bench"},
 	{work.Receive, "Receive"},
+	{work.Plant, "Plant"},
 	{work.Labels, "Labels"},
 	{work.Papers, "Papers"},
 	{work.Outage, "Outage"},

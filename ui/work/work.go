@@ -29,6 +29,7 @@ const (
 	Bench     Room = "bench"     // clean, test, release
 	Receive   Room = "receive"   // scan new things in, by the pallet
 	Questions Room = "questions" // what facts leave open
+	Plant     Room = "plant"     // exchange with a filling plant
 	Labels    Room = "labels"    // print labels
 	Outage    Room = "outage"    // power out: cover, gas to bring, calls
 	Papers    Room = "papers"    // night pack, watch list, exports
