@@ -51,8 +51,26 @@ type Exchanged struct {
 	Exceptions []Exception `json:"exceptions,omitempty"`
 }
 
-// Says implements Statement.
+// OwnerTold says that the owner of a thing, or who fills it, was told what is
+// wrong with it.
+type OwnerTold struct {
+	Owner string `json:"owner,omitempty"`
+	How   string `json:"how,omitempty"` // phone, mail, in person
+	What  string `json:"what,omitempty"`
+}
+
+// Says implements Statement for the statements of the depot's dealings with
+// plants and owners.
 func (*Exchanged) Says() string { return "exchanged" }
+func (*OwnerTold) Says() string { return "owner told" }
+
+// depotWords is the vocabulary of those statements.
+func depotWords() Vocabulary {
+	return Vocabulary{
+		"exchanged":  func() Statement { return new(Exchanged) },
+		"owner told": func() Statement { return new(OwnerTold) },
+	}
+}
 
 // FillSeen is one fill of a plant and the first gauge anybody read after it.
 type FillSeen struct {

@@ -162,12 +162,6 @@ type (
 		Choice   string   `json:"choice"`
 		Why      string   `json:"why"`
 		Evidence []FactID `json:"evidence"`
-	// OwnerTold says that the owner of a thing, or who fills it, was told what
-	// is wrong with it.
-	OwnerTold struct {
-		Owner string `json:"owner,omitempty"`
-		How   string `json:"how,omitempty"` // phone, mail, in person
-		What  string `json:"what,omitempty"`
 	}
 	// Retracted takes a fact back without putting another in its place. One
 	// that belongs to a list which was taken back as a whole names that
@@ -198,7 +192,6 @@ func (*Recalled) Says() string    { return "recalled" }
 func (*Catalogued) Says() string  { return "catalogued" }
 func (*Labelled) Says() string    { return "labelled" }
 func (*Resolved) Says() string    { return "resolved" }
-func (*OwnerTold) Says() string   { return "owner told" }
 func (*Retracted) Says() string   { return "retracted" }
 
 // Words is the vocabulary of statements about items.
@@ -223,10 +216,8 @@ func Words() Vocabulary {
 		"catalogued":  func() Statement { return new(Catalogued) },
 		"labelled":    func() Statement { return new(Labelled) },
 		"resolved":    func() Statement { return new(Resolved) },
-		"owner told":  func() Statement { return new(OwnerTold) },
 		"retracted":   func() Statement { return new(Retracted) },
-		"exchanged":   func() Statement { return new(Exchanged) },
-	}
+	}.And(depotWords())
 }
 
 // sortByHappening orders facts by when they happened, then by when they were
