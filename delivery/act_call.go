@@ -2,6 +2,8 @@ package delivery
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 	"time"
 
 	"lungwort/inventory"
@@ -26,6 +28,10 @@ type Call struct {
 	Problem      string        `act:"problem,optional" help:"what is wrong"`
 	Parts        string        `act:"parts,optional" help:"what to bring"`
 	Next         time.Time     `act:"next,optional" help:"when the next call was agreed"`
+	// Told is who was told at once of what stands open now, and Reply what they
+	// said.
+	Told  string `act:"told,optional" help:"who was told at once of what stands open"`
+	Reply string `act:"reply,optional" help:"what they said"`
 }
 
 // Called returns what the call says, with its band.
@@ -61,10 +67,33 @@ func (a Call) Decide(v View) (Change, error) {
 	if err := a.readings(v, &c, care); err != nil {
 		return Change{}, err
 	}
-	c.Says = p.Heard(heard) + care.unlikeOrdered(heard)
+	c.Says = strings.TrimSpace(p.Heard(heard) + " " + care.Unlike(heard))
+	if strings.TrimSpace(a.Told) != "" {
+		told, err := a.tell(v, p, care, heard)
+		if err != nil {
+			return Change{}, err
+		}
+		c = c.and(told)
+	}
 	if bands.Emergency <= 0 && heard.SpO2 != nil {
 		c.Says += fmt.Sprintf(" %s ordered: the clinician's own bands for this person decide.", care.Order.Highest())
 	}
+	return c, nil
+}
+
+// tell records that somebody was told at once of everything that stands open
+// once the call is written.
+func (a Call) tell(v View, p Programme, care Care, heard Called) (Change, error) {
+	ahead := care
+	ahead.Checks = slices.Clone(care.Checks)
+	ahead.hear(&heard, inventory.Fact{Happened: v.At(), Statement: &heard})
+	about, err := Escalate{Person: a.Person, Told: a.Told}.matters(ahead, p, v)
+	if err != nil {
+		return Change{}, err
+	}
+	var c Change
+	c.person(a.Person, &Escalated{About: about, Told: strings.TrimSpace(a.Told), Reply: strings.TrimSpace(a.Reply)})
+	c.Says = fmt.Sprintf("%s was told of %s.", strings.TrimSpace(a.Told), matterList(about))
 	return c, nil
 }
 
@@ -109,6 +138,8 @@ func (a Call) may(at time.Time) error {
 	switch {
 	case told && !a.Answered:
 		return refusal.New(refusal.Ask, "A call that nobody answered can't have told anything.", "Say that it was answered, or leave the readings out.")
+	case a.Reply != "" && strings.TrimSpace(a.Told) == "":
+		return refusal.New(refusal.Ask, "A reply is written, but not whose.", "Name who was told.")
 	case a.Contact < 0:
 		return refusal.New(refusal.Invalid, "There is no such number.", "Count the person's numbers from 0.")
 	case !a.Next.IsZero() && !a.Next.After(at):
@@ -128,21 +159,21 @@ func (c Called) incomplete() bool {
 	return c.SpO2 != nil && c.Flow == nil || c.Exertion != nil && c.ExertionFlow == nil
 }
 
-// unlikeOrdered says what the clinician must hear of a flow in use that is not
-// as ordered.
-func (c Care) unlikeOrdered(heard Called) string {
+// Unlike says what the clinician must hear of a flow in use that is not as
+// ordered; empty when there is nothing.
+func (c Care) Unlike(heard Called) string {
 	top := heard.highest()
 	switch {
 	case heard.Flow == nil && heard.ExertionFlow == nil:
 	case c.Order == nil:
-		return fmt.Sprintf(" %s in use and no order in the book: tell the clinician now.", top)
+		return fmt.Sprintf("%s in use and no order in the book: tell the clinician now.", top)
 	case top > c.Order.Highest():
-		return fmt.Sprintf(" %s in use, %s ordered: tell the prescriber; gas is counted at %s.", top, c.Order.Highest(), top)
+		return fmt.Sprintf("%s in use, %s ordered: tell the prescriber; gas is counted at %s.", top, c.Order.Highest(), top)
 	case heard.Flow == nil:
 	case heard.Saving:
-		return fmt.Sprintf(" Turned down to %s to save gas: tell the clinician.", *heard.Flow)
+		return fmt.Sprintf("Turned down to %s to save gas: tell the clinician.", *heard.Flow)
 	case *heard.Flow < c.Order.Rest:
-		return fmt.Sprintf(" %s in use, %s ordered at rest: tell the clinician.", *heard.Flow, c.Order.Rest)
+		return fmt.Sprintf("%s in use, %s ordered at rest: tell the clinician.", *heard.Flow, c.Order.Rest)
 	}
 	return ""
 }

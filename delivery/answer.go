@@ -81,12 +81,14 @@ func Clock(t, now time.Time) string {
 // emergencyFirst returns the first lines of an answer when gas ends before
 // help: the emergency number and the clinician, before any dispatch.
 func (p Programme) emergencyFirst() []string {
-	line := "Emergency number " + p.Emergency
-	if len(p.Clinician) > 0 {
-		c := p.Clinician[0]
-		line += fmt.Sprintf(", then %s %s", strings.TrimSpace(c.Name+" "+c.Role), c.Phone)
-	} else {
-		line += ", then the clinician on call"
+	return []string{"Emergency number " + p.Emergency + ", then " + p.clinicianLine()}
+}
+
+// clinicianLine names the clinician to ring first.
+func (p Programme) clinicianLine() string {
+	if len(p.Clinician) == 0 {
+		return "the clinician on call"
 	}
-	return []string{line}
+	c := p.Clinician[0]
+	return fmt.Sprintf("%s %s", strings.TrimSpace(c.Name+" "+c.Role), c.Phone)
 }

@@ -2,48 +2,50 @@ package delivery
 
 import "fmt"
 
-// Line is one line of the script of a call: what it is about, and the words to
-// say.
-type Line struct {
-	Ask   string // the field it fills; empty: just to say
-	Words string
+// Script is what to say on a check-in call, by the field it fills. The words
+// are ours; what is asked is common practice in home-oxygen follow-up, no
+// source.
+var Script = map[string]string{
+	"worse":   "How are you? Short of breath sitting still?",
+	"spo2":    "Sit five minutes: which saturation, on which flow?",
+	"gauge":   "What do the gauge and the hours meter show?",
+	"problem": "Anything broken, missing, frightening? Anybody smoking?",
 }
 
-// Script returns what to say on a check-in call, in order. The words are ours;
-// what is asked is common practice in home-oxygen follow-up, no source.
-func Script(machine, cylinder bool) []Line {
-	lines := []Line{
-		{"worse", "How are you: better, the same, or worse? Are you short of breath sitting still?"},
-		{"flow", "What does the flow meter show now?"},
-		{"spo2", "Sit for five minutes. What does the oximeter show?"},
-		{"exertion", "And after walking as you usually do? On which flow?"},
-	}
-	if cylinder {
-		lines = append(lines, Line{"gauge", "What does the gauge of the cylinder show?"})
-	}
-	if machine {
-		lines = append(lines, Line{"hours", "What does the hours meter of the machine show?"})
-	}
-	return append(lines,
-		Line{"saving", "Did you turn it down to save gas?"},
-		Line{"problem", "Is anything broken, missing or frightening? Nobody smokes near it?"},
-		Line{"parts", "What shall we bring?"},
-		Line{"next", "We call again as planned. Whom do you call when you feel worse?"},
-	)
-}
-
-// Retake is what to do with a low saturation before it is believed, and what
-// not to wait for. The caution about skin tone follows the safety
-// communication on pulse oximeters of the U.S. Food and Drug Administration,
-// February 2021; the rest is common practice, no source.
-func (p Programme) Retake(b Bands, spo2 float64) []string {
-	if spo2 >= b.Target {
+// Steps returns what to do at once about what was heard; nothing where it is
+// fine. The caution about skin tone follows the safety communication on pulse
+// oximeters of the U.S. Food and Drug Administration, February 2021; the rest
+// is common practice, no source.
+func (p Programme) Steps(b Bands, c Called) []string {
+	switch c.Band {
+	case Emergency:
+	case Borderline:
+		return []string{"Tell the clinician today: " + p.clinicianLine()}
+	case Incomplete:
+		return []string{"Ask for the flow the reading was taken on"}
+	default:
 		return nil
 	}
-	return []string{
-		"Feeling worse, blue lips or confused: do not retake, " + p.emergencyFirst()[0] + ".",
-		"Else take it again at once: warm hands, no nail polish or another finger, hand still, wait until the number stands for a minute.",
-		"On darker skin an oximeter can read too high: how they feel counts more than the number.",
-		fmt.Sprintf("Still under %g %%: emergency department now, by the bands. A clinician decides.", b.Target),
+	steps := p.emergencyFirst()
+	if c.Worse {
+		return append(steps, "Stay on the line until help is on its way; no retake, no waiting")
 	}
+	if low := c.lowest(); low >= b.Target {
+		return steps
+	}
+	return append(steps,
+		"Only while somebody dials, take it again: warm hands, no nail polish or another finger, hand still, until the number stands for a minute",
+		"On darker skin an oximeter can read too high: how they feel counts more than the number",
+		fmt.Sprintf("Still under %g %%: emergency department, by the bands. A clinician decides", b.Target))
+}
+
+// lowest returns the lowest saturation of a call; 100 where none was taken.
+func (c Called) lowest() float64 {
+	low := 100.0
+	for _, spo2 := range []*float64{c.SpO2, c.Exertion} {
+		if spo2 != nil {
+			low = min(low, *spo2)
+		}
+	}
+	return low
 }

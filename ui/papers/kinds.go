@@ -51,6 +51,18 @@ var kinds = []kind{
 		make:  table("watch-list", paperwork.Clerk.WatchList),
 	},
 	{
+		id: "calls", name: "Calls due", ext: ".xlsx",
+		holds: "the calls due now in the order in which to make them: number, language, why, what to ask",
+		count: func(t tally) string { return "of " + plural(t.homes, "home") },
+		make:  table("calls", paperwork.Clerk.Calls),
+	},
+	{
+		id: "clinician", name: "To tell the clinician", ext: ".xlsx",
+		holds: "what was seen and nobody was told of, each with its facts, and room for whom, when and the reply",
+		count: func(t tally) string { return "of " + plural(t.homes, "home") },
+		make:  table("clinician", paperwork.Clerk.Clinician),
+	},
+	{
 		id: "loans", name: "Loans", ext: ".xlsx",
 		holds: "every item on loan: who has it, since when, last gauge and hours",
 		count: func(t tally) string { return plural(t.lent, "item") },

@@ -226,6 +226,16 @@ func (f *Frame) Print() {
 	}
 }
 
+// keyed is a room with function keys of its own.
+type keyed interface{ Key(fyne.KeyName) }
+
+// Key gives the open screen a function key, unless a question is open over it.
+func (f *Frame) Key(key fyne.KeyName) {
+	if k, ok := f.rooms[f.here.Room].(keyed); ok && f.canvas().Overlays().Top() == nil {
+		k.Key(key)
+	}
+}
+
 // Undo takes back what the notice line offers to take back. While a text has
 // the keyboard, it takes back typing instead.
 func (f *Frame) Undo() {

@@ -65,7 +65,9 @@ func control(key fyne.KeyName) fyne.Shortcut {
 func (p *program) typed(e *fyne.KeyEvent) {
 	if e.Name == fyne.KeyF1 {
 		p.tellKeys()
+		return
 	}
+	p.frame.Key(e.Name)
 }
 
 // keys are what the keyboard does, in the order a day uses them.

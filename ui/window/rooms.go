@@ -4,9 +4,11 @@ import (
 	"context"
 	"time"
 
+	"lungwort/delivery"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/ui/bench"
+	"lungwort/ui/calls"
 	"lungwort/ui/discharge"
 	"lungwort/ui/homes"
 	"lungwort/ui/item"
@@ -33,6 +35,7 @@ func rooms(w *work.Work) map[work.Room]room {
 	return map[work.Room]room{
 		work.Needs:     needs.New(w),
 		work.Discharge: discharge.New(w),
+		work.Calls:     calls.New(w),
 		work.Runs:      runs.New(w),
 		work.Visit:     visit.New(w),
 		work.Return:    returns.New(w),
@@ -60,6 +63,7 @@ var names = []struct {
 }{
 	{work.Needs, "Needs you"},
 	{work.Discharge, "Discharge"},
+	{work.Calls, "Calls"},
 	{work.Homes, "Homes"},
 	{work.Items, "Items"},
 	{work.Runs, "Runs"},
@@ -96,6 +100,11 @@ func countRooms(ctx context.Context, desk *store.Desk, now time.Time) (map[work.
 			counts[work.Needs]++
 		}
 	}
+	p, err := desk.Programme(ctx)
+	if err != nil {
+		return nil, err
+	}
+	counts[work.Calls] = len(delivery.DueCalls(p, rows, now))
 	waiting, err := desk.Waiting(ctx)
 	if err != nil {
 		return nil, err

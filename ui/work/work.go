@@ -22,6 +22,7 @@ type Room string
 const (
 	Needs     Room = "needs"     // what needs you, most urgent first
 	Discharge Room = "discharge" // hand a kit over
+	Calls     Room = "calls"     // check-in calls, and what the clinician is to hear
 	Homes     Room = "homes"     // every person
 	Items     Room = "items"     // every item and the stock
 	Runs      Room = "runs"      // plan, print, close

@@ -1,0 +1,314 @@
+package calls
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"lungwort/inventory"
+	"lungwort/labels/scene"
+	"lungwort/ui/widgets"
+	"lungwort/ui/work"
+)
+
+// View is the screen: who is due on the left, the call in the middle, what it
+// means on the right.
+type View struct {
+	model   *Model
+	list    *widgets.Choice
+	rows    *widgets.Rows
+	name    *widget.Label
+	numbers *fyne.Container
+	mind    *widget.Label
+	fields  map[Field]*widgets.Field
+	texts   map[Field]*widgets.Text
+	picks   map[Field]*widgets.Choice
+	// captions are the lines of the script under two fields.
+	captions map[Field]*widget.Label
+	next     *widgets.When
+	card     *widgets.AnswerCard
+	save     *widgets.Button
+	none     *widgets.Button
+	call     *fyne.Container
+	scroll   *container.Scroll
+	drawing  bool
+	content  fyne.CanvasObject
+}
+
+// New returns the screen.
+func New(w *work.Work) *View {
+	v := &View{
+		model: NewModel(w), name: widget.NewLabelWithStyle("", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}),
+		numbers: container.New(layout.NewCustomPaddedVBoxLayout(-8)), mind: widget.NewLabel(""),
+		fields: map[Field]*widgets.Field{}, texts: map[Field]*widgets.Text{}, picks: map[Field]*widgets.Choice{}, captions: map[Field]*widget.Label{},
+		card: widgets.NewAnswerCard(widgets.AnswerData{}),
+	}
+	v.model.Changed, v.model.Focus = v.draw, v.focus
+	v.name.SizeName, v.name.Truncation = theme.SizeNameSubHeadingText, fyne.TextTruncateEllipsis
+	v.mind.Wrapping, v.mind.TextStyle.Bold, v.mind.Importance = fyne.TextWrapWord, true, widget.WarningImportance
+	v.lists()
+	v.inputs()
+	v.layout()
+	return v
+}
+
+func (v *View) lists() {
+	v.list = widgets.NewChoice()
+	v.list.OnChanged = func(value string) { v.model.Show(List(value)) }
+	v.rows = widgets.NewRows([]widgets.Column{
+		{Title: "verdict", Kind: widgets.VerdictColumn, Width: 100}, {Title: "who, and why"}, {Title: "by", Width: 104, Right: true},
+	}, "No call is due.")
+	v.rows.OnHand = func(id string) {
+		if !v.drawing {
+			v.model.Choose(inventory.PersonID(id))
+		}
+	}
+	v.rows.OnOpen = func(string) { v.focus(v.model.first()) }
+}
+
+// Rooms for labels, in points.
+const (
+	wide  = 92
+	short = 60 // beside another field
+)
+
+func (v *View) text(f Field, label, unit string, room float32) *widgets.Field {
+	var in *widgets.Text
+	var input widgets.Input
+	if unit == "" {
+		in = widgets.NewText()
+		input = in
+	} else {
+		q := widgets.NewQuantity(strings.Split(unit, "|")...)
+		in, input = &q.Text, q
+	}
+	shown := in.OnChanged
+	in.OnChanged = func(text string) {
+		if shown != nil {
+			shown(text)
+		}
+		if !v.drawing {
+			v.model.Set(f, text)
+		}
+	}
+	v.texts[f] = in
+	v.fields[f] = widgets.NewField(label, input, "").Narrow(room)
+	return v.fields[f]
+}
+
+func (v *View) pick(f Field, label string, options ...string) *widgets.Field {
+	list := make([]widgets.Option, len(options))
+	for i, o := range options {
+		list[i] = widgets.Option{Value: o, Label: o}
+	}
+	in := widgets.NewChoice(list...)
+	in.OnChanged = func(value string) { v.model.Set(f, value) }
+	v.picks[f] = in
+	v.fields[f] = widgets.NewField(label, in, "").Narrow(wide)
+	return v.fields[f]
+}
+
+// caption is the line of the script under a row of two fields.
+func (v *View) caption(f Field) fyne.CanvasObject {
+	says := widget.NewLabel("")
+	says.SizeName, says.Importance, says.Truncation = theme.SizeNameCaptionText, widget.LowImportance, fyne.TextTruncateEllipsis
+	v.captions[f] = says
+	return container.New(layout.NewCustomPaddedLayout(-9, -8, wide-8, 0), says)
+}
+
+func (v *View) inputs() {
+	beside := func(a, b fyne.CanvasObject) fyne.CanvasObject { return container.NewGridWithColumns(2, a, b) }
+	v.next = widgets.NewWhen(v.model.work.Now().Location())
+	v.next.ClockOn(v.model.work.Now)
+	shown := v.next.OnChanged
+	v.next.OnChanged = func(text string) {
+		shown(text)
+		if v.drawing {
+			return
+		}
+		t, err := v.next.Time()
+		if strings.TrimSpace(text) == "" {
+			err = nil
+		}
+		v.model.SetNext(t, err)
+	}
+	v.fields[Next] = widgets.NewField("Next call", v.next, "").Narrow(wide)
+	v.call = container.New(layout.NewCustomPaddedVBoxLayout(3),
+		v.pick(Feels, "Feels", Better, Same, Worse),
+		beside(v.text(SpO2, "SpO2, rest", "%", wide), v.text(Flow, "on", "L/min", 36)),
+		v.caption(SpO2),
+		beside(v.text(Exertion, "walking", "%", wide), v.text(Walking, "on", "L/min", 36)),
+		v.text(Told, "Told", "", wide),
+		v.text(Reply, "Their reply", "", wide),
+		beside(v.text(Gauge, "Gauge", "psi|bar", wide), v.text(Hours, "Meter", "h", short)),
+		v.caption(Gauge),
+		v.pick(Saving, "Saving gas", No, Yes),
+		v.text(Problem, "Problem", "", wide),
+		v.text(Parts, "Bring", "", wide),
+		v.fields[Next],
+	)
+	inputs := make([]widgets.Input, 0, len(inOrder))
+	for _, f := range inOrder {
+		inputs = append(inputs, v.fields[f].Input())
+	}
+	widgets.Link(v.model.Save, func() { v.focus(Rows) }, inputs...)
+}
+
+func (v *View) layout() {
+	v.save = widgets.NewMainButton("Save and next   Ctrl+Enter", v.model.Save)
+	v.none = widgets.NewButton("No answer   F2", v.model.NoAnswer)
+	other := widgets.NewButton("Other number   F3", v.model.OtherNumber)
+	page := widgets.NewButton("Their page   F4", v.model.OpenPage)
+	left := container.NewBorder(container.NewHBox(v.list), nil, nil, nil, v.rows)
+	head := container.New(layout.NewCustomPaddedVBoxLayout(-6), v.name, v.numbers, v.mind)
+	v.scroll = container.NewVScroll(v.call)
+	middle := container.NewBorder(head, container.NewVBox(container.NewGridWithColumns(3, v.none, other, page), v.save), nil, nil, v.scroll)
+	right := container.NewVScroll(v.card)
+	v.content = container.New(thirds{}, left, container.NewPadded(middle), container.NewPadded(right))
+}
+
+// thirds gives the list a little less than the call and its meaning.
+type thirds struct{}
+
+func (thirds) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 300) }
+
+func (thirds) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	x := float32(0)
+	for i, share := range []float32{0.32, 0.36, 0.32} {
+		objects[i].Move(fyne.NewPos(x, 0))
+		objects[i].Resize(fyne.NewSize(size.Width*share, size.Height))
+		x += size.Width * share
+	}
+}
+
+func (v *View) draw() {
+	v.drawing = true
+	defer func() { v.drawing = false }()
+	v.drawList()
+	v.drawCall()
+	v.content.Refresh()
+}
+
+func (v *View) drawList() {
+	m := v.model
+	v.list.SetOptions(
+		widgets.Option{Value: string(Due), Label: fmt.Sprintf("%d due", m.DueCount)},
+		widgets.Option{Value: string(Tell), Label: fmt.Sprintf("%d to tell the clinician", m.TellCount)})
+	v.list.SetValue(string(m.List))
+	rows := make([]widgets.Row, len(m.Rows))
+	for i, r := range m.Rows {
+		by := widgets.Cell{Text: r.By, Bold: r.Late}
+		if r.Late {
+			by.Ink = scene.Alarm
+		}
+		rows[i] = widgets.Row{ID: string(r.ID), Find: r.Name, Cells: []widgets.Cell{{Text: r.Verdict}, {Text: r.Name, Below: r.Why, Bold: true}, by}}
+	}
+	v.rows.SetEmpty(m.Empty)
+	if m.List == Tell {
+		v.rows.SetEmpty("The clinician has heard of everything.")
+	}
+	v.rows.SetRows(rows)
+	if id := string(m.in.Person.ID); id != "" && v.rows.InHand() != id {
+		v.rows.Take(id)
+	}
+}
+
+func (v *View) drawCall() {
+	m := v.model
+	v.name.SetText(m.Name())
+	v.numbers.Objects = v.numbers.Objects[:0]
+	for _, n := range m.Numbers() {
+		label := widget.NewLabel(n.Text)
+		label.TextStyle.Bold = n.Chosen
+		if n.Chosen {
+			label.SizeName = theme.SizeNameHeadingText
+		}
+		v.numbers.Add(label)
+	}
+	v.mind.SetText(strings.Join(m.Mind(), " · "))
+	for f, in := range v.texts {
+		if in.Text != m.Text(f) {
+			in.SetText(m.Text(f))
+		}
+	}
+	for f, in := range v.picks {
+		in.SetValue(m.Text(f))
+	}
+	if m.Text(Next) == "" && v.next.Text.Text != "" {
+		v.next.SetText("")
+	}
+	for f, field := range v.fields {
+		shown := m.Has() && m.Shows(f)
+		field.Hidden = !shown
+		setVisible(field.Input(), shown) // Enter goes past what is hidden
+		if caption, apart := v.captions[f]; apart {
+			caption.SetText(m.Says(f))
+			caption.Hidden = !shown
+		} else {
+			field.SetHint(m.Says(f))
+		}
+		field.SetError(m.Wrong[string(f)])
+	}
+	a := m.Card()
+	v.card.Hidden = !m.Has()
+	v.card.SetData(widgets.AnswerData{Verdict: string(a.Verdict), Title: a.Title, Do: a.Do, Assumed: a.Assumed, Facts: a.Facts})
+	v.none.Hidden = m.List == Tell
+	v.save.SetText("Save and next   Ctrl+Enter")
+	if m.List == Tell {
+		v.save.SetText("Record as told   Ctrl+Enter")
+	}
+	for _, b := range []*widgets.Button{v.save, v.none} {
+		if m.Has() {
+			b.Enable()
+		} else {
+			b.Disable()
+		}
+	}
+}
+
+func setVisible(o fyne.CanvasObject, visible bool) {
+	if visible {
+		o.Show()
+		return
+	}
+	o.Hide()
+}
+
+// focus brings the keyboard to a field, or to the list.
+func (v *View) focus(f Field) {
+	var target fyne.Focusable
+	if f == Rows || !v.model.Has() {
+		target = v.rows.Keyboard()
+	} else {
+		target = v.fields[f].Input()
+	}
+	if w := widgets.WindowOf(v.content); w != nil {
+		w.Canvas().Focus(target)
+	}
+}
+
+// Content returns what the window shows.
+func (v *View) Content() fyne.CanvasObject { return v.content }
+
+// Keyboard returns where the keys go first.
+func (v *View) Keyboard() fyne.Focusable { return v.rows.Keyboard() }
+
+// Open shows what is due now; with a person, the call with them.
+func (v *View) Open(t work.Target) { v.model.Load(t.Person) }
+
+// Key does what the function keys do here.
+func (v *View) Key(key fyne.KeyName) {
+	switch key {
+	case fyne.KeyF2:
+		v.model.NoAnswer()
+	case fyne.KeyF3:
+		v.model.OtherNumber()
+	case fyne.KeyF4:
+		v.model.OpenPage()
+	}
+}
