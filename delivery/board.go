@@ -46,8 +46,9 @@ type boardStop struct {
 	vehicle string               // booked
 	number  int                  // on the booked run, from 1
 	stop    route.Stop
-	aboard  bool  // what it brings left with a vehicle
-	wish    *Wish // asked for on the phone, not in the book
+	aboard  bool   // what it brings left with a vehicle
+	wish    *Wish  // asked for on the phone, not in the book
+	lock    string // the one vehicle that may go there, by a person's choice
 }
 
 // Standing is what the book says of the day.
@@ -85,6 +86,10 @@ func NewBoard(pl Planner, s Standing) (Board, error) {
 		b.wait(boardStop{call: c})
 	}
 	b.spareRounds()
+	place := func(r Round) int {
+		return slices.IndexFunc(pl.Programme.Vehicles, func(v Vehicle) bool { return v.Name == r.Vehicle })
+	}
+	slices.SortStableFunc(b.rounds, func(x, y Round) int { return place(x) - place(y) })
 	return b, b.lay()
 }
 
@@ -109,6 +114,9 @@ func (b *Board) hang(r Run, standing Standing) {
 		stop := boardStop{
 			call: pl.booked(s, standing, round.Out), booked: s.PlannedStop,
 			run: r.ID, vehicle: r.Vehicle, number: i + 1, aboard: round.Out,
+		}
+		if s.Locked && !gone {
+			stop.lock = r.Vehicle
 		}
 		stop.waits = slices.DeleteFunc(slices.Clone(s.Persons), func(who inventory.PersonID) bool { return !s.Waits(who) })
 		if gone {

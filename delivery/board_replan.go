@@ -159,7 +159,7 @@ func (b Board) search(i int, times []RoundTimes) route.Stop {
 	drops := stop.Drop != route.Load{}
 	for _, r := range times {
 		k := slices.IndexFunc(r.Stops, func(t StopTimes) bool { return t.On == i })
-		if k >= 0 && (s.booked.Locked || r.Out && drops) {
+		if k >= 0 && (s.lock == r.Vehicle || r.Out && drops) {
 			stop.LockedTo = r.Name
 			stop.Window[1] = max(stop.Window[1], b.planner.seconds(r.Stops[k].Arrive))
 			return stop

@@ -197,10 +197,10 @@ func TestUnderWayStays(t *testing.T) {
 		anew, err := b.Replan(context.Background(), 300)
 		require.NoError(t, err)
 		served := make(map[inventory.AddressID]int)
-		for _, r := range anew.Board.Plans() {
+		for _, r := range anew.Board.Times() {
 			for k, s := range r.Stops {
 				served[s.Address]++
-				if r.ID == "r1" && left <= 0 && k == 0 {
+				if r.Run == "r1" && left <= 0 && k == 0 {
 					require.Equal(t, on1[0].Address.ID, s.Address)
 				}
 			}

@@ -36,6 +36,7 @@ type StopTimes struct {
 	Shut   time.Duration // how long after the door shut the vehicle comes
 	After  route.Load    // on board on leaving
 	Unfit  bool          // the vehicle lacks what the stop needs
+	Aboard string        // the other vehicle that left with what it is to get
 	Fixed  bool          // it is under way
 	past   time.Duration // the act-by or the promise, whichever is sooner
 }
@@ -132,7 +133,10 @@ func (b Board) stopTimes(on int, r Round, arrive, leave time.Time) StopTimes {
 	}
 	t.PlannedStop = stop.booked
 	t.Address, t.Arrive, t.Leave, t.Late, t.ActBy = stop.address.ID, arrive, leave, 0, pl.due(stop.call)
-	t.Locked = stop.booked.Locked && stop.vehicle == r.Vehicle
+	t.Locked = stop.lock == r.Vehicle
+	if stop.aboard && stop.vehicle != r.Vehicle && (stop.stop.Drop != route.Load{}) {
+		t.Aboard = stop.vehicle
+	}
 	if stop.wish != nil {
 		t.ActBy = stop.wish.ActBy
 	}
@@ -163,12 +167,12 @@ func with[T comparable](list []T, x T) []T {
 	return append(list, x)
 }
 
-// Plans returns the runs of the board as they are put in force. Those whose
-// stops all went elsewhere are over.
+// Plans returns the runs of the board that are not as the book has them, as
+// they are put in force. Those whose stops all went elsewhere are over.
 func (b Board) Plans() []RunPlan {
 	var plans []RunPlan
 	for _, t := range b.Times() {
-		if len(t.Stops) == 0 && t.Run == "" {
+		if b.asBooked(t) {
 			continue
 		}
 		plan := RunPlan{ID: t.Run, Planned: Planned{
@@ -183,6 +187,20 @@ func (b Board) Plans() []RunPlan {
 		plans = append(plans, RunPlan{ID: r.Run, Planned: Planned{Vehicle: r.Vehicle, Driver: r.Driver, Day: r.Day}})
 	}
 	return plans
+}
+
+// asBooked reports whether a round is as the book has it.
+func (b Board) asBooked(t RoundTimes) bool {
+	booked := 0
+	for _, s := range b.stops {
+		if s.run != "" && s.run == t.Run {
+			booked++
+		}
+	}
+	return booked == len(t.Stops) && !slices.ContainsFunc(t.Stops, func(s StopTimes) bool {
+		was := b.stops[s.On]
+		return was.run != t.Run || was.booked.Locked != s.Locked || s.Arrive.Sub(was.booked.Arrive).Abs() >= time.Minute
+	})
 }
 
 // Shift is how one stop would fare otherwise than before.
@@ -291,6 +309,23 @@ func (b Board) shifts(before map[int]stand) []Shift {
 		return cmp.Or(cmp.Compare(order(a.To == ""), order(b.To == "")), dueOrder(a.ActBy, b.ActBy), a.Will.Compare(b.Will))
 	})
 	return shifts
+}
+
+// Lock returns the board with a stop locked to the vehicle it is on, or let
+// free again.
+func (b Board) Lock(stop int) Board {
+	b.stops = slices.Clone(b.stops)
+	s := &b.stops[stop]
+	for _, r := range b.rounds {
+		switch {
+		case !slices.Contains(r.Stops, stop):
+		case s.lock == r.Vehicle:
+			s.lock = ""
+		default:
+			s.lock = r.Vehicle
+		}
+	}
+	return b
 }
 
 // Differences returns what the board changes of the book.

@@ -6,7 +6,6 @@ package runs
 import (
 	"context"
 	"errors"
-	"fmt"
 	"time"
 
 	"lungwort/delivery"
@@ -28,6 +27,7 @@ type Model struct {
 	Searching bool
 	Share     float64 // of the search, from 0 to 1
 	proposal  delivery.DayPlan
+	table     table
 
 	Changed func()           // the view draws itself anew
 	Focus   func(row string) // brings a row of the runs to hand
@@ -48,6 +48,7 @@ type book struct {
 	runs      []delivery.Run
 	names     map[inventory.PersonID]string
 	streets   map[inventory.AddressID]string
+	board     delivery.Board
 }
 
 // Load reads tasks and runs anew. A proposal not accepted stays.
@@ -57,6 +58,7 @@ func (m *Model) load(after func()) {
 	now := m.work.Now()
 	work.Ask(m.work, "runs", func(ctx context.Context) (book, error) { return read(ctx, m.work.Desk, now) }, func(b book) {
 		m.book = b
+		m.lay(b.board)
 		m.show()
 		after()
 	})
@@ -86,7 +88,10 @@ func read(ctx context.Context, desk *store.Desk, now time.Time) (b book, err err
 	if b.names, err = desk.Names(ctx); err != nil {
 		return b, err
 	}
-	b.streets, err = desk.Streets(ctx)
+	if b.streets, err = desk.Streets(ctx); err != nil {
+		return b, err
+	}
+	b.board, err = desk.Board(ctx, now)
 	return b, err
 }
 
@@ -113,13 +118,18 @@ func (m *Model) AsOf() time.Time { return m.book.now }
 func (m *Model) Proposing() bool { return len(m.proposal.Runs) > 0 }
 
 // Go does what the screen is for: it plans what waits, and accepts what is
-// proposed.
+// proposed or tried on the board.
 func (m *Model) Go() {
-	if m.Proposing() {
+	switch {
+	case m.Carrying():
+		m.Drop()
+	case m.Trying():
+		m.AcceptTrial()
+	case m.Proposing():
 		m.Accept()
-		return
+	default:
+		m.Plan()
 	}
-	m.Plan()
 }
 
 // Plan proposes runs for what waits. It can be stopped: the best plan found
@@ -167,11 +177,7 @@ func (m *Model) StopPlanning() { m.work.Run.Stop("plan") }
 
 func (m *Model) propose(plan delivery.DayPlan) {
 	m.proposal = plan
-	for i, t := range plan.Troubles {
-		m.Troubles = append(m.Troubles, Trouble{
-			ID: fmt.Sprint("trouble ", i), Who: m.book.who(t.Person, ""), Where: t.Where, Says: t.Says, Relief: t.Relief, Person: t.Person,
-		})
-	}
+	m.name(plan.Troubles)
 	m.show()
 	switch {
 	case len(plan.Runs) > 0:
@@ -199,5 +205,6 @@ func (m *Model) Accept() {
 // Discard drops the proposal; nothing of it is in the book.
 func (m *Model) Discard() {
 	m.proposal, m.Troubles = delivery.DayPlan{}, nil
+	m.lay(m.table.board)
 	m.show()
 }

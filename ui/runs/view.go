@@ -26,6 +26,12 @@ type View struct {
 	plan     *widgets.Button
 	discard  *widgets.Button
 	print    *widgets.Button
+	anew     *widgets.Button
+	fallen   *widgets.Button
+	board    *widgets.Timelines
+	inHand   *widget.Label
+	costs    *widget.Label
+	cost     *container.Scroll
 	below    fyne.CanvasObject
 	content  fyne.CanvasObject
 }
@@ -39,14 +45,17 @@ func New(w *work.Work) *View {
 	v.plan = widgets.NewMainButton("Plan   Ctrl+Enter", v.model.Go)
 	v.discard = widgets.NewButton("Discard", v.model.Discard)
 	v.print = widgets.NewButton("Print sheet   Ctrl+P", v.Print)
+	v.anew = widgets.NewButton("Plan anew", v.model.PlanAnew)
+	v.fallen = widgets.NewButton("Vehicle out", v.withdraw)
+	v.timelines()
 	left := container.NewBorder(container.NewHBox(heading("Waits for a run"), v.waits), nil, nil, nil, v.waiting)
 	top := container.NewVBox(
-		container.NewHBox(heading("Runs"), layout.NewSpacer(), v.print, v.discard, v.plan),
-		v.progress)
+		container.NewHBox(heading("Runs"), layout.NewSpacer(), v.fallen, v.print, v.anew, v.discard, v.plan),
+		v.progress, v.board, v.inHand)
 	key := widgets.NewPicture(fyne.NewSize(0, 18), scene.RibbonKey)
 	trouble := container.NewBorder(heading("Can't be kept"), nil, nil, nil, v.troubles)
 	v.below = container.New(band{}, trouble)
-	right := container.NewBorder(top, container.NewVBox(v.below, key), nil, nil, v.runs)
+	right := container.NewBorder(top, container.NewVBox(v.below, key), nil, nil, container.NewStack(v.runs, v.cost))
 	v.content = widgets.NewBeside(left, 340, right)
 	return v
 }
@@ -108,6 +117,7 @@ func (v *View) draw() {
 	}
 	v.troubles.SetRows(troubles)
 	v.below.(*fyne.Container).Hidden = len(m.Troubles) == 0
+	v.drawBoard()
 	v.drawSearch()
 	v.content.Refresh()
 }
@@ -126,8 +136,14 @@ func (v *View) drawSearch() {
 	if m.Proposing() {
 		v.plan.SetText("Accept   Ctrl+Enter")
 	}
-	v.discard.Hidden = !m.Proposing()
-	v.print.Hidden = m.Proposing() || len(m.Rows) == 0
+	if m.Trying() || m.Carrying() {
+		v.plan.SetText("Accept   Ctrl+Enter")
+	}
+	if m.Carrying() {
+		v.plan.SetText("Drop   Enter")
+	}
+	v.discard.Hidden = !m.Proposing() && !m.Trying()
+	v.print.Hidden = m.Proposing() || m.Trying() || m.Carrying() || len(m.Rows) == 0
 }
 
 func rowsOf(rows []Row) []widgets.Row {

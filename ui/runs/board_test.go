@@ -1,0 +1,143 @@
+package runs_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"lungwort/ui/runs"
+	"lungwort/ui/uitest"
+	"lungwort/ui/work"
+)
+
+// accepted is the desk of the story with the afternoon's runs in force.
+func accepted(t *testing.T) (*uitest.Desk, *runs.Model) {
+	d := uitest.New(t)
+	m := planned(t, d)
+	m.Accept()
+	require.Empty(t, d.Refused)
+	require.False(t, m.Proposing())
+	return d, m
+}
+
+// blocks are the keys of the stops on each lane.
+func blocks(m *runs.Model) [][]string {
+	var lanes [][]string
+	for _, l := range m.Timelines().Lanes {
+		var keys []string
+		for _, b := range l.Blocks {
+			keys = append(keys, b.Key)
+		}
+		lanes = append(lanes, keys)
+	}
+	return lanes
+}
+
+// TestCarryByKeys picks a stop up, carries it to another vehicle, sees what
+// that costs, puts it back, and carries it again for good.
+func TestCarryByKeys(t *testing.T) {
+	d, _ := accepted(t)
+	v := runs.New(d.Work)
+	win := uitest.Show(t, v)
+	v.Open(work.Target{Room: work.Runs})
+	m := v.Model()
+	before := blocks(m)
+	win.Canvas().Focus(v.Board())
+	uitest.Press(win, fyne.KeyRight)
+	uitest.Shoot(t, win, "runs-board-1-hand")
+	uitest.Press(win, fyne.KeyReturn)
+	require.True(t, m.Carrying())
+	uitest.Press(win, fyne.KeyDown)
+	if len(m.Costs()) < 2 {
+		uitest.Press(win, fyne.KeyUp, fyne.KeyUp)
+	}
+	uitest.Shoot(t, win, "runs-board-2-carried")
+	assert.NotEqual(t, before, blocks(m))
+	require.NotEmpty(t, m.Costs())
+	assert.Contains(t, m.Costs()[0], "km, ")
+	uitest.Press(win, fyne.KeyEscape)
+	assert.Equal(t, before, blocks(m), "Esc puts it back")
+	assert.False(t, m.Trying())
+
+	uitest.Press(win, fyne.KeyReturn, fyne.KeyDown, fyne.KeyReturn)
+	if !m.Trying() {
+		uitest.Press(win, fyne.KeyReturn, fyne.KeyUp, fyne.KeyReturn)
+	}
+	require.True(t, m.Trying())
+	uitest.Shoot(t, win, "runs-board-3-dropped")
+	tried := blocks(m)
+	done(win)
+	require.Empty(t, d.Refused)
+	assert.False(t, m.Trying())
+	assert.ElementsMatch(t, lengths(tried), lengths(blocks(m)), "it is in force as it was tried")
+	d.Clean()
+}
+
+func lengths(lanes [][]string) []int {
+	var n []int
+	for _, l := range lanes {
+		if len(l) > 0 {
+			n = append(n, len(l))
+		}
+	}
+	return n
+}
+
+// TestLockedStopStays: it is not carried to another vehicle, and says why.
+func TestLockedStopStays(t *testing.T) {
+	d, m := accepted(t)
+	m.Lock()
+	require.True(t, m.Trying())
+	m.AcceptTrial()
+	require.Empty(t, d.Refused)
+	assert.Contains(t, m.HandWords(), "locked")
+	before := blocks(m)
+	m.PickUp()
+	for range 3 {
+		m.Step(0, 1)
+	}
+	for range 3 {
+		m.Step(0, -1)
+	}
+	m.Drop()
+	assert.Equal(t, before[2], blocks(m)[2], "nothing came to van 2")
+	assert.Contains(t, strings.Join(d.Said, " "), "locked to van")
+	board, err := d.Desk.Board(context.Background(), uitest.Now)
+	require.NoError(t, err)
+	locked := 0
+	for _, r := range board.Times() {
+		for _, s := range r.Stops {
+			if s.Locked {
+				locked++
+			}
+		}
+	}
+	assert.Equal(t, 1, locked, "the lock is in the book")
+}
+
+// TestVehicleFallsOut: its stops go elsewhere, as a difference first.
+func TestVehicleFallsOut(t *testing.T) {
+	d, m := accepted(t)
+	form := m.WithdrawForm()
+	closed := false
+	wrong := form.Submit(form.Answered().With(map[string]string{"vehicle": "van 2", "why": "driver ill"}), func(err error) {
+		require.NoError(t, err)
+		closed = true
+	})
+	require.Empty(t, wrong)
+	require.True(t, closed)
+	require.True(t, m.Trying(), "the day is planned anew")
+	assert.NotEmpty(t, m.Costs())
+	m.Go()
+	require.Empty(t, d.Refused)
+	left, err := d.Desk.Runs(context.Background(), "")
+	require.NoError(t, err)
+	for _, r := range left {
+		assert.NotEqual(t, "van 2", r.Vehicle)
+	}
+	d.Clean()
+}

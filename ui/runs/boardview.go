@@ -1,0 +1,88 @@
+package runs
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"lungwort/labels/scene"
+	"lungwort/ui/asker"
+	"lungwort/ui/widgets"
+)
+
+// highest is how much of the screen the timelines take at most, in points.
+const highest = 236
+
+// timelines makes the board and what stands under it.
+func (v *View) timelines() {
+	v.board = widgets.NewTimelines(0, func(w, h float64) scene.Scene { return scene.Rounds(v.model.Timelines(), w, h) })
+	v.board.OnKey, v.board.OnTake, v.board.OnDrag, v.board.OnDrop = v.key, v.model.HandStop, v.model.DragTo, v.model.Drop
+	v.board.OnDone = v.model.Go
+	v.board.OnRune = func(r rune) {
+		if r == 'l' || r == 'L' {
+			v.model.Lock()
+		}
+	}
+	v.inHand = widget.NewLabel("")
+	v.inHand.Truncation, v.inHand.SizeName = fyne.TextTruncateEllipsis, theme.SizeNameCaptionText
+	v.costs = widget.NewLabel("")
+	v.costs.Wrapping = fyne.TextWrapWord
+	v.cost = container.NewVScroll(v.costs)
+}
+
+// key moves along the board, picks up, puts down and puts back.
+func (v *View) key(k fyne.KeyName) bool {
+	switch k {
+	case fyne.KeyLeft:
+		v.model.Step(-1, 0)
+	case fyne.KeyRight:
+		v.model.Step(1, 0)
+	case fyne.KeyUp:
+		v.model.Step(0, -1)
+	case fyne.KeyDown:
+		v.model.Step(0, 1)
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		v.model.PickUp()
+	case fyne.KeyEscape:
+		v.model.PutBack()
+	default:
+		return false
+	}
+	return true
+}
+
+func (v *View) drawBoard() {
+	m := v.model
+	lanes := len(m.Timelines().Lanes)
+	v.board.SetHigh(float32(min(scene.RoundsHeight(lanes), max(highest, scene.RoundsLeast(lanes)))))
+	v.board.Hidden, v.inHand.Hidden = lanes == 0, lanes == 0
+	v.board.Refresh()
+	words := m.HandWords()
+	if !m.Carrying() && !m.Trying() {
+		words += "   (arrows choose, Enter picks up and drops, L locks)"
+	}
+	v.inHand.SetText(words)
+	costs := m.Costs()
+	v.runs.Hidden = len(costs) > 0
+	if len(costs) > 0 {
+		v.cost.Show()
+	} else {
+		v.cost.Hide()
+	}
+	v.costs.SetText(strings.Join(costs, "\n"))
+}
+
+func (v *View) withdraw() {
+	if w := widgets.WindowOf(v.content); w != nil {
+		asker.Show(w, v.model.WithdrawForm(), v.model.work.Now().Location())
+	}
+}
+
+// Model returns what the screen shows.
+func (v *View) Model() *Model { return v.model }
+
+// Board returns the timelines, for the keyboard.
+func (v *View) Board() *widgets.Timelines { return v.board }
