@@ -35,6 +35,8 @@ type View interface {
 	Run(inventory.RunID) (Run, error)
 	// Reserved returns the items set aside for a person.
 	Reserved(inventory.PersonID) ([]inventory.Item, error)
+	// Visits returns the runs that still go to a person.
+	Visits(inventory.PersonID) ([]Run, error)
 	// Twins returns the persons who may be the same person and were not told
 	// apart yet.
 	Twins(inventory.PersonID) ([]Person, error)

@@ -60,6 +60,9 @@ func (a Call) Decide(v View) (Change, error) {
 	if err := a.may(v.At()); err != nil {
 		return Change{}, err
 	}
+	if err := mayCall(v, care); err != nil {
+		return Change{}, err
+	}
 	bands := p.Bands.For(care)
 	heard := a.Called(bands)
 	var c Change
@@ -129,6 +132,24 @@ func told(v View, c *Change, care Care, h Holding, seen inventory.Observed) erro
 	}
 	c.observed(item.ID, care.Person, seen)
 	return nil
+}
+
+// mayCall refuses a call to the home of somebody who died before the day their
+// contact agreed to.
+func mayCall(v View, care Care) error {
+	if care.Died == nil || !v.At().Before(care.Died.NotBefore) {
+		return nil
+	}
+	person, err := v.Person(care.Person)
+	if err != nil {
+		return err
+	}
+	whom := "the one person named"
+	if person.Contact != nil {
+		whom = person.Contact.Whose + ", " + person.Contact.Number
+	}
+	return refusal.New(refusal.Conflict, fmt.Sprintf("This person died. Nobody is called before %s.", care.Died.NotBefore.Format("Mon 2 Jan")),
+		"Then only "+whom+".")
 }
 
 // may refuses a call that contradicts itself.

@@ -115,6 +115,7 @@ func (d Discharge) Decide(v View) (Change, error) {
 		Ward: d.Ward, Opened: bridge.Opens, Leaves: bridge.Leaves,
 		Supplies: d.Supplies, Verdict: string(answer.Verdict),
 	})
+	d.homeAgain(&c, care)
 	for _, piece := range d.HandOver {
 		if err := d.lend(v, &c, care, piece); err != nil {
 			return Change{}, err
@@ -202,6 +203,23 @@ func (d Discharge) pieces() []inventory.ItemID {
 		all = append(all, piece.Item)
 	}
 	return all
+}
+
+// homeAgain ends a hold: what waited at home is used again.
+func (d Discharge) homeAgain(c *Change, care Care) {
+	if care.Phase != InHospital {
+		return
+	}
+	for _, h := range care.Kit {
+		as := inventory.InUse
+		if h.Spec.Kind == inventory.Cylinder {
+			as = inventory.Backup
+		}
+		c.about(h.Item, d.Person, &inventory.Serving{As: as})
+	}
+	for _, t := range care.Tasks {
+		c.person(d.Person, &Done{Task: t.ID})
+	}
 }
 
 // mains refuses a concentrator for a home where nobody knows that it can run.

@@ -79,10 +79,13 @@ func (a Ask) Decide(v View) (Change, error) {
 	switch {
 	case a.Task != Deliver && a.Task != Swap && a.Task != Collect:
 		return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("%q is no task.", a.Task), "Say deliver, swap or collect.")
-	case care.Phase == Over && a.Task != Collect:
+	case (care.Phase == Over || care.Phase == InHospital) && a.Task != Collect:
 		return Change{}, refusal.New(refusal.Conflict, "Oxygen was stopped: there is nothing to bring.", "Discharge them again if they are back on oxygen.")
 	case endsBeforeItBegins(a.From, a.Until):
 		return Change{}, refusal.New(refusal.Invalid, "The window of the visit ends before it begins.", "Check the two times.")
+	}
+	if care.Died != nil && a.From.Before(care.Died.NotBefore) {
+		return Change{}, refusal.New(refusal.Conflict, "This person died; the collection is open and waits for the day agreed.", "Nobody goes there before "+care.Died.NotBefore.Format("Mon 2 Jan")+".")
 	}
 	var c Change
 	c.person(a.Person, &Tasked{Task: a.Task, Why: a.Why, From: a.From, Until: a.Until, Bring: a.Bring})

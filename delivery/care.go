@@ -19,6 +19,7 @@ const (
 	Running     Phase = "running"     // on the concentrator
 	CylinderNow Phase = "on cylinder" // after the bridge: power or machine gone, or no concentrator
 	Over        Phase = "stopped"     // oxygen is not needed any more
+	InHospital  Phase = "in hospital" // what is at home is held
 	Joined      Phase = "joined"      // the record of a person who is kept under another
 )
 
@@ -88,6 +89,10 @@ type Care struct {
 	Consents  map[string]bool      `json:"consents,omitempty"`
 	StoppedBy string               `json:"stopped_by,omitempty"`
 	Doubts    []string             `json:"doubts,omitempty"`
+	Died      *Death               `json:"died,omitempty"`
+	Hold      *Hold                `json:"hold,omitempty"`
+	Refusals  []Refusal            `json:"refusals,omitempty"`
+	Stays     []Stay               `json:"stays,omitempty"`
 	// Questions are what the facts about the person leave open, each with its
 	// answer once somebody gave one.
 	Questions []inventory.Question `json:"questions,omitempty"`

@@ -43,7 +43,7 @@ func (c *Care) answer(facts []inventory.Fact) {
 func (c *Care) apply(f inventory.Fact) {
 	switch s := f.Statement.(type) {
 	case *Settled:
-		c.Address = s.Address
+		c.settle(s, f)
 	case *Consented:
 		if c.Consents == nil {
 			c.Consents = make(map[string]bool)
@@ -68,6 +68,12 @@ func (c *Care) apply(f inventory.Fact) {
 		}
 	case *Done:
 		c.done(s)
+	case *Died:
+		c.die(s, f)
+	case *Readmitted:
+		c.readmit(s, f)
+	case *Refused:
+		c.Refusals = append(c.Refusals, Refusal{What: s.What, Why: s.Why, At: f.Happened, Again: s.Again})
 	case *Merged:
 		c.become(Joined, f.Happened)
 		c.breathe(FromNothing, f.Happened)
@@ -103,7 +109,7 @@ func (c *Care) kit(f inventory.Fact) {
 		c.observe(s, f)
 	case *inventory.Filled:
 		delete(c.read, f.Item)
-	case *inventory.Collected, *inventory.Returned, *inventory.Cleared, *inventory.Moved:
+	case *inventory.Collected, *inventory.Returned, *inventory.LeftAt, *inventory.Cleared, *inventory.Moved:
 		c.drop(f)
 	}
 }
@@ -115,7 +121,7 @@ func (c *Care) become(p Phase, at time.Time) {
 }
 
 func (c *Care) discharge(s *Discharged) {
-	c.Discharge, c.StoppedBy, c.Heard = s, "", 0
+	c.Discharge, c.StoppedBy, c.Heard, c.Hold = s, "", 0, nil
 	c.become(OnBridge, s.Opened)
 	c.breathe(FromCylinder, s.Opened)
 }
@@ -123,8 +129,8 @@ func (c *Care) discharge(s *Discharged) {
 // change records a switch. Only a discharge brings a person back once oxygen
 // was stopped.
 func (c *Care) change(s *Switched, f inventory.Fact) {
-	if c.Phase == Over {
-		c.doubt(f, "was "+switched(s.To)+" after the stop")
+	if c.Phase == Over || c.Phase == InHospital {
+		c.doubt(f, "was "+switched(s.To)+" after oxygen ended at home")
 		return
 	}
 	c.turn = f

@@ -123,6 +123,9 @@ func (h Home) Help(p Programme, now time.Time) time.Time {
 
 // gasLine returns what is in the home in words: "2 E 1,400 psi read 15:50".
 func (h Home) gasLine(now time.Time) string {
+	if r, is := h.Care.Refused(TheBackup, now); is && inUse(h.Care) < 0 {
+		return "no backup: refused " + Clock(r.At, now)
+	}
 	words, seen := h.Care.Gas()
 	if seen == nil {
 		return words
@@ -158,7 +161,7 @@ func (c Care) Gas() (string, *inventory.Seen[gas.Pressure]) {
 // fixed here, when the low cover is recorded.
 func (c Care) BackupTask(p Programme, at time.Time) (Tasked, bool) {
 	open := func(t OpenTask) bool { return t.Backup || t.Tasked.Task == Deliver }
-	if c.Phase != Running || slices.ContainsFunc(c.Tasks, open) {
+	if _, refused := c.Refused(TheBackup, at); refused || c.Phase != Running || slices.ContainsFunc(c.Tasks, open) {
 		return Tasked{}, false
 	}
 	var cover time.Duration

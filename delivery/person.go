@@ -26,6 +26,7 @@ type Person struct {
 	Phones   []Phone            `json:"phones,omitempty"`
 	Language string             `json:"language,omitempty"` // empty: the programme's
 	Note     string             `json:"note,omitempty"`
+	Contact  *Phone             `json:"contact,omitempty"` // after a death, the one person who may be called
 	Erased   bool               `json:"erased,omitempty"`
 }
 

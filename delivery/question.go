@@ -82,6 +82,10 @@ var sorts = map[inventory.Clash]sort{
 		{"the earlier", "Take the later fact back."},
 		{"both", "Enter what happened between, with its time."},
 	}},
+	ChargeRunning: {"Charge after a death", Coordinator, questionWithin, []Choice{
+		{"stopped", "Keep the paper that says from which day."},
+		{"nothing was charged", "Nothing more is to be done."},
+	}},
 	OnePerson: {"Two records, perhaps one person", Coordinator, questionWithin, []Choice{
 		{"one person", "The loans go on under one record; call both wards about the order in force."},
 		{"two persons", "Both records stay. Label each machine with its person."},

@@ -60,7 +60,9 @@ func FoldRun(id inventory.RunID, facts []inventory.Fact) Run {
 		case *Planned:
 			r.plan(s)
 		case *Visited:
-			r.visit(s, f)
+			r.visit(s.Address, s.Failed, f)
+		case *CalledOff:
+			r.callOff(s, f)
 		case *Ended:
 			r.Ended = f.Happened
 		}
@@ -96,15 +98,22 @@ func (s Stop) did(planned PlannedStop) bool {
 		!slices.ContainsFunc(planned.Tasks, func(t inventory.FactID) bool { return !slices.Contains(s.Tasks, t) })
 }
 
-func (r *Run) visit(s *Visited, f inventory.Fact) {
+// callOff closes the person's part of every stop that is still open.
+func (r *Run) callOff(s *CalledOff, f inventory.Fact) {
+	for _, stop := range r.Stops {
+		r.visit(stop.Address, "called off: "+s.Why, f)
+	}
+}
+
+func (r *Run) visit(address inventory.AddressID, failed string, f inventory.Fact) {
 	for i := range r.Stops {
 		stop := &r.Stops[i]
-		if stop.Address != s.Address || !stop.Waits(f.Person) {
+		if stop.Address != address || !stop.Waits(f.Person) {
 			continue
 		}
 		stop.Seen = append(stop.Seen, f.Person)
-		if s.Failed != "" {
-			stop.Failed = s.Failed
+		if failed != "" {
+			stop.Failed = failed
 		}
 		if len(stop.Seen) == len(stop.Persons) {
 			stop.Closed = f.Happened

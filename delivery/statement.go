@@ -35,6 +35,27 @@ type (
 	// Settled says where a person sleeps from now on.
 	Settled struct {
 		Address inventory.AddressID `json:"address"`
+		Until   time.Time           `json:"until,omitzero"` // a stay; zero: for good
+	}
+	// Died ends everything but one contact, from a day on.
+	Died struct {
+		ToldBy    string    `json:"told_by"`
+		NotBefore time.Time `json:"not_before"`
+	}
+	// Readmitted holds what is at home while the person is in hospital.
+	Readmitted struct {
+		Ward  string    `json:"ward"`
+		Until time.Time `json:"until"`
+	}
+	// Refused is what a person did not want.
+	Refused struct {
+		What  string    `json:"what"`
+		Why   string    `json:"why"`
+		Again time.Time `json:"again,omitzero"`
+	}
+	// CalledOff takes a person off a run.
+	CalledOff struct {
+		Why string `json:"why"`
 	}
 	// Merged says that the person is kept under another record: two records
 	// were one person.
@@ -213,6 +234,10 @@ func (*Registered) Says() string { return "registered" }
 func (*Settled) Says() string    { return "settled" }
 func (*Merged) Says() string     { return "merged" }
 func (*Erased) Says() string     { return "erased" }
+func (*Died) Says() string       { return "died" }
+func (*Readmitted) Says() string { return "readmitted" }
+func (*Refused) Says() string    { return "refused" }
+func (*CalledOff) Says() string  { return "called off" }
 func (*Consented) Says() string  { return "consented" }
 func (*Ordered) Says() string    { return "ordered" }
 func (*Discharged) Says() string { return "discharged" }
@@ -241,6 +266,10 @@ func Words() inventory.Vocabulary {
 		"settled":    func() inventory.Statement { return new(Settled) },
 		"merged":     func() inventory.Statement { return new(Merged) },
 		"erased":     func() inventory.Statement { return new(Erased) },
+		"died":       func() inventory.Statement { return new(Died) },
+		"readmitted": func() inventory.Statement { return new(Readmitted) },
+		"refused":    func() inventory.Statement { return new(Refused) },
+		"called off": func() inventory.Statement { return new(CalledOff) },
 		"consented":  func() inventory.Statement { return new(Consented) },
 		"ordered":    func() inventory.Statement { return new(Ordered) },
 		"discharged": func() inventory.Statement { return new(Discharged) },

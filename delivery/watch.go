@@ -82,6 +82,10 @@ func unwatched(person Person, h Home, now time.Time) Watch {
 // Idle says what to do next for a person who breathes no oxygen of ours.
 func (c Care) Idle() string {
 	switch task := earliest(c.Tasks); {
+	case c.Died != nil && task != nil:
+		return "died: nobody is called before " + c.Died.NotBefore.Format("Mon 2 Jan")
+	case c.Hold != nil && c.Phase == InHospital:
+		return fmt.Sprintf("on ward %s: held until %s", c.Hold.Ward, c.Hold.Until.Format("Mon 2 Jan"))
 	case task != nil:
 		return fmt.Sprintf("plan a visit: %s (%s)", task.Tasked.Task, task.Why)
 	case len(c.Kit) > 0:
@@ -174,6 +178,8 @@ func routine(p Programme, w Watch, now time.Time) string {
 		return fmt.Sprintf("plan a visit: %s by %s", task.Tasked.Task, Clock(task.Due, now))
 	case task != nil:
 		return fmt.Sprintf("plan a visit: %s (%s)", task.Tasked.Task, task.Why)
+	case w.Care.offerAgain(now):
+		return "offer the backup again: it was refused"
 	case w.Care.Tried > 0:
 		return "call again: no answer " + times(w.Care.Tried)
 	case w.Care.LastCall == nil && w.Care.Discharge != nil:
@@ -182,6 +188,12 @@ func routine(p Programme, w Watch, now time.Time) string {
 		return "review with the clinician " + w.Care.Order.Review.Format("Mon 2 Jan")
 	}
 	return "nothing due"
+}
+
+// offerAgain reports whether a backup that was refused is to be offered again.
+func (c Care) offerAgain(now time.Time) bool {
+	r, still := c.Refused(TheBackup, now)
+	return r.What != "" && !still && inUse(c) < 0
 }
 
 func times(n int) string {

@@ -18,7 +18,16 @@ func Sentence(f inventory.Fact) string {
 	case *Registered:
 		return "entered in the book"
 	case *Settled:
+		if !s.Until.IsZero() {
+			return "sleeps at another address until " + s.Until.Format("Mon 2 Jan")
+		}
 		return "sleeps at this address from now on"
+	case *Died:
+		return fmt.Sprintf("died, told by %s; nobody is called before %s", cmp.Or(s.ToldBy, "nobody named"), s.NotBefore.Format("Mon 2 Jan"))
+	case *Readmitted:
+		return fmt.Sprintf("in hospital, ward %s; kit held until %s", s.Ward, s.Until.Format("Mon 2 Jan"))
+	case *Refused:
+		return refusedInWords(*s)
 	case *Merged:
 		return "kept under the record " + string(s.Into) + ": two records were one person"
 	case *Erased:
@@ -66,6 +75,8 @@ func workSentence(f inventory.Fact) string {
 		return fmt.Sprintf("run planned: %s, %s, leaves %s", s.Vehicle, count(len(s.Stops), "stop"), Clock(s.Departs, f.Happened))
 	case *StoodDown:
 		return because(fmt.Sprintf("%s stood down until %s", s.Vehicle, Clock(s.Until, f.Happened)), s.Why)
+	case *CalledOff:
+		return because("visit called off", s.Why)
 	case *Visited:
 		if s.Failed != "" {
 			return "stop failed: " + s.Failed
@@ -115,6 +126,14 @@ func ordered(o Ordered) string {
 	}
 	if o.Prescriber != "" {
 		words += "; by " + o.Prescriber
+	}
+	return words
+}
+
+func refusedInWords(s Refused) string {
+	words := because("refused "+s.What, s.Why)
+	if !s.Again.IsZero() {
+		words += "; offer again " + s.Again.Format("Mon 2 Jan")
 	}
 	return words
 }

@@ -50,6 +50,10 @@ func custodySentence(f inventory.Fact) string {
 		return "no longer set aside"
 	case *inventory.Lent:
 		return fmt.Sprintf("handed over as %s: %s", s.Role, s.Spec.What())
+	case *inventory.LeftAt:
+		return "left at " + s.At.InWords() + ", to be fetched"
+	case *inventory.Carried:
+		return "went along to another address"
 	case *inventory.Handed:
 		return fmt.Sprintf("the loan goes on under this record as %s", s.Role)
 	case *inventory.Serving:

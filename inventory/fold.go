@@ -114,6 +114,14 @@ func (i *Item) custody(f Fact) {
 		if i.Lent() {
 			i.Person = f.Person
 		}
+	case *Carried:
+		if i.Lent() && i.Person == f.Person {
+			i.Place = s.To
+		}
+	case *LeftAt:
+		i.takeBack()
+		i.Place, i.Passed = s.At, time.Time{}
+		i.arrive(Dirty, f)
 	case *Collected:
 		if !i.Lent() && i.State != Missing {
 			i.clash(TwoPlaces, f, "was collected from a home while "+string(i.State), i.trail.state)

@@ -110,6 +110,14 @@ type (
 		Spec Spec `json:"spec"`
 		Role Role `json:"role"`
 	}
+	// LeftAt ends a loan at a place of ours, to be fetched from there.
+	LeftAt struct {
+		At Place `json:"at"`
+	}
+	// Carried says that a lent thing went along to another address.
+	Carried struct {
+		To Place `json:"to"`
+	}
 	// Serving says what a lent item does from now on.
 	Serving struct {
 		As Role `json:"as"`
@@ -181,6 +189,8 @@ func (*Reserved) Says() string    { return "reserved" }
 func (*Freed) Says() string       { return "freed" }
 func (*Lent) Says() string        { return "lent" }
 func (*Handed) Says() string      { return "handed" }
+func (*LeftAt) Says() string      { return "left at" }
+func (*Carried) Says() string     { return "carried" }
 func (*Serving) Says() string     { return "serving" }
 func (*Collected) Says() string   { return "collected" }
 func (*Returned) Says() string    { return "returned" }
@@ -205,6 +215,8 @@ func Words() Vocabulary {
 		"freed":       func() Statement { return new(Freed) },
 		"lent":        func() Statement { return new(Lent) },
 		"handed":      func() Statement { return new(Handed) },
+		"left at":     func() Statement { return new(LeftAt) },
+		"carried":     func() Statement { return new(Carried) },
 		"serving":     func() Statement { return new(Serving) },
 		"collected":   func() Statement { return new(Collected) },
 		"returned":    func() Statement { return new(Returned) },

@@ -31,7 +31,7 @@ func (d Desk) HandOver(page store.PersonPage, w delivery.Watch, by string) paper
 	h := paper.HandOver{
 		Head: d.head(code), Name: page.Person.Name(), Identifiers: identifiers(page.Person),
 		Address: []string{page.Address.Street, page.Address.Town}, HandedBy: by,
-		Order: order(page.Care.Order), NextBy: w.ActBy(), Language: page.Person.Language,
+		Order: order(page.Care), NextBy: w.ActBy(), Language: page.Person.Language,
 		FireDistance: d.fireDistance(), Numbers: d.numbers(),
 	}
 	if gone := page.Care.Discharge; gone != nil {

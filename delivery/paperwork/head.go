@@ -2,6 +2,7 @@ package paperwork
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"lungwort/delivery"
@@ -52,11 +53,12 @@ func phones(p delivery.Person) []paper.Phone {
 }
 
 // order returns the ordered flows in words.
-func order(o *delivery.Ordered) string {
-	if o == nil {
-		return "no order"
+func order(c delivery.Care) string {
+	words := "no order"
+	if c.Order != nil {
+		words = c.Order.InWords()
 	}
-	return o.InWords()
+	return strings.Join(append([]string{words}, c.OrderNotes()...), ". ")
 }
 
 // thing returns an item as papers name it.

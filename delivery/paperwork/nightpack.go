@@ -88,7 +88,7 @@ func tally(of map[string]int) string {
 func (d Desk) household(w delivery.Watch) paper.Household {
 	h := paper.Household{
 		Verdict: string(w.Verdict), Name: w.Person.Name(), Street: w.Address.Where(), Phones: phones(w.Person),
-		Flow: order(w.Care.Order), There: there(w), Reading: w.Gas,
+		Flow: order(w.Care), There: there(w), Reading: w.Gas,
 		Cover: w.Forecast.CoverLow, CoverFar: w.Forecast.CoverHigh, NoCover: !w.Forecast.Known,
 		ActBy: w.ActBy(), NextVisit: w.Visit, Do: w.Next, Nearest: d.nearest(w.Address.Point),
 		Ribbon: Ribbon(w, d.Now, nightHorizon),

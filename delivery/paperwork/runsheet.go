@@ -53,7 +53,7 @@ func (d Desk) stop(number int, s delivery.Stop, page store.PersonPage) paper.Sto
 		Number: number, Planned: s.Arrive, ActBy: s.ActBy, Allowed: s.Leave.Sub(s.Arrive),
 		Name: page.Person.Name(), Identifiers: identifiers(page.Person),
 		Address: []string{a.Street, a.Town}, Place: a.Street, Phones: phones(page.Person),
-		Order: order(page.Care.Order), Language: page.Person.Language,
+		Order: order(page.Care), Language: page.Person.Language,
 		Access: access(a), Pets: a.Pets, Smoker: a.Smoker,
 	}
 	for _, t := range page.Care.Tasks {

@@ -29,6 +29,7 @@ func newDesk(t *testing.T) *desk {
 	d := &desk{store.NewDesk(booktest.New(t, store.Migrations()...)), t, booktest.Start}
 	p := delivery.NewProgramme()
 	p.Hospital = delivery.Site{Name: "hospital", Point: delivery.Point{Lat: 36.5, Lon: -40.5, Area: "Great Quillet"}}
+	p.Wards = []delivery.Site{{Name: "6B"}}
 	p.Depots = []delivery.Site{{Name: "harbour", Title: "Harbour depot", Point: delivery.Point{Lat: 36.51, Lon: -40.52, Area: "Great Quillet"}}}
 	p.Vehicles = []delivery.Vehicle{{Name: "van 1", Depot: "harbour", Pieces: 30, Kg: 200, From: "08:00", Until: "20:00"}}
 	d.do(delivery.Settings{Programme: p})

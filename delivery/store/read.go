@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"time"
 
@@ -43,8 +44,8 @@ func (d *Desk) Page(ctx context.Context, id inventory.PersonID, now time.Time) (
 		if page.Person, err = person(tx, id); err != nil {
 			return err
 		}
-		if page.Care.Address != "" {
-			if page.Address, err = address(tx, page.Care.Address); err != nil {
+		if now := page.Care.AddressAt(now); now != "" {
+			if page.Address, err = address(tx, now); err != nil {
 				return err
 			}
 		}
@@ -107,16 +108,17 @@ func (d *Desk) pageAround(tx *book.Tx, page *PersonPage, now time.Time) error {
 	for _, h := range others {
 		page.House = append(page.House, delivery.WatchHome(p, h.person, h.Home, now))
 	}
+	page.Runs, err = runsTo(tx, page.Care.Person)
+	return err
+}
+
+// runsTo returns the runs that still go to a person.
+func runsTo(tx *book.Tx, id inventory.PersonID) ([]delivery.Run, error) {
 	runs, err := book.List(tx, derived[delivery.Run], `SELECT body FROM run_now WHERE ended = 0 ORDER BY run_id`)
-	if err != nil {
-		return err
-	}
-	for _, r := range runs {
-		if _, stops := r.Visit(page.Care.Person); stops {
-			page.Runs = append(page.Runs, r)
-		}
-	}
-	return nil
+	return slices.DeleteFunc(runs, func(r delivery.Run) bool {
+		_, stops := r.Visit(id)
+		return !stops
+	}), err
 }
 
 // ItemPage is everything about one item.

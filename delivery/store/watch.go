@@ -102,7 +102,10 @@ func (d *Desk) homes(tx *book.Tx, now time.Time, where string, args ...any) ([]h
 	}
 	homes := make([]home, len(cares))
 	for i, c := range cares {
-		address := addresses[c.Address]
+		address, err := addressAt(tx, addresses, c, now)
+		if err != nil {
+			return nil, err
+		}
 		visit := visits[c.Person]
 		homes[i] = home{
 			Home: delivery.Home{
@@ -114,6 +117,16 @@ func (d *Desk) homes(tx *book.Tx, now time.Time, where string, args ...any) ([]h
 		}
 	}
 	return homes, nil
+}
+
+// addressAt returns where a person sleeps at now: among the homes, or where a
+// stay is.
+func addressAt(tx *book.Tx, homes map[inventory.AddressID]delivery.Address, c delivery.Care, now time.Time) (delivery.Address, error) {
+	id := c.AddressAt(now)
+	if id == c.Address {
+		return homes[id], nil
+	}
+	return address(tx, id)
 }
 
 // identities returns the persons and addresses of the persons chosen by a

@@ -41,6 +41,17 @@ type (
 		Mains    delivery.Mains `act:"mains,optional" help:"'mains', 'prepaid meter' or 'no mains'"`
 		Line     string         `act:"line,optional" help:"power line"`
 	}
+	moveHome struct {
+		Person inventory.PersonID `act:"person" help:"record number, name or id"`
+		Street string             `act:"street" help:"where they sleep from now on"`
+		Town   string             `act:"town,optional" help:"town"`
+		Area   string             `act:"area,optional" help:"area of the programme"`
+		Lat    *float64           `act:"lat,optional" help:"latitude, degrees"`
+		Lon    *float64           `act:"lon,optional" help:"longitude, degrees"`
+		Mains  delivery.Mains     `act:"mains,optional" help:"'mains', 'prepaid meter' or 'no mains'"`
+		Until  time.Time          `act:"until,optional" help:"end of a stay; left out: for good"`
+		Along  []inventory.ItemID `act:"along,optional" help:"what goes along on a stay: tags or serials"`
+	}
 	discharge struct {
 		Person  inventory.PersonID `act:"person" help:"record number, name or id"`
 		Ward    string             `act:"ward,optional" help:"ward they leave from"`
@@ -85,6 +96,16 @@ func registered(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
 		home.Point.Lat, home.Point.Lon = *f.Lat, *f.Lon
 	}
 	return delivery.Register{Person: person, Address: home}, nil
+}
+
+func movedHome(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
+	f := v.(*moveHome)
+	home := delivery.Address{Street: f.Street, Town: f.Town, Mains: f.Mains}
+	home.Point.Area = f.Area
+	if f.Lat != nil && f.Lon != nil {
+		home.Point.Lat, home.Point.Lon = *f.Lat, *f.Lon
+	}
+	return delivery.Relocate{Person: f.Person, Address: home, Until: f.Until, Along: f.Along}, nil
 }
 
 // gauges deals out readings to the cylinders among items, in order.

@@ -79,6 +79,8 @@ func (d *draft) Run(id inventory.RunID) (delivery.Run, error) {
 
 func (d *draft) Reserved(inventory.PersonID) ([]inventory.Item, error) { return d.page.Reserved, nil }
 
+func (d *draft) Visits(inventory.PersonID) ([]delivery.Run, error) { return d.page.Runs, nil }
+
 func (d *draft) Twins(inventory.PersonID) ([]delivery.Person, error) { return nil, nil }
 
 func (d *draft) AtPlace(place inventory.Place) ([]inventory.Item, error) {

@@ -38,7 +38,8 @@ func details(l loaded) []Detail {
 			lines = append(lines, Detail{"run", fmt.Sprintf("%s stops there %s", r.Vehicle, delivery.Clock(at, l.now)), false})
 		}
 	}
-	if care.Phase == delivery.Over {
+	lines = append(lines, events(l)...)
+	if care.Phase == delivery.Over && care.Died == nil {
 		lines = append(lines, Detail{"stopped", fmt.Sprintf("%s, ordered by %s", delivery.Clock(care.Since, l.now), care.StoppedBy), false})
 	}
 	if !care.Watched() {
@@ -48,6 +49,26 @@ func details(l loaded) []Detail {
 		lines = append(lines, Detail{"doubt", d, true})
 	}
 	return append(lines, Detail{"agreed to", strings.Join(care.Consented(), ", "), false})
+}
+
+// events says what happened to the person that changed every list.
+func events(l loaded) []Detail {
+	care := l.page.Care
+	var lines []Detail
+	if care.Died != nil {
+		whom := "nobody"
+		if c := l.page.Person.Contact; c != nil {
+			whom = c.Whose + " " + c.Number
+		}
+		lines = append(lines, Detail{"died", fmt.Sprintf("%s; only %s is called, not before %s", delivery.Clock(care.Died.At, l.now), whom, care.Died.NotBefore.Format("Mon 2 Jan")), true})
+	}
+	if care.Phase == delivery.InHospital && care.Hold != nil {
+		lines = append(lines, Detail{"held", fmt.Sprintf("until %s, on ward %s", care.Hold.Until.Format("Mon 2 Jan"), care.Hold.Ward), care.Hold.Until.Before(l.now)})
+	}
+	if r, is := care.Refused(delivery.TheBackup, l.now); is {
+		lines = append(lines, Detail{"no backup", fmt.Sprintf("refused %s: %s", delivery.Clock(r.At, l.now), r.Why), true})
+	}
+	return lines
 }
 
 // situation says where the person stands, and since when.
@@ -140,7 +161,7 @@ func ordered(c delivery.Care, now time.Time) string {
 	if !c.Order.Review.IsZero() {
 		words += "; review " + c.Order.Review.Format("Mon 2 Jan")
 	}
-	return words
+	return strings.Join(append([]string{words}, c.OrderNotes()...), ". ")
 }
 
 func taskLine(t delivery.OpenTask, now time.Time) string {

@@ -1,0 +1,99 @@
+package delivery
+
+import (
+	"slices"
+	"time"
+
+	"lungwort/inventory"
+)
+
+// The events that reach every list at once: what the facts say of them.
+type (
+	// Death is that a person died. Nobody is called, but one contact, and not
+	// before a day.
+	Death struct {
+		At        time.Time `json:"at"`
+		NotBefore time.Time `json:"not_before"`
+	}
+	// Hold keeps what is in a home while the person is in hospital.
+	Hold struct {
+		Ward  string    `json:"ward"`
+		Since time.Time `json:"since"`
+		Until time.Time `json:"until"`
+	}
+	// Refusal is what a person did not want, and when it is offered again.
+	Refusal struct {
+		What  string    `json:"what"`
+		Why   string    `json:"why"`
+		At    time.Time `json:"at"`
+		Again time.Time `json:"again,omitzero"`
+	}
+	// Stay is an address for some days.
+	Stay struct {
+		Address inventory.AddressID `json:"address"`
+		From    time.Time           `json:"from"`
+		Until   time.Time           `json:"until"`
+	}
+)
+
+// TheBackup is what a person refuses who wants no cylinder in the house.
+const TheBackup = "backup"
+
+// FireService is the consent to tell the fire service of oxygen in the home.
+const FireService = "fire service notice"
+
+// ChargeRunning asks whether somebody is still charged for a person who died.
+const ChargeRunning inventory.Clash = "charge-running"
+
+// AddressAt returns where the person sleeps at t: the address of a stay, else
+// the home.
+func (c Care) AddressAt(t time.Time) inventory.AddressID {
+	for _, s := range slices.Backward(c.Stays) {
+		if !t.Before(s.From) && t.Before(s.Until) {
+			return s.Address
+		}
+	}
+	return c.Address
+}
+
+// Refused returns what a person last said about something they refused, and
+// whether it is still to be left alone at t.
+func (c Care) Refused(what string, t time.Time) (Refusal, bool) {
+	for _, r := range slices.Backward(c.Refusals) {
+		if r.What == what {
+			return r, r.Again.IsZero() || t.Before(r.Again)
+		}
+	}
+	return Refusal{}, false
+}
+
+// OrderNotes returns what must stand on the order wherever it is shown.
+func (c Care) OrderNotes() []string {
+	if given, asked := c.Consents[FireService]; asked && !given {
+		return []string{"Fire service not told: consent declined. The person tells it."}
+	}
+	return nil
+}
+
+func (c *Care) die(s *Died, f inventory.Fact) {
+	c.Died = &Death{At: f.Happened, NotBefore: s.NotBefore}
+	c.become(Over, f.Happened)
+	c.breathe(FromNothing, f.Happened)
+	c.Questions = append(c.Questions, inventory.Ask(ChargeRunning, "rent, insurance or a voucher may still run for somebody who died", f))
+	c.turn = f
+}
+
+func (c *Care) readmit(s *Readmitted, f inventory.Fact) {
+	c.Hold = &Hold{Ward: s.Ward, Since: f.Happened, Until: s.Until}
+	c.become(InHospital, f.Happened)
+	c.breathe(FromNothing, f.Happened)
+	c.turn = f
+}
+
+func (c *Care) settle(s *Settled, f inventory.Fact) {
+	if s.Until.IsZero() {
+		c.Address = s.Address
+		return
+	}
+	c.Stays = append(c.Stays, Stay{Address: s.Address, From: f.Happened, Until: s.Until})
+}
