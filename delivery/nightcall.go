@@ -1,7 +1,9 @@
 package delivery
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -23,24 +25,39 @@ type NightCall struct {
 	Help  time.Duration // until help is at the door; zero: not known
 	Depot string        // where help comes from
 	Facts []string      // what the question rests on
+
+	Driver  string   // who could drive: on call now, with the number
+	Rescues []Rescue // where gas is ready, the soonest first
+	Spares  []Spare  // in other homes, the nearest first
+	Others  []string // what else the caller has
+}
+
+// Around returns the question with what is ready near the caller and who is on
+// call: help is what can be there soonest.
+func (n NightCall) Around(p Programme, ready []inventory.Item, homes []Watch, caller inventory.PersonID, at Point) NightCall {
+	n.Rescues, n.Spares = p.Rescues(ready, at), p.Spares(homes, caller, at, n.At)
+	n.Help, n.Depot = 0, ""
+	if len(n.Rescues) > 0 {
+		n.Help, n.Depot = n.Rescues[0].Takes, n.Rescues[0].From
+	}
+	if who, on := p.Duty(n.At); on {
+		n.Driver = strings.TrimSpace(who.Name + " " + who.Phone)
+	}
+	return n
 }
 
 // From returns the question with what the book knows of the home: the sizes
-// there, the nearest depot, and the facts it rests on.
+// there, what else is there, and the facts it rests on.
 func (n NightCall) From(p Programme, w Watch) NightCall {
+	told := len(n.Sizes) > 0 // the caller read it out: that counts
 	seen := make(map[gas.SizeCode]bool)
 	for _, h := range w.Care.Kit {
-		if h.Spec.Kind == inventory.Cylinder && !seen[h.Spec.Size] {
+		if !told && h.Spec.Kind == inventory.Cylinder && !seen[h.Spec.Size] {
 			seen[h.Spec.Size] = true
 			n.Sizes = append(n.Sizes, h.Spec.Size)
 		}
 	}
-	for _, d := range p.Depots {
-		leg := p.Ride(d.Point, w.Address.Point)
-		if help := loading + leg.Takes; leg.Known && (n.Help == 0 || help < n.Help) {
-			n.Help, n.Depot = help, d.Title
-		}
-	}
+	n.Others = w.Care.others(p, n.Flow, n.At)
 	n.Facts = append(n.Facts, "in the house: "+w.Gas)
 	if o := w.Care.Order; o != nil {
 		n.Facts = append(n.Facts, fmt.Sprintf("order %s at rest since %s", o.Rest, Clock(w.Care.OrderedAt, n.At)))
@@ -65,25 +82,69 @@ func (n NightCall) Answer(p Programme) (Answer, error) {
 	if n.Help > 0 {
 		a.Help = fmt.Sprintf("%s from %s", Spell(n.Help), n.Depot)
 	}
-	send := fmt.Sprintf("Send %s with two full %s", orSomebody(n.Depot), letter(n.Sizes[0]))
+	send := append(slices.Clone(n.Others), n.send())
 	switch {
 	case low == 0:
 		a.Verdict, a.Title = depletion.Dry, "the planning value has ended"
-		a.Do = append(p.emergencyFirst(), send)
+		a.Do = append(p.emergencyFirst(), send...)
 	case n.Help == 0:
 		a.Verdict, a.Title = depletion.Unknown, fmt.Sprintf("plan on %s: find out who is nearest", a.Low)
-		a.Do = append(p.emergencyFirst(), send)
+		a.Do = append(p.emergencyFirst(), send...)
 	case low < n.Help:
 		a.Verdict, a.Title = depletion.Short, fmt.Sprintf("gas ends %s before help", Spell(n.Help-low))
-		a.Do = append(p.emergencyFirst(), send)
+		a.Do = append(p.emergencyFirst(), send...)
 	case time.Duration(float64(n.Help)*p.Margin) > low:
 		a.Verdict, a.Title = depletion.Tight, fmt.Sprintf("%s of gas, help in %s", a.Low, Spell(n.Help))
-		a.Do = []string{send + " now", "Call again in 10 min and ask for the gauge"}
+		a.Do = append(send, "Call again in 10 min and ask for the gauge")
 	default:
 		a.Verdict, a.Title = depletion.Holds, fmt.Sprintf("%s of gas, help in %s", a.Low, Spell(n.Help))
-		a.Do = []string{send, "Ask for the gauge on arrival"}
+		a.Do = append(send, "Ask for the gauge on arrival")
 	}
+	a.Do = append(a.Do, n.nearer(low)...)
 	return a, nil
+}
+
+// send says who brings what.
+func (n NightCall) send() string {
+	words := fmt.Sprintf("Send %s with two full %s", orSomebody(n.Depot), letter(n.smallest()))
+	if len(n.Rescues) > 0 {
+		words = fmt.Sprintf("Send %s now with full gas: %s ready there", orSomebody(n.Depot), n.Rescues[0].Holds)
+		if phone := n.Rescues[0].Phone; phone != "" {
+			words += ", " + phone
+		}
+	}
+	if n.Driver != "" {
+		words += "; on call " + n.Driver
+	}
+	return words
+}
+
+// smallest returns the size that counts where several may be meant.
+func (n NightCall) smallest() gas.SizeCode {
+	return slices.MinFunc(n.Sizes, func(a, b gas.SizeCode) int {
+		least, _ := gas.LookUp(a)
+		most, _ := gas.LookUp(b)
+		return cmp.Compare(least.Contents, most.Contents)
+	})
+}
+
+// mostAsked is how many other homes an answer names.
+const mostAsked = 2
+
+// nearer says what else there is: other homes where gas ends before help, then
+// the next stock.
+func (n NightCall) nearer(low time.Duration) []string {
+	var list []string
+	if n.Help == 0 || low < n.Help {
+		for _, s := range n.Spares[:min(len(n.Spares), mostAsked)] {
+			list = append(list, s.asked())
+		}
+	}
+	if len(n.Rescues) > 1 {
+		r := n.Rescues[1]
+		list = append(list, fmt.Sprintf("Else %s, %s: %s", r.From, Spell(r.Takes), r.Holds))
+	}
+	return append(list, "Does the concentrator run? Then back to it, and the cylinder closed")
 }
 
 func orSomebody(from string) string {

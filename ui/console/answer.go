@@ -15,6 +15,7 @@ import (
 type (
 	nightQuestion struct {
 		Person inventory.PersonID `act:"person,optional" help:"who calls"`
+		Near   string             `act:"near,optional" help:"area, town or street of a caller who is not in the book"`
 		Size   gas.SizeCode       `act:"size,optional" help:"cylinder size; left out: the sizes in the house"`
 		Gauge  gas.Pressure       `act:"gauge" help:"gauge as told, with unit"`
 		Flow   gas.Flow           `act:"flow" help:"flow in use"`
@@ -118,22 +119,11 @@ func askBridge(ctx context.Context, desk *store.Desk, q *bridgeQuestion, at time
 }
 
 func askNight(ctx context.Context, desk *store.Desk, q nightQuestion, at time.Time) (delivery.Answer, error) {
-	p, err := desk.Programme(ctx)
-	if err != nil {
-		return delivery.Answer{}, err
-	}
 	call := delivery.NightCall{At: at, Gauge: q.Gauge, Flow: q.Flow}
-	if q.Person != "" {
-		w, err := desk.WatchOne(ctx, q.Person, at)
-		if err != nil {
-			return delivery.Answer{}, err
-		}
-		call = call.From(p, w)
-	}
 	if q.Size != "" {
 		call.Sizes = []gas.SizeCode{q.Size}
 	}
-	return call.Answer(p)
+	return desk.NightCall(ctx, call, q.Person, q.Near)
 }
 
 func (p *Program) printAnswer(a delivery.Answer, asJSON bool) error {

@@ -1,0 +1,139 @@
+package delivery
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+	"time"
+
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+)
+
+// Rescue is a place of the programme that gas could come from, now.
+type Rescue struct {
+	From  string // "Slipway depot"
+	Holds string // "14 E, 6 D"
+	Phone string
+	Takes time.Duration // until it is at the door
+}
+
+// Spare is a cylinder that stands in another home and could be asked for.
+type Spare struct {
+	Person Person
+	Street string
+	What   string // "E 2,000 psi read 10:05"
+	Idle   bool   // not needed there any more; else it is their backup
+	Metres int64
+}
+
+// spareReach is how far a cylinder of another home is worth asking for: common
+// practice, no source.
+const spareReach = 20 * time.Minute
+
+// Rescues returns where full cylinders are ready, the soonest at a point
+// first: depots, wards, and vehicles at the depot they start from.
+func (p Programme) Rescues(ready []inventory.Item, to Point) []Rescue {
+	held := make(map[inventory.Place]map[gas.SizeCode]int)
+	for _, i := range ready {
+		if i.Spec.Kind == inventory.Cylinder && i.State == inventory.Ready && i.Recall == "" && !i.Spec.Foreign {
+			if held[i.Place] == nil {
+				held[i.Place] = make(map[gas.SizeCode]int)
+			}
+			held[i.Place][i.Spec.Size]++
+		}
+	}
+	var list []Rescue
+	for place, sizes := range held {
+		r := Rescue{From: place.Name(), Holds: sizesInWords(sizes)}
+		site, ok := p.Site(place.Name())
+		if v, is := p.Vehicle(place.Name()); is {
+			site, ok = p.Site(v.Depot)
+			r.From = v.Name + " from " + site.Title
+		} else if ok {
+			r.From, r.Phone = site.Title, site.Phone
+		}
+		if leg := p.Ride(site.Point, to); ok && leg.Known {
+			r.Takes = loading + leg.Takes
+			list = append(list, r)
+		}
+	}
+	slices.SortFunc(list, func(a, b Rescue) int { return cmp.Or(cmp.Compare(a.Takes, b.Takes), cmp.Compare(a.From, b.From)) })
+	return list
+}
+
+func sizesInWords(sizes map[gas.SizeCode]int) string {
+	var parts []string
+	for _, code := range slices.Sorted(maps.Keys(sizes)) {
+		parts = append(parts, fmt.Sprintf("%d %s", sizes[code], letter(code)))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// Spares returns the cylinders in other homes that could be asked for, the
+// nearest first: at least half full when last read, and not breathed from.
+func (p Programme) Spares(homes []Watch, caller inventory.PersonID, to Point, now time.Time) []Spare {
+	var list []Spare
+	for _, w := range homes {
+		leg := p.Ride(w.Address.Point, to)
+		if w.Person.ID == caller || w.Care.Breathes == FromCylinder || !leg.Known || leg.Takes > spareReach {
+			continue
+		}
+		for _, h := range w.Care.Kit {
+			size, ok := gas.LookUp(h.Spec.Size)
+			if h.Spec.Kind != inventory.Cylinder || !ok || h.Gauge == nil || h.Gauge.Value < size.Service/2 {
+				continue
+			}
+			list = append(list, Spare{
+				Person: w.Person, Street: w.Address.Where(), Metres: leg.Metres,
+				What: fmt.Sprintf("%s %s %s %s", size.Letter, h.Gauge.Value, h.Gauge.How(), Clock(h.Gauge.At, now)),
+				Idle: w.Care.Phase == Over || h.Role == inventory.NotNeeded,
+			})
+			break // one of a home is enough to know whom to ask
+		}
+	}
+	slices.SortFunc(list, func(a, b Spare) int {
+		return cmp.Or(cmp.Compare(a.Metres, b.Metres), cmp.Compare(a.Person.ID, b.Person.ID))
+	})
+	return list
+}
+
+// asked says whom to ask for the cylinder, and what asking costs.
+func (s Spare) asked() string {
+	words := fmt.Sprintf("Ask %s, %s", s.Person.Short(), s.Street)
+	if len(s.Person.Phones) > 0 {
+		words += ", " + s.Person.Phones[0].Number
+	}
+	words += fmt.Sprintf(", %s away: %s, ", distance(s.Metres), s.What)
+	if s.Idle {
+		return words + "not needed there any more"
+	}
+	return words + "their backup: bring them another"
+}
+
+func distance(metres int64) string {
+	if metres < 1000 {
+		return fmt.Sprintf("%d m", (metres+50)/100*100)
+	}
+	return fmt.Sprintf("%.1f km", float64(metres)/1000)
+}
+
+// others says what else in the caller's house could be breathed from at a flow,
+// after the cylinder asked about: cylinders with gas above the reserve.
+func (c Care) others(p Programme, flow gas.Flow, now time.Time) []string {
+	first := inUse(c)
+	var list []string
+	for i, h := range c.Kit {
+		size, ok := gas.LookUp(h.Spec.Size)
+		if i == first || h.Spec.Kind != inventory.Cylinder || !ok || h.Gauge == nil || h.Gauge.Value <= p.Reserve {
+			continue
+		}
+		if plan, err := gas.PlanMinutes(size, h.Gauge.Value, p.Reserve, flow, gas.Room); err == nil {
+			list = append(list, fmt.Sprintf("Let them change to the other %s there, %s %s %s: %s",
+				size.Letter, h.Gauge.Value, h.Gauge.How(), Clock(h.Gauge.At, now), Spell(time.Duration(plan.Minutes)*time.Minute)))
+		}
+	}
+	return list
+}
