@@ -3,8 +3,14 @@ package console
 import (
 	"context"
 	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
 	"time"
 
+	"lungwort/inventory/refusal"
+	"lungwort/labels/picture"
 	"lungwort/labels/tag"
 )
 
@@ -24,10 +30,17 @@ type scanLine struct {
 	Likely  []string `json:"likely,omitempty"`
 }
 
-// scan says what a scanned code means.
-func scan(_ context.Context, p *Program, args []string) error {
+// scan says what a scanned code means, or every code of a picture.
+func scan(ctx context.Context, p *Program, args []string) error {
 	fs := p.flags("scan")
 	asJSON := fs.Bool("json", false, "print JSON")
+	photo := fs.String("picture", "", "a photo or scan with codes on it")
+	if slices.ContainsFunc(args, func(a string) bool { return strings.HasPrefix(strings.TrimLeft(a, "-"), "picture") }) {
+		if err := parse(fs, args, false); err != nil {
+			return err
+		}
+		return p.scanPicture(ctx, *photo, *asJSON)
+	}
 	if err := parse(fs, args, true); err != nil {
 		return err
 	}
@@ -37,6 +50,43 @@ func scan(_ context.Context, p *Program, args []string) error {
 			return err
 		}
 	}
+	line := codeOf(text)
+	if *asJSON {
+		return p.print(line)
+	}
+	p.sayLine(line)
+	return nil
+}
+
+// scanPicture says what each code of a picture means.
+func (p *Program) scanPicture(ctx context.Context, path string, asJSON bool) error {
+	file, err := os.Open(path)
+	if err != nil {
+		return refusal.New(refusal.NotFound, fmt.Sprintf("The picture %s can't be opened.", filepath.Base(path)), "Check its name.").Because(err)
+	}
+	defer file.Close()
+	texts, err := picture.Read(ctx, file, nil)
+	if err != nil {
+		return err
+	}
+	lines := make([]scanLine, len(texts))
+	for i, text := range texts {
+		lines[i] = codeOf(text)
+	}
+	if asJSON {
+		return p.print(lines)
+	}
+	for _, line := range lines {
+		p.sayLine(line)
+	}
+	if len(lines) == 0 {
+		fmt.Fprintln(p.Out, "no code was found: come closer, hold it flat, give it light")
+	}
+	return nil
+}
+
+// codeOf reads one code.
+func codeOf(text string) scanLine {
 	read, err := tag.Read(text)
 	line := scanLine{
 		Kind: string(read.Kind), Says: read.Says, Ask: read.Ask, Serial: read.Serial,
@@ -55,14 +105,14 @@ func scan(_ context.Context, p *Program, args []string) error {
 	if err != nil {
 		line.Says = err.Error()
 	}
-	if *asJSON {
-		return p.print(line)
-	}
+	return line
+}
+
+func (p *Program) sayLine(line scanLine) {
 	fmt.Fprintln(p.Out, line.Says)
 	for _, l := range line.Likely {
 		fmt.Fprintln(p.Out, "perhaps "+l)
 	}
-	return nil
 }
 
 func dayOf(t time.Time) string {

@@ -96,7 +96,7 @@ var keepers = map[string][]string{
 	"github.com/xuri/excelize":        {"lungwort/inventory/sheet"},
 	"codeberg.org/go-pdf/fpdf":        {"lungwort/labels/paper"},
 	"github.com/skip2/go-qrcode":      {"lungwort/labels/paper"},
-	"github.com/makiuchi-d/gozxing":   {"lungwort/labels"},
+	"github.com/makiuchi-d/gozxing":   {"lungwort/labels/picture"},
 	"github.com/stretchr/testify":     {"lungwort/inventory/book/booktest", "lungwort/delivery/store/storetest", "lungwort/ui/uitest"},
 	"pgregory.net/rapid":              {},
 	"github.com/rogpeppe/go-internal": {},

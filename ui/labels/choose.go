@@ -53,13 +53,14 @@ func (m *Model) Clear() {
 }
 
 // Scan chooses the item a scan names. It takes what may be a tag or a serial:
-// names of people and codes of papers go their ordinary way.
+// names of people and codes of papers go their ordinary way. Each scan is work
+// of its own, so that none drops the one before.
 func (m *Model) Scan(text string) bool {
 	read, err := tag.Read(text)
 	if err == nil && read.Kind == tag.Paper || !strings.ContainsFunc(text, unicode.IsDigit) {
 		return false
 	}
-	work.Ask(m.work, "scan a label", func(ctx context.Context) (inventory.Item, error) {
+	work.Ask(m.work, "scan a label "+text, func(ctx context.Context) (inventory.Item, error) {
 		return finder.Item(ctx, m.work.Desk, text)
 	}, func(i inventory.Item) { m.add(i) })
 	return true

@@ -25,7 +25,7 @@ func (m *Model) Scan(text string) bool {
 		item inventory.Item
 		no   error // why it can't be left here
 	}
-	work.Ask(m.work, "visit scan", func(ctx context.Context) (f found, err error) {
+	work.Ask(m.work, "visit scan "+text, func(ctx context.Context) (f found, err error) {
 		if f.item, err = finder.Item(ctx, m.work.Desk, text); err != nil {
 			return f, err
 		}

@@ -3,6 +3,11 @@ package window
 import (
 	"context"
 	"fmt"
+	"image"
+	"image/draw"
+	"image/png"
+	"os"
+	"path/filepath"
 	"testing"
 	"time"
 
@@ -14,6 +19,7 @@ import (
 
 	"lungwort/inventory/refusal"
 	itemstore "lungwort/inventory/store"
+	"lungwort/labels/paper"
 	"lungwort/labels/tag"
 	"lungwort/ui/look"
 	"lungwort/ui/uitest"
@@ -301,4 +307,51 @@ func TestWhatAScanDidIsSaidLarge(t *testing.T) {
 	s.Frame.Open(work.Target{Room: work.Needs})
 	s.submit("E-99999")
 	assert.Empty(t, s.scan.Text(), "a screen that takes no scans")
+}
+
+// A picture leads where its code does; one with several codes asks, and on a
+// screen that takes scans they can all be scanned.
+func TestPicturesLeadWhereTheirCodesDo(t *testing.T) {
+	s := newStage(t)
+	photo := func(payloads ...string) string {
+		const module, quiet = 6, 8
+		img := image.NewGray(image.Rect(0, 0, 60*module*len(payloads), 60*module))
+		draw.Draw(img, img.Bounds(), image.White, image.Point{}, draw.Src)
+		for n, payload := range payloads {
+			modules, err := paper.Matrix(payload, paper.LevelM)
+			require.NoError(t, err)
+			for y, row := range modules {
+				for x, dark := range row {
+					if dark {
+						at := image.Pt((60*n+quiet+x)*module, (quiet+y)*module)
+						draw.Draw(img, image.Rectangle{Min: at, Max: at.Add(image.Pt(module, module))}, image.Black, image.Point{}, draw.Src)
+					}
+				}
+			}
+		}
+		path := filepath.Join(t.TempDir(), "photo.png")
+		file, err := os.Create(path)
+		require.NoError(t, err)
+		require.NoError(t, png.Encode(file, img))
+		require.NoError(t, file.Close())
+		return path
+	}
+	one, two := s.desk.Thing("E-20101"), s.desk.Thing("CN00408")
+	first, second := tag.Mint(one.Tag).Payload(), tag.Mint(two.Tag).Payload()
+	s.Picture(s.win, photo(first))
+	assert.Equal(t, work.Target{Room: work.Item, Item: one.ID}, s.here())
+
+	s.Picture(s.win, photo(first, "LW99999399"))
+	require.NotNil(t, s.win.Canvas().Overlays().Top())
+	uitest.Shoot(t, s.win, "picture")
+	uitest.Press(s.win, fyne.KeyHome, fyne.KeyReturn)
+	assert.Equal(t, work.Target{Room: work.Item, Item: one.ID}, s.here())
+
+	s.Frame.Open(work.Target{Room: work.Return})
+	s.stubs[work.Return].scans = true
+	s.Picture(s.win, photo(second))
+	assert.Equal(t, []string{second}, s.stubs[work.Return].got, "one code is a scan like any other")
+
+	s.Picture(s.win, filepath.Join(t.TempDir(), "none.png"))
+	assert.Contains(t, s.notice.Text(), "can't be opened")
 }

@@ -117,6 +117,7 @@ func (p *program) show(b *book.Book) {
 	p.window.SetContent(p.frame.Root())
 	p.window.SetMainMenu(p.menu())
 	p.window.Canvas().SetOnTypedKey(p.typed)
+	p.window.SetOnDropped(p.dropped)
 	p.frame.Refresh()
 	p.frame.Open(work.Target{Room: work.Needs})
 	p.run.EveryMinute(func(time.Time) { p.frame.Tick() })
