@@ -52,8 +52,9 @@ func TestActByOnConcentrator(t *testing.T) {
 		{name: "trip: before the person leaves", trips: []Span{{in(3), in(13)}}, want: in(3), cause: CauseTrip},
 		{name: "short trip", trips: []Span{{in(3), in(4)}}},
 		{name: "first of two outages", outages: []Span{{in(30), in(50)}, {in(5), in(20)}}, want: in(5).Add(none.CoverLow), cause: CauseOutage},
-		{name: "gas of a short outage is gone for the next", outages: []Span{{in(2), in(3)}, {in(5), in(20)}},
-			want: in(4).Add(none.CoverLow), cause: CauseOutage},
+		{name: "gas of a short outage, and of its overrun, is gone for the next", outages: []Span{{in(2), in(3)}, {in(5), in(20)}},
+			want: in(3.3).Add(none.CoverLow), cause: CauseOutage},
+		{name: "outage that may overrun", outages: []Span{{in(5), in(5).Add(none.CoverLow * 9 / 10)}}, want: in(5).Add(none.CoverLow), cause: CauseOutage},
 		{name: "backup task", backup: in(9), want: in(9), cause: CauseBackup},
 		{name: "backup task before the outage", outages: []Span{{in(5), in(20)}}, backup: in(4), want: in(4), cause: CauseBackup},
 		{name: "outage before the backup task", outages: []Span{{in(1), in(20)}}, backup: in(9), want: in(1).Add(none.CoverLow), cause: CauseOutage},
@@ -123,8 +124,11 @@ func TestWithoutBy(t *testing.T) {
 	out := withBackup(t)
 	out.Outages = []Span{{From: in(5)}}
 	f = Predict(out, usual)
-	assert.InDelta(t, lowEnd, f.WithoutBy(f.ActBy), 0.002)
-	assert.InDelta(t, 0.5, f.WithoutBy(in(5).Add(f.CoverMid)), 0.002)
+	assert.InDelta(t, comesAbout*lowEnd, f.WithoutBy(f.ActBy), 0.002)
+	assert.InDelta(t, comesAbout*0.5, f.WithoutBy(in(5).Add(f.CoverMid)), 0.002)
+	out.Outages[0].From = in(-1)
+	f = Predict(out, usual)
+	assert.InDelta(t, lowEnd, f.WithoutBy(f.ActBy), 0.002, "an outage that has begun is certain")
 
 	assert.Equal(t, 1.0, Predict(Household{}, usual).WithoutBy(night), "nothing is promised where nothing is known")
 }

@@ -10,25 +10,59 @@ import (
 // the highest credible flow, at the flow observed; each sharpened by earlier
 // readings and blurred by the error of the last one.
 func (h Household) outlook(s stock, l Limits, p priors) outlook {
-	courses := make([]course, 0, 4)
+	courses := make([]course, 0, 8)
 	for _, b := range h.flowsBelieved(p) {
-		c := newCourse(b.chance, float64(s.gas), p.pace*float64(b.flow), p.steady/60, p.spread)
-		courses = append(courses, c)
+		courses = append(courses, h.course(b, s.gas, p, 1-p.odd, p.pace, p.spread))
 	}
+	likeliest := belief{flow: h.order(), chance: 1}
+	courses = append(courses, h.course(likeliest, s.gas, p, p.odd, p.oddPace, p.oddSpread))
+	courses = h.misread(courses, s, p)
 	for _, u := range h.Uses {
-		if !u.tells(p) {
-			continue
-		}
-		used := u.Size.ContentsAt(u.Before, l.Temperature) - u.Size.ContentsAt(u.After, l.Temperature)
-		err := inGas(p.pairError, u.Size)
-		for i := range courses {
-			courses[i] = courses[i].learn(float64(used), u.Took.Minutes(), float64(err))
+		if u.tells(p) {
+			h.learn(courses, u, l, p)
 		}
 	}
 	for i := range courses {
 		courses[i] = courses[i].blur(math.Hypot(float64(s.err/max(s.gas, trace)), p.fillError))
 	}
-	return newOutlook(h.rested(h.leftOpen(courses, s, p), p))
+	return newOutlook(h.rested(h.lost(h.leftOpen(courses, s, p), s, p), p))
+}
+
+// learn sharpens the courses by what an earlier reading shows. If the last
+// gauge was misread, what fell until then fell further.
+func (h Household) learn(courses []course, u Use, l Limits, p priors) {
+	used := float64(u.Size.ContentsAt(u.Before, or(u.BeforeAt, l.Temperature)) - u.Size.ContentsAt(u.After, or(u.AfterAt, l.Temperature)))
+	err := float64(inGas(p.pairError, u.Size))
+	first := h.usedFirst()
+	last := first >= 0 && first < len(h.Cylinders) && u.After == h.Cylinders[first].Gauge
+	for i, c := range courses {
+		fell := used
+		if last {
+			fell += c.misread
+		}
+		courses[i] = c.learn(fell, u.Took.Minutes(), err)
+	}
+}
+
+// misread adds the chance that the gauge of the cylinder breathed from stood
+// one printed number lower than was written down.
+func (h Household) misread(courses []course, s stock, p priors) []course {
+	first := h.usedFirst()
+	if first < 0 || first >= len(h.Cylinders) {
+		return courses
+	}
+	wrong := courses[0].withChance(p.misread)
+	wrong.misread = math.Min(float64(inGas(gaugeNumber, h.Cylinders[first].Size)), float64(s.first))
+	wrong.gas -= wrong.misread
+	return append(courses, wrong)
+}
+
+// course returns a share of a belief as a course. A part of the time goes at
+// the highest credible flow, and how much differs from person to person: the
+// further it lies above the flow at rest, the less is known.
+func (h Household) course(b belief, in gas.Litres, p priors, share, pace, spread float64) course {
+	walks := p.walks * float64(max(0, h.highest()/b.flow-1))
+	return newCourse(b.chance*share, float64(in), pace*float64(b.flow)*(1+walks), p.steady/60, math.Hypot(spread, walks))
 }
 
 // tells says whether u can be learnt from: two gauges of one fill, the second
@@ -55,6 +89,19 @@ func (h Household) leftOpen(courses []course, s stock, p priors) []course {
 	open := courses[0].withChance(p.leftOpen)
 	open.gas = left
 	return append(courses, open)
+}
+
+// lost splits the likeliest course by the chance that the closed cylinders
+// lost gas nobody wrote down: one seeps, or was borrowed from. The longer ago
+// they were read, the likelier and the more.
+func (h Household) lost(courses []course, s stock, p priors) []course {
+	times := p.lost * s.closed
+	if times <= 0 || h.Source == OnConcentrator && h.ValveOpen {
+		return courses
+	}
+	less := courses[0].withChance(-math.Expm1(-times))
+	courses[0] = courses[0].withChance(math.Exp(-times))
+	return append(courses, less.without((1+times)*float64(h.order())*p.lostFor))
 }
 
 // rested splits each course by when the hours off fall in the day, which

@@ -22,11 +22,28 @@ func newIncompleteBeta(x, a float64) incompleteBeta {
 
 // at returns I_x(a, b) for a positive b.
 func (i incompleteBeta) at(b float64) float64 {
-	front := math.Exp(logGamma(i.a+b) - i.gammaA - logGamma(b) + i.a*i.logX + b*i.logY)
+	front := math.Exp(logGammaRise(b, i.a) - i.gammaA + i.a*i.logX + b*i.logY)
 	if i.x < (i.a+1)/(i.a+b+2) {
 		return front * betaFraction(i.x, i.a, b) / i.a
 	}
 	return 1 - front*betaFraction(1-i.x, b, i.a)/b
+}
+
+// logGammaRise returns ln Γ(b+a) − ln Γ(b), by Stirling's series (Abramowitz
+// and Stegun 6.1.41) where both are large enough for it.
+func logGammaRise(b, a float64) float64 {
+	const large = 10
+	if b < large {
+		return logGamma(b+a) - logGamma(b)
+	}
+	sum := b + a
+	return (b-0.5)*math.Log1p(a/b) + a*math.Log(sum) - a + stirling(sum) - stirling(b)
+}
+
+// stirling is the sum of the inverse powers in Stirling's series.
+func stirling(x float64) float64 {
+	square := 1 / (x * x)
+	return (1./12 - square*(1./360-square*(1./1260-square/1680))) / x
 }
 
 // logGamma returns ln Γ(x) for a positive x.

@@ -17,6 +17,14 @@ type Span struct{ From, Until time.Time }
 // open says whether the end of s is not known.
 func (s Span) open() bool { return s.Until.IsZero() }
 
+// times returns the span made so many times as long.
+func (s Span) times(n float64) Span {
+	if !s.open() {
+		s.Until = s.From.Add(time.Duration(n * float64(s.Until.Sub(s.From))))
+	}
+	return s
+}
+
 // holds says whether t lies in s, its ends included.
 func (s Span) holds(t time.Time) bool {
 	return !t.Before(s.From) && (s.open() || !t.After(s.Until))

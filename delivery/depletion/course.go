@@ -14,6 +14,8 @@ type course struct {
 	shape  float64 // of the unknown rate: the larger, the better it is known
 	scale  float64 // litres: rate of the distribution of the unknown rate
 	pause  pause
+
+	misread float64 // litres by which the last gauge was read too high, already taken off gas
 }
 
 // newCourse returns a course whose use goes at a pace of flow litres a minute,
@@ -54,6 +56,14 @@ func (c course) learn(litres, minutes, err float64) course {
 	c.shape += shape
 	c.scale += seen
 	return c
+}
+
+// without returns the course with about so many litres gone; they may be as
+// good as none or twice as many.
+func (c course) without(litres float64) course {
+	litres = math.Min(litres, c.gas)
+	c.gas -= litres
+	return c.blur(math.Min(1, litres/math.Max(c.gas, trace)))
 }
 
 // blur returns the course with gas known only up to a relative standard error.

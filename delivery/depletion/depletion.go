@@ -31,6 +31,9 @@ type Cylinder struct {
 	Size   gas.Size
 	Gauge  gas.Pressure
 	ReadAt time.Time
+	// Temperature of the cylinder at the reading; nil where none was noted, then
+	// the programme's counts.
+	Temperature *gas.Celsius
 	// OpenedAt is when the valve was opened, where that was after the reading;
 	// zero: it has been open since the reading.
 	OpenedAt time.Time
@@ -53,7 +56,9 @@ func latest(a, b time.Time) time.Time {
 type Use struct {
 	Size          gas.Size
 	Before, After gas.Pressure
-	Took          time.Duration
+	// Temperatures of the cylinder at the two readings; nil where none was noted.
+	BeforeAt, AfterAt *gas.Celsius
+	Took              time.Duration
 }
 
 // Household is what is known of one person's oxygen.
@@ -103,8 +108,9 @@ type Forecast struct {
 	now      time.Time
 	running  bool // a concentrator runs
 	outlook  outlook
-	called   []Span    // when outages and trips put the person on the cylinder while a concentrator runs
-	datedDry time.Time // act-by from outages and trips alone
+	called   [len(overruns)][]Span // when outages and trips put the person on the cylinder, as told and as they may go
+	begun    bool                  // one of them has begun
+	datedDry time.Time             // act-by from outages and trips alone
 }
 
 // The ends of a forecast.
@@ -136,7 +142,7 @@ func predict(h Household, l Limits, p priors) Forecast {
 		limit = f.outlook.until(l.WithoutOxygen)
 	}
 	if f.running {
-		f.called = merged(f.Start, slices.Concat(h.Outages, h.Trips)...)
+		f.dated(slices.Concat(h.Outages, h.Trips))
 	}
 	gone := f.onGas(h.Now)
 	f.CoverLow, f.CoverMid, f.CoverHigh = lasting(low-gone), lasting(mid-gone), lasting(high-gone)
@@ -163,7 +169,7 @@ func (f Forecast) unknown(why string) Forecast {
 // onGas returns the minutes on the cylinder from the reading until t.
 func (f Forecast) onGas(t time.Time) float64 {
 	if f.running {
-		return minutesIn(f.called, t)
+		return minutesIn(f.called[asTold], t)
 	}
 	return t.Sub(f.Start).Minutes()
 }

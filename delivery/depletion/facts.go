@@ -52,6 +52,7 @@ type stock struct {
 	err      gas.Litres    // standard error of gas by the reading of gauges
 	planning gas.Litres    // above the reserve, by the smaller method
 	minutes  int           // planning minutes at the highest credible flow
+	closed   float64       // days since they were read, of the closed cylinders together; near empty they count less
 	counted  int           // cylinders
 	newest   time.Duration // age of the newest reading counted
 	oldest   time.Duration
@@ -71,6 +72,9 @@ func (h Household) count(l Limits, p priors) stock {
 				s.aged(h.Now.Sub(c.ReadAt))
 				if i == first || first < 0 && s.counted == 1 {
 					s.start, s.first = c.since(), in
+				}
+				if i != first {
+					s.closed += h.Now.Sub(c.ReadAt).Hours() / 24 * math.Min(1, float64(in)/(lossIn*p.lostFor*float64(h.order())))
 				}
 				continue
 			}
@@ -127,7 +131,8 @@ func (h Household) doubts(c Cylinder) string {
 
 // add counts a cylinder in and returns the litres in it.
 func (s *stock) add(c Cylinder, flow gas.Flow, l Limits, p priors) (gas.Litres, error) {
-	plan, err := gas.PlanMinutes(c.Size, c.Gauge, l.Reserve, flow, l.Temperature)
+	t := or(c.Temperature, l.Temperature)
+	plan, err := gas.PlanMinutes(c.Size, c.Gauge, l.Reserve, flow, t)
 	if err != nil {
 		return 0, err
 	}
@@ -135,7 +140,7 @@ func (s *stock) add(c Cylinder, flow gas.Flow, l Limits, p priors) (gas.Litres, 
 	for _, m := range plan.Methods {
 		usable = min(usable, m.Litres)
 	}
-	in := c.Size.ContentsAt(c.Gauge, l.Temperature)
+	in := c.Size.ContentsAt(c.Gauge, t)
 	s.planning += usable
 	s.minutes += plan.Minutes
 	s.gas += in
@@ -144,6 +149,14 @@ func (s *stock) add(c Cylinder, flow gas.Flow, l Limits, p priors) (gas.Litres, 
 	s.err = gas.Litres(math.Hypot(float64(s.err), float64(min(in/2, inGas(p.gaugeError, c.Size)))))
 	s.counted++
 	return in, nil
+}
+
+// or returns the temperature noted, else the usual one.
+func or(noted *gas.Celsius, usual gas.Celsius) gas.Celsius {
+	if noted != nil {
+		return *noted
+	}
+	return usual
 }
 
 // aged takes note of the age of a reading counted in.

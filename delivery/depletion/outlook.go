@@ -10,6 +10,10 @@ type branch struct {
 	course
 	weight float64        // its chance
 	gone   incompleteBeta // chance that the gas is gone, by shape of the use
+	half   float64        // log of the minutes of use within which it is gone with a half
+	width  float64        // standard deviation there
+	never  float64        // minutes of use within which the gas is as good as never gone
+	surely float64        // minutes of use within which it is as good as surely gone
 }
 
 // emptied returns the chance that the gas is gone within minutes.
@@ -18,10 +22,26 @@ func (b branch) emptied(minutes float64) float64 {
 		return 1
 	}
 	use := b.pause.used(minutes)
+	switch {
+	case use <= b.never:
+		return 0
+	case use >= b.surely:
+		return 1
+	}
+	return b.gone.at(b.steady * use)
+}
+
+// roughly returns about the chance that the gas is gone within minutes, as if
+// the logarithm of the time were normal: at a tenth of the work.
+func (b branch) roughly(minutes float64) float64 {
+	if b.gas < trace {
+		return 1
+	}
+	use := b.pause.used(minutes)
 	if use <= 0 {
 		return 0
 	}
-	return b.gone.at(b.steady * use)
+	return math.Erfc((b.half-math.Log(use))/(b.width*math.Sqrt2)) / 2
 }
 
 // outlook is a choice of courses whose weights sum to one.
@@ -39,6 +59,10 @@ func newOutlook(courses []course) outlook {
 		o[i] = branch{course: c, weight: math.Exp(c.odds - best)}
 		if c.gas >= trace {
 			o[i].gone = newIncompleteBeta(c.scale/(c.gas+c.scale), c.shape)
+			x, width := c.middle()
+			o[i].half, o[i].width = x, width
+			early := math.Exp(x - farOff*width)
+			o[i].never, o[i].surely = math.Exp(x-farOff*c.widthAt(early)), math.Exp(x+farOff*width)
 		}
 		sum += o[i].weight
 	}
@@ -49,43 +73,52 @@ func newOutlook(courses []course) outlook {
 }
 
 // emptied returns the chance that the gas is gone within minutes.
-func (o outlook) emptied(minutes float64) float64 {
-	var chance float64
+func (o outlook) emptied(minutes float64) float64 { return o.mean(branch.emptied, minutes) }
+
+// mean returns the mean of a chance over the branches.
+func (o outlook) mean(chance func(branch, float64) float64, minutes float64) float64 {
+	var sum float64
 	for _, b := range o {
-		chance += b.weight * b.emptied(minutes)
+		sum += b.weight * chance(b, minutes)
 	}
-	return math.Min(chance, 1)
+	return math.Min(sum, 1)
 }
 
 const (
 	searchClose = 1e-4 // distance in log odds, or in log minutes, at which a search has settled
+	roughClose  = 0.05 // log odds; a rough chance is not nearer than that
 	searchLimit = 200  // steps; halving alone needs about 40
 	chanceFloor = 1e-12
 	perWidth    = 1.8 // log odds for each standard deviation, near enough for a first guess
 )
 
 // until returns the minutes within which the gas is gone with the chance q.
-// On the scale of log odds against log time the distribution is nearly a
-// straight line, so a secant hits within a few steps; where a step leaves
-// what is known to hold the answer, that is halved instead.
 func (o outlook) until(q float64) float64 {
 	if o.emptied(0) >= q {
 		return 0
 	}
-	target := logit(q)
 	x, width := o.middle()
 	slope := perWidth / width
-	x += target / slope
+	x, slope = o.search(branch.roughly, logit(q), roughClose, x+logit(q)/slope, slope, width)
+	x, _ = o.search(branch.emptied, logit(q), searchClose, x, slope, width)
+	return math.Exp(x)
+}
+
+// search returns the log minutes at which a chance has the log odds target, to
+// within close, and the slope there. On the scale of log odds against log time the distribution
+// is nearly a straight line, so a secant from x hits within a few steps; where
+// a step leaves what is known to hold the answer, that is halved instead.
+func (o outlook) search(chance func(branch, float64) float64, target, close, x, slope, width float64) (at, slopeThere float64) {
 	low, high := math.Inf(-1), math.Inf(1)
 	var from, was float64
 	for step := range searchLimit {
-		m := logit(o.emptied(math.Exp(x))) - target
+		m := logit(o.mean(chance, math.Exp(x))) - target
 		if m < 0 {
 			low = x
 		} else {
 			high = x
 		}
-		if math.Abs(m) < searchClose || high-low < searchClose {
+		if math.Abs(m) < close || high-low < searchClose {
 			break
 		}
 		if step > 0 {
@@ -94,7 +127,7 @@ func (o outlook) until(q float64) float64 {
 		from, was = x, m
 		x = within(low, high, x-m/slope, width)
 	}
-	return math.Exp(x)
+	return x, slope
 }
 
 // middle returns where the likeliest course crosses half, in log minutes, and
@@ -106,8 +139,24 @@ func (o outlook) middle() (x, width float64) {
 			likeliest = b
 		}
 	}
-	minutes := likeliest.gas / likeliest.pace()
-	return math.Log(minutes), math.Sqrt(1/likeliest.shape + 1/(likeliest.steady*minutes))
+	return likeliest.course.middle()
+}
+
+// farOff is how many widths from its middle a course is as good as never or
+// surely over: what is left out is less than a search can tell.
+const farOff = 9
+
+// middle returns where the course crosses half, in log minutes of use, and the
+// standard deviation there.
+func (c course) middle() (x, width float64) {
+	minutes := c.gas / c.pace()
+	return math.Log(minutes), c.widthAt(minutes)
+}
+
+// widthAt returns the relative standard deviation of what is used in minutes:
+// of the unknown rate, and of the process itself.
+func (c course) widthAt(minutes float64) float64 {
+	return math.Sqrt(1/c.shape + 1/(c.steady*minutes))
 }
 
 // within returns x if it lies between low and high, and no further than a

@@ -151,6 +151,8 @@ func TestMoreGasIsNeverEarlier(t *testing.T) {
 	})
 }
 
+// The far end may come later: how much of the day goes at a flow for exertion
+// is the less known, the further it lies above rest.
 func TestAHigherFlowIsNeverLater(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		h := anyHome(t, false)
@@ -161,7 +163,9 @@ func TestAHigherFlowIsNeverLater(t *testing.T) {
 			faster.Flow *= factor
 		}
 		faster.HighFlow *= factor
-		earlier(t, Predict(faster, usual), f, "at the higher flow")
+		g := Predict(faster, usual)
+		g.CoverHigh = min(g.CoverHigh, f.CoverHigh)
+		earlier(t, g, f, "at the higher flow")
 	})
 }
 

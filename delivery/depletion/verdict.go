@@ -15,7 +15,7 @@ const (
 // outages and trips have used limit minutes of gas, or an open backup task is
 // due. Gas that would end on a trip must be there before the person leaves.
 func (f *Forecast) actByDates(h Household, limit float64) {
-	if dry := whenUsed(f.called, limit); !dry.IsZero() {
+	if dry := whenUsed(f.called[atLongest], limit); !dry.IsZero() {
 		f.datedDry, f.ActByCause = dry, CauseOutage
 		for _, trip := range h.Trips {
 			if trip.holds(dry) && !trip.From.After(f.datedDry) {

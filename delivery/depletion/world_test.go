@@ -1,6 +1,7 @@
 package depletion
 
 import (
+	"encoding/binary"
 	"math"
 	"math/rand/v2"
 	"time"
@@ -8,97 +9,73 @@ import (
 	"lungwort/inventory/gas"
 )
 
-// world is an independent simulator of what people do with a cylinder. It
+// world is an independent simulator of what people do with their oxygen. It
 // shares no formula with the forecast but the contents of a cylinder: it
 // follows each home minute by minute through walks, pauses, leaks, misread
-// gauges and forgotten valves. Its numbers are invented.
+// gauges, wrong dials and forgotten valves. Its numbers are invented, and were
+// set before the forecast was fitted to any home of it.
 type world struct {
 	turnedUp   float64 // share who stay at the flow for exertion
 	halfMore   float64 // share who turn up by 0.5 L/min on their own
-	rationed   float64 // share who turn down by a quarter to make it last
+	misset     float64 // share whose dial stands one mark off, 0.5 L/min either way
+	rationing  float64 // share who turn down by a quarter once half is gone
 	walking    float64 // mean share of the time at the flow for exertion
 	pausing    float64 // mean share of the time with the valve closed
 	regulator  float64 // standard deviation of the flow a regulator gives
 	leaking    float64 // share with a leak of 2 to 15 % of the flow
-	misseen    float64 // share of observed flows noted 0.5 L/min too high
-	gaugeError float64 // psi
-	misread    float64 // share of gauges read 500 psi off, either way
-	fill       float64 // standard deviation of contents
-	cold       float64 // standard deviation of temperature, °C
-	leftOpen   float64 // share of backups whose valve was left open
+	forgetting float64 // chance of a day on which the valve is not closed for the hours off
 	restless   float64 // share who take no pause although the order allows it
-	failures   float64 // of power or machine, a year
-	hoursDown  float64
+
+	misseen     float64 // share of observed flows noted 0.5 L/min too high
+	gaugeError  float64 // psi
+	misread     float64 // share of gauges read 500 psi off, either way
+	missed      float64 // share of readings that were never taken
+	fill        float64 // standard deviation of contents
+	cold        float64 // standard deviation of temperature, °C
+	thermometer float64 // share of readings that note the temperature
+
+	leftOpen  float64 // share of backups whose valve was left open
+	seeping   float64 // share of closed cylinders that seep 10 to 60 psi a day
+	borrowing float64 // unrecorded uses of a backup, a month
+
+	failures  float64 // of power or machine, a year
+	hoursDown float64 // median of a failure
+	called    float64 // share of announced outages and trips that come about
+	overrun   float64 // standard deviation of the logarithm of their length against what was said
 }
 
 var (
-	ordinary = world{turnedUp: 0.05, halfMore: 0.03, rationed: 0.04, walking: 0.08, pausing: 0.05,
-		regulator: 0.05, leaking: 0.05, misseen: 0.1, gaugeError: 30, misread: 0.012, fill: 0.015, cold: 4,
-		leftOpen: 0.005, restless: 0.2, failures: 3, hoursDown: 10}
+	ordinary = world{
+		turnedUp: 0.05, halfMore: 0.03, misset: 0.02, rationing: 0.06, walking: 0.08, pausing: 0.05,
+		regulator: 0.05, leaking: 0.05, forgetting: 0.1, restless: 0.2,
+		misseen: 0.1, gaugeError: 30, misread: 0.012, missed: 0.15, fill: 0.015, cold: 4, thermometer: 0.2,
+		leftOpen: 0.005, seeping: 0.03, borrowing: 0.7,
+		failures: 3, hoursDown: 6, called: 0.9, overrun: 0.3,
+	}
 	// shifted is a hard winter in another programme: more leaks, worse
-	// reading, more walking about at the higher flow.
-	shifted = world{turnedUp: 0.10, halfMore: 0.08, rationed: 0.08, walking: 0.14, pausing: 0.02,
-		regulator: 0.08, leaking: 0.12, misseen: 0.2, gaugeError: 60, misread: 0.02, fill: 0.03, cold: 8,
-		leftOpen: 0.015, restless: 0.35, failures: 6, hoursDown: 16}
+	// reading, more walking about at the higher flow, power slower to return.
+	shifted = world{
+		turnedUp: 0.10, halfMore: 0.08, misset: 0.04, rationing: 0.12, walking: 0.14, pausing: 0.02,
+		regulator: 0.08, leaking: 0.12, forgetting: 0.2, restless: 0.35,
+		misseen: 0.2, gaugeError: 60, misread: 0.02, missed: 0.3, fill: 0.03, cold: 8, thermometer: 0.1,
+		leftOpen: 0.01, seeping: 0.06, borrowing: 1.4,
+		failures: 6, hoursDown: 10, called: 0.95, overrun: 0.5,
+	}
 )
-
-// lived is a simulated household: what the programme knows, and what happened.
-type lived struct {
-	Household
-	dry time.Time
-}
 
 // person is what the programme does not know of a simulated person.
 type person struct {
-	rest, exertion   float64 // L/min through the regulator and its leak
-	walking, pausing float64 // shares of the time
-	sleepsFrom       int     // minute of the day at which the hours off begin
-	hoursOff         float64
-}
-
-// onCylinder simulates a person on the cylinder from a reading until dry.
-func (w world) onCylinder(r *rand.Rand) lived {
-	h, temperature := w.home(r)
-	h.Source = OnCylinder
-	h.ValveOpen = r.Float64() < 0.8
-	p := w.person(r, &h)
-
-	history := 0
-	if r.Float64() < 0.4 {
-		history = 30 + r.IntN(150)
-	}
-	var litres float64
-	for i, c := range h.Cylinders {
-		true := w.gauge(r, i, c.Size)
-		litres += w.contents(r, c.Size, true, temperature)
-		h.Cylinders[i].Gauge = w.read(r, true, c.Size)
-		if i == 0 && history > 0 {
-			h.remember(w, r, p, c.Size, true, history, temperature)
-		}
-	}
-	age := time.Duration(r.Float64()*0.3*litres/p.rest) * time.Minute
-	h.Now = night
-	for i := range h.Cylinders {
-		h.Cylinders[i].ReadAt = night.Add(-age)
-	}
-	return lived{Household: h, dry: night.Add(p.empties(r, litres) - age)}
-}
-
-// remember adds the reading that was taken some minutes before the last one.
-func (h *Household) remember(w world, r *rand.Rand, p person, s gas.Size, gauge gas.Pressure, minutes int, t gas.Celsius) {
-	p.hoursOff = 0
-	before := s.GaugeFor(s.ContentsAt(gauge, t)+gas.Litres(p.uses(r, minutes)), t)
-	if before > s.Service {
-		return
-	}
-	h.Uses = append(h.Uses, Use{Size: s, Before: w.read(r, before, s), After: h.Cylinders[0].Gauge,
-		Took: time.Duration(minutes) * time.Minute})
+	rest, exertion    float64 // L/min through the regulator and its leak
+	walking, pausing  float64 // shares of the time
+	sleepsFrom        int     // minute of the day at which the hours off begin
+	hoursOff, forgets float64
+	savesBelow        float64 // litres under which the person turns down
 }
 
 // home draws the order and the cylinders.
 func (w world) home(r *rand.Rand) (Household, gas.Celsius) {
 	codes := []gas.SizeCode{"US-D", "US-E", "US-E", "US-E", "US-M60"}
-	h := Household{Flow: gas.Flow([]float64{1, 1.5, 2, 2, 3, 4}[r.IntN(6)])}
+	h := Household{Now: night, Flow: gas.Flow([]float64{1, 1.5, 2, 2, 3, 4}[r.IntN(6)])}
 	h.HighFlow = h.Flow + gas.Flow(r.IntN(3))
 	s, _ := gas.LookUp(codes[r.IntN(len(codes))])
 	for i := range 1 + r.IntN(3) {
@@ -116,8 +93,8 @@ func (w world) person(r *rand.Rand, h *Household) person {
 		rest = exertion
 	case u < w.turnedUp+w.halfMore:
 		rest += 0.5
-	case u < w.turnedUp+w.halfMore+w.rationed:
-		rest *= 0.75
+	case u < w.turnedUp+w.halfMore+w.misset:
+		rest += []float64{-0.5, 0.5}[r.IntN(2)]
 	}
 	if r.Float64() < 0.2 {
 		h.ObservedFlow = gas.Flow(rest)
@@ -130,7 +107,7 @@ func (w world) person(r *rand.Rand, h *Household) person {
 	if r.Float64() < w.leaking {
 		gives += 0.02 + 0.13*r.Float64()
 	}
-	p := person{rest: rest * gives, exertion: math.Max(rest, exertion) * gives,
+	p := person{rest: rest * gives, exertion: math.Max(rest, exertion) * gives, forgets: w.forgetting,
 		walking: w.walking * r.ExpFloat64(), pausing: w.pausing * r.ExpFloat64()}
 	p.walking, p.pausing = math.Min(p.walking, 0.5), math.Min(p.pausing, 0.3)
 	if !h.ValveOpen && r.Float64() >= w.restless {
@@ -165,14 +142,42 @@ func (w world) read(r *rand.Rand, gauge gas.Pressure, s gas.Size) gas.Pressure {
 	return gas.PSI(math.Max(50, math.Min(psi, 1.1*s.Service.PSI())))
 }
 
-// empties returns how long the litres last from the reading.
-func (p person) empties(r *rand.Rand, litres float64) time.Duration {
+// noted returns the temperature as written beside a reading; nil: it was not.
+func (w world) noted(r *rand.Rand, t gas.Celsius) *gas.Celsius {
+	if r.Float64() >= w.thermometer {
+		return nil
+	}
+	written := gas.Celsius(math.Round(float64(t) + r.NormFloat64()))
+	return &written
+}
+
+// lost returns the litres that left a closed cylinder in so many minutes: it
+// seeps, is borrowed without a word, or was never closed.
+func (w world) lost(r *rand.Rand, s gas.Size, p person, minutes float64) float64 {
+	days := minutes / minutesPerDay
+	var litres float64
+	if r.Float64() < w.seeping {
+		litres += (10 + 50*r.Float64()) * days / s.Service.PSI() * float64(s.Contents)
+	}
+	for at := r.ExpFloat64() / w.borrowing; at < days/30; at += r.ExpFloat64() / w.borrowing {
+		litres += p.rest * (5 + 40*r.ExpFloat64())
+	}
+	return litres
+}
+
+// empties returns after how many minutes the litres are gone.
+func (p person) empties(r *rand.Rand, litres float64) int {
+	p.savesBelow = math.Min(p.savesBelow, litres)
 	now := p.begin(r)
 	minute := 0
 	for ; litres > 0; minute++ {
-		litres -= now.minute(r, minute)
+		used := now.minute(r, minute)
+		if litres < p.savesBelow {
+			used *= 0.75
+		}
+		litres -= used
 	}
-	return time.Duration(minute) * time.Minute
+	return minute
 }
 
 // uses returns the litres used in minutes.
@@ -188,23 +193,34 @@ func (p person) uses(r *rand.Rand, minutes int) float64 {
 // doing is a person at rest, walking, or with the valve closed, until a minute.
 type doing struct {
 	person
-	flow  float64
-	until int
+	flow   float64
+	until  int
+	awake  bool // the valve is not closed for the hours off of this day
+	nights int
 }
 
-func (p person) begin(r *rand.Rand) *doing { return &doing{person: p, flow: p.rest} }
+func (p person) begin(r *rand.Rand) *doing { return &doing{person: p, flow: p.rest, nights: -1} }
 
 // minute returns the litres used in the next minute.
 func (d *doing) minute(r *rand.Rand, minute int) float64 {
-	if d.hoursOff > 0 {
-		if since := (minute - d.sleepsFrom%minutesPerDay + minutesPerDay) % minutesPerDay; float64(since) < d.hoursOff*60 {
-			return 0
-		}
+	if d.hoursOff > 0 && d.resting(r, minute) {
+		return 0
 	}
 	if minute >= d.until {
 		d.next(r, minute)
 	}
 	return d.flow
+}
+
+func (d *doing) resting(r *rand.Rand, minute int) bool {
+	since := minute - d.sleepsFrom + minutesPerDay
+	if float64(since%minutesPerDay) >= d.hoursOff*60 {
+		return false
+	}
+	if tonight := since / minutesPerDay; tonight != d.nights {
+		d.nights, d.awake = tonight, r.Float64() < d.forgets
+	}
+	return !d.awake
 }
 
 func (d *doing) next(r *rand.Rand, minute int) {
@@ -220,66 +236,25 @@ func (d *doing) next(r *rand.Rand, minute int) {
 	}
 }
 
-// calledOn is a simulated home whose concentrator runs, with what happened.
-type calledOn struct {
+// drawn returns n homes, each from its own dice, so that it does not matter
+// in which order or on how many cores they are drawn.
+func drawn[H any](seed uint64, n int, draw func(*rand.Rand) H) []H {
+	homes := make([]H, n)
+	onAllCores(n, func(i int) {
+		var key [32]byte
+		binary.LittleEndian.PutUint64(key[:], seed)
+		binary.LittleEndian.PutUint64(key[8:], uint64(i))
+		homes[i] = draw(rand.New(rand.NewChaCha8(key)))
+	})
+	return homes
+}
+
+// lived is a simulated household: what the programme knows, and when the
+// person first was without oxygen; zero: not within the days followed.
+type lived struct {
 	Household
-	without time.Time // when the person first was without oxygen; zero: not within the days followed
+	without time.Time
 }
 
-const daysFollowed = 3
-
-// onConcentrator simulates a home with a backup, announced outages, trips and
-// chance failures.
-func (w world) onConcentrator(r *rand.Rand) calledOn {
-	h, temperature := w.home(r)
-	h.Source, h.Now = OnConcentrator, night
-	p := w.person(r, &h)
-	p.hoursOff = 0
-	read := night.Add(-time.Duration(r.IntN(20*minutesPerDay)) * time.Minute)
-	var litres float64
-	for i, c := range h.Cylinders {
-		true := w.gauge(r, i, c.Size)
-		in := w.contents(r, c.Size, true, temperature)
-		if i == 0 && r.Float64() < w.leftOpen {
-			in = math.Max(0, in-p.rest*night.Sub(read).Minutes())
-		}
-		litres += in
-		h.Cylinders[i].Gauge, h.Cylinders[i].ReadAt = w.read(r, true, c.Size), read
-	}
-	if r.Float64() < 0.6 {
-		h.Outages = append(h.Outages, spell(r, 2, 20))
-	}
-	if r.Float64() < 0.4 {
-		h.Trips = append(h.Trips, spell(r, 1, 8))
-	}
-	return calledOn{Household: h, without: w.calls(r, h, p, litres)}
-}
-
-// spell draws a span that begins within the days followed.
-func spell(r *rand.Rand, least, most float64) Span {
-	from := night.Add(time.Duration(r.IntN(daysFollowed*minutesPerDay)) * time.Minute)
-	return Span{from, from.Add(time.Duration((least + (most-least)*r.Float64()) * float64(time.Hour)))}
-}
-
-// calls follows the home minute by minute.
-func (w world) calls(r *rand.Rand, h Household, p person, litres float64) time.Time {
-	now := p.begin(r)
-	broken := 0 // minutes until power or machine is back
-	for minute := range daysFollowed * minutesPerDay {
-		at := night.Add(time.Duration(minute) * time.Minute)
-		if r.Float64() < w.failures/(365*minutesPerDay) {
-			broken = max(broken, int(60*w.hoursDown*r.ExpFloat64()))
-		}
-		calling := broken > 0
-		broken--
-		for _, s := range append(h.Outages[:len(h.Outages):len(h.Outages)], h.Trips...) {
-			calling = calling || !at.Before(s.From) && at.Before(s.Until)
-		}
-		if calling {
-			if litres -= now.minute(r, minute); litres <= 0 {
-				return at
-			}
-		}
-	}
-	return time.Time{}
-}
+// by says whether the person was without oxygen before t.
+func (l lived) by(t time.Time) bool { return !l.without.IsZero() && l.without.Before(t) }
