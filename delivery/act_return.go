@@ -61,6 +61,11 @@ func (a Return) Decide(v View) (Change, error) {
 	if size, ok := gas.LookUp(item.Spec.Size); ok && a.Gauge != nil && *a.Gauge >= size.Service*fullWhenEmpty {
 		c.Says += " It came back nearly full: ask the clinician whether this person had gas."
 	}
+	if a.Gauge != nil {
+		if note := gas.TransportNote(*a.Gauge); note != "" {
+			c.Says += " " + note
+		}
+	}
 	return c, a.closeCollection(v, &c, who, item.ID)
 }
 

@@ -1,6 +1,10 @@
 package delivery
 
-import "fmt"
+import (
+	"fmt"
+
+	"lungwort/delivery/depletion"
+)
 
 // Script is what to say on a check-in call, by the field it fills. The words
 // are ours; what is asked is common practice in home-oxygen follow-up, no
@@ -48,4 +52,40 @@ func (c Called) lowest() float64 {
 		}
 	}
 	return low
+}
+
+// bandVerdicts gives each band the mark and colour of a verdict.
+var bandVerdicts = map[string]depletion.Verdict{
+	Fine: depletion.Holds, Borderline: depletion.Tight, Emergency: depletion.Dry, Incomplete: depletion.Unknown, "": depletion.Unknown,
+}
+
+// Reading says what a call means, as far as it has been told, in the form of
+// every urgent answer.
+func (p Programme) Reading(c Care, h Called) Answer {
+	bands := p.Bands.For(c)
+	a := Answer{
+		Verdict: bandVerdicts[h.Band], Title: "Ask: nothing is measured yet", Help: "emergency number " + p.Emergency,
+		Do: p.Steps(bands, h), Facts: []string{}, Assumed: []string{"bands: " + bands.InWords(), "a clinician decides", NoFlowAdvice},
+	}
+	switch {
+	case h.Band == Fine:
+		a.Title = "Fine"
+	case h.Band != "":
+		a.Title = p.Heard(h)
+	case h.SpO2 != nil:
+		a.Title = "The clinician's own bands decide, and none are recorded"
+	}
+	if unlike := c.Unlike(h); unlike != "" {
+		a.Do = append(a.Do, unlike)
+	}
+	if c.Order != nil {
+		a.Facts = append(a.Facts, "ordered "+c.Order.InWords())
+	}
+	if told := h.heard(); told != "" {
+		a.Facts = append(a.Facts, told)
+	}
+	if a.Do == nil {
+		a.Do = []string{}
+	}
+	return a
 }

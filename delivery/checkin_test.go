@@ -167,3 +167,35 @@ func TestSettingsOfOldBooks(t *testing.T) {
 	assert.Empty(t, s.Programme.Kits[0].Items)
 	require.Error(t, s.UnmarshalJSON([]byte(`{"programme":7}`)))
 }
+
+// TestLockedDoor: the planning minutes less set-up and warm-up are what the
+// door may stay shut. 2,000 psi at 6 L/min are 84 min by the textbook rule.
+func TestLockedDoor(t *testing.T) {
+	p := delivery.NewProgramme()
+	opened := onDay("17:00")
+	s := (&course{}).say(onDay("16:00"), &delivery.Ordered{Rest: 6, Hours: 24})
+	s.say(opened, &delivery.Discharged{Opened: opened, Leaves: opened})
+	s.say(opened, &inventory.Lent{Spec: inventory.Spec{Kind: inventory.Cylinder, Size: "US-E"}, Role: inventory.Bridging})
+	s.facts[len(s.facts)-1].Item = "i000001"
+	s.say(opened, &inventory.Observed{Gauge: new(gas.PSI(2000))})
+	s.facts[len(s.facts)-1].Item = "i000001"
+	for clock, want := range map[string]struct {
+		verdict depletion.Verdict
+		title   string
+	}{
+		"17:30": {depletion.Tight, "54 min of gas: the door must open by 17:49"},
+		"17:50": {depletion.Short, "34 min of gas, 35 min to get the machine running: nobody can wait"},
+		"18:30": {depletion.Dry, "0 min of gas, 35 min to get the machine running: nobody can wait"},
+	} {
+		w := delivery.WatchHome(p, delivery.Person{}, delivery.Home{Care: s.care()}, onDay(clock))
+		a := delivery.DoorAnswer(p, w, onDay(clock))
+		assert.Equal(t, want.verdict, a.Verdict, clock)
+		assert.Equal(t, want.title, a.Title, clock)
+		if want.verdict != depletion.Tight {
+			assert.Contains(t, a.Do[0], "Emergency number 911", clock)
+		}
+	}
+	s.say(onDay("18:00"), &delivery.Switched{To: delivery.FromConcentrator})
+	w := delivery.WatchHome(p, delivery.Person{}, delivery.Home{Care: s.care()}, onDay("18:30"))
+	assert.Contains(t, delivery.DoorAnswer(p, w, onDay("18:30")).Title, "not on the cylinder")
+}

@@ -144,40 +144,13 @@ func (m *Model) opens() bool {
 	return h.Band == delivery.Emergency || h.Band == delivery.Borderline || h.Saving || m.in.Care.Unlike(h) != ""
 }
 
-// bandVerdicts gives each band the mark and colour of a verdict.
-var bandVerdicts = map[string]depletion.Verdict{
-	delivery.Fine: depletion.Holds, delivery.Borderline: depletion.Tight,
-	delivery.Emergency: depletion.Dry, delivery.Incomplete: depletion.Unknown, "": depletion.Unknown,
-}
-
 // Card is what the call means, as far as it is answered.
 func (m *Model) Card() delivery.Answer {
 	if m.List == Tell {
 		return m.tellCard()
 	}
-	bands := m.rules.Bands.For(m.in.Care)
-	h := m.heard()
-	a := delivery.Answer{
-		Verdict: bandVerdicts[h.Band], Title: "Ask: nothing is measured yet", Facts: m.previous(),
-		Assumed: []string{"bands: " + bands.InWords(), "a clinician decides", delivery.NoFlowAdvice},
-	}
-	if o := m.in.Care.Order; o != nil {
-		a.Assumed = append([]string{"ordered " + o.InWords()}, a.Assumed...)
-	}
-	switch h.Band {
-	case delivery.Fine:
-		a.Title = "Fine"
-	case "":
-	default:
-		a.Title = m.rules.Heard(h)
-	}
-	if h.Band == "" && h.SpO2 != nil {
-		a.Title = "The clinician's own bands decide, and none are recorded"
-	}
-	a.Do = m.rules.Steps(bands, h)
-	if unlike := m.in.Care.Unlike(h); unlike != "" {
-		a.Do = append(a.Do, unlike)
-	}
+	a := m.rules.Reading(m.in.Care, m.heard())
+	a.Facts = append(a.Facts, m.previous()...)
 	for _, x := range m.in.Concerns {
 		a.Do = append(a.Do, "Still to tell the clinician: "+x.Says)
 	}

@@ -22,6 +22,9 @@ type (
 	}
 	bridgeQuestion = discharge
 	callsQuestion  struct{}
+	doorQuestion   struct {
+		Person inventory.PersonID `act:"person" help:"whose door is locked"`
+	}
 )
 
 // answer answers one urgent question.
@@ -36,7 +39,9 @@ func answer(ctx context.Context, p *Program, args []string) error {
 		p.listForms([]form{
 			{name: "bridge", make: func() any { return new(bridgeQuestion) }},
 			{name: "calls", make: func() any { return new(callsQuestion) }},
+			{name: "door", make: func() any { return new(doorQuestion) }},
 			{name: "night", make: func() any { return new(nightQuestion) }},
+			{name: "reading", make: func() any { return new(delivery.Call) }},
 			{name: "replan", make: func() any { return new(struct{}) }},
 			{name: "slot", make: func() any { return new(slotQuestion) }},
 		})
@@ -70,6 +75,20 @@ func answer(ctx context.Context, p *Program, args []string) error {
 			}
 			due, tell, failed := desk.Calls(ctx, at.or(p))
 			a, err = delivery.CallsAnswer(due, tell, at.or(p)), failed
+		case "door":
+			var q doorQuestion
+			if err := fill.fill(fs, args[1:], &q); err != nil {
+				return err
+			}
+			a, err = askHome(ctx, desk, q.Person, at.or(p), delivery.DoorAnswer)
+		case "reading":
+			var q delivery.Call
+			if err := fill.fill(fs, args[1:], &q); err != nil {
+				return err
+			}
+			a, err = askHome(ctx, desk, q.Person, at.or(p), func(p delivery.Programme, w delivery.Watch, _ time.Time) delivery.Answer {
+				return p.Reading(w.Care, q.Called(p.Bands.For(w.Care)))
+			})
 		case "night":
 			var q nightQuestion
 			if err := fill.fill(fs, args[1:], &q); err != nil {
@@ -116,6 +135,16 @@ func askBridge(ctx context.Context, desk *store.Desk, q *bridgeQuestion, at time
 		return err
 	})
 	return a.Answer, err
+}
+
+// askHome answers a question about one home.
+func askHome(ctx context.Context, desk *store.Desk, who inventory.PersonID, at time.Time, say func(delivery.Programme, delivery.Watch, time.Time) delivery.Answer) (delivery.Answer, error) {
+	p, err := desk.Programme(ctx)
+	if err != nil {
+		return delivery.Answer{}, err
+	}
+	w, err := desk.WatchOne(ctx, who, at)
+	return say(p, w, at), err
 }
 
 func askNight(ctx context.Context, desk *store.Desk, q nightQuestion, at time.Time) (delivery.Answer, error) {
