@@ -2,6 +2,7 @@ package delivery
 
 import (
 	"fmt"
+	"time"
 
 	"lungwort/inventory"
 	"lungwort/inventory/refusal"
@@ -13,6 +14,7 @@ type (
 	Recall struct {
 		Notice string             `act:"notice" help:"number of the recall notice"`
 		Items  []inventory.ItemID `act:"items" help:"tags or serials, comma between"`
+		Due    time.Time          `act:"due,optional" help:"by when each is out of its home; the runs plan the swaps for it"`
 	}
 	// Retract takes a fact back.
 	Retract struct {
@@ -41,7 +43,9 @@ func (a Recall) Decide(v View) (Change, error) {
 		c.about(id, borrower(item), &inventory.Quarantined{Why: "recall " + a.Notice})
 		if who := borrower(item); who != "" {
 			homes++
-			c.person(who, exchange(item, "recall "+a.Notice))
+			swap := exchange(item, "recall "+a.Notice)
+			swap.Due = a.Due
+			c.person(who, swap)
 		}
 		if item.State == inventory.Held {
 			held++

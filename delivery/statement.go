@@ -289,7 +289,7 @@ func Words() inventory.Vocabulary {
 		"decided":    func() inventory.Statement { return new(Decided) },
 		"answered":   func() inventory.Statement { return new(Answered) },
 		"took in":    func() inventory.Statement { return new(TookIn) },
-	})
+	}).And(recallWords())
 }
 
 // UnmarshalJSON reads settings as they were decided. A setting that did not

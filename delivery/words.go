@@ -67,6 +67,10 @@ func workSentence(f inventory.Fact) string {
 		return tasked(*s, f.Happened)
 	case *Done:
 		return done(*s, f.Happened)
+	case *Noticed:
+		return noticed(*s)
+	case *Replied:
+		return replied(*s)
 	case *PowerCut:
 		return powerCut(*s, f.Happened)
 	case *PowerBack:

@@ -4,6 +4,7 @@ import (
 	"context"
 	"slices"
 	"strings"
+	"time"
 
 	"lungwort/delivery"
 	"lungwort/inventory"
@@ -35,13 +36,15 @@ type RecallList struct {
 func (d *Desk) FindRecalled(ctx context.Context, n delivery.RecallNotice) (RecallList, error) {
 	out := RecallList{Homes: []Recalled{}, Places: []Recalled{}, Before: []Recalled{}, Unsure: []Recalled{}, NotInBook: []string{}}
 	err := d.book.Read(ctx, func(tx *book.Tx) error {
-		all, _, err := items.Items(tx, items.Filter{})
+		candidates, err := d.candidates(tx, n)
 		if err != nil {
 			return err
 		}
-		delivery.BySerial(all)
-		out.NotInBook = append(out.NotInBook, notIn(all, n.Serials)...)
-		for _, item := range all {
+		if out.NotInBook, err = notInBook(tx, n.Serials); err != nil {
+			return err
+		}
+		delivery.BySerial(candidates)
+		for _, item := range candidates {
 			match, why := n.Match(item.Spec)
 			if n.Lot != "" {
 				if match, why, err = d.lot(tx, n.Lot, item); err != nil {
@@ -62,14 +65,123 @@ func (d *Desk) FindRecalled(ctx context.Context, n delivery.RecallNotice) (Recal
 	return out, err
 }
 
-// notIn returns the serials that neither name one of the items nor are near
-// one.
-func notIn(all []inventory.Item, serials []string) []string {
-	near := make(map[string]bool, len(all))
-	for _, item := range all {
-		near[inventory.NearKey(item.Spec.Serial)] = true
+// candidates returns the items a notice may name. Where it names serials, all
+// serials of the book are held against it by their keys alone, and only those
+// that may fit are read whole.
+func (d *Desk) candidates(tx *book.Tx, n delivery.RecallNotice) ([]inventory.Item, error) {
+	var ids []inventory.ItemID
+	switch {
+	case n.Lot != "":
+		filled, err := items.Filled(tx, time.Time{})
+		if err != nil {
+			return nil, err
+		}
+		ids = filled
+	case n.From == "" && n.To == "" && len(n.Serials) == 0:
+		all, _, err := items.Items(tx, items.Filter{})
+		return all, err
+	default:
+		keys, err := items.SerialKeys(tx)
+		if err != nil {
+			return nil, err
+		}
+		for id, key := range keys {
+			if match, _ := n.Match(inventory.Spec{Serial: key, Model: n.Model}); match != delivery.No {
+				ids = append(ids, id)
+			}
+		}
 	}
-	return slices.DeleteFunc(slices.Clone(serials), func(s string) bool { return near[inventory.NearKey(s)] })
+	found := make([]inventory.Item, len(ids))
+	for i, id := range ids {
+		item, err := items.Item(tx, id)
+		if err != nil {
+			return nil, err
+		}
+		found[i] = item
+	}
+	return found, nil
+}
+
+// notInBook returns the serials that neither name an item nor are near one.
+func notInBook(tx *book.Tx, serials []string) ([]string, error) {
+	none := []string{}
+	for _, s := range serials {
+		same, err := items.BySerial(tx, s)
+		if err != nil {
+			return nil, err
+		}
+		near, err := items.NearSerial(tx, s)
+		if err != nil {
+			return nil, err
+		}
+		if len(same)+len(near) == 0 {
+			none = append(none, s)
+		}
+	}
+	return none, nil
+}
+
+// RecallFile returns the marked items of a notice in the order of risk.
+func (d *Desk) RecallFile(ctx context.Context, notice string, now time.Time) ([]delivery.RecallUnit, error) {
+	watch, err := d.Watch(ctx, now)
+	if err != nil {
+		return nil, err
+	}
+	homes := make(map[inventory.PersonID]delivery.Watch, len(watch))
+	for _, w := range watch {
+		homes[w.Person.ID] = w
+	}
+	var units []delivery.RecallUnit
+	err = d.book.Read(ctx, func(tx *book.Tx) error {
+		marked, err := items.Recalled(tx)
+		if err != nil {
+			return err
+		}
+		for _, item := range marked {
+			if item.Recall != notice {
+				continue
+			}
+			facts, err := items.Facts(tx, d.words, items.About{Item: item.ID})
+			if err != nil {
+				return err
+			}
+			u := delivery.RecallUnitOf(item, facts)
+			if w, watched := homes[u.Person]; watched && !u.Done {
+				u.Cover, u.Urgent, u.Visit = w.Forecast.CoverLow, w.Urgent, w.Visit
+				u.Due = dueOf(w.Care, notice)
+			}
+			units = append(units, u)
+		}
+		return nil
+	})
+	delivery.ByRisk(units)
+	return units, err
+}
+
+// dueOf returns by when the recall's swap of a person is due.
+func dueOf(care delivery.Care, notice string) time.Time {
+	for _, t := range care.Tasks {
+		if t.Tasked.Task == delivery.Swap && t.Why == "recall "+notice {
+			return t.Due
+		}
+	}
+	return time.Time{}
+}
+
+// Recalls returns the notices with marked items, by name.
+func (d *Desk) Recalls(ctx context.Context) ([]string, error) {
+	var notices []string
+	err := d.book.Read(ctx, func(tx *book.Tx) error {
+		marked, err := items.Recalled(tx)
+		for _, item := range marked {
+			if !slices.Contains(notices, item.Recall) {
+				notices = append(notices, item.Recall)
+			}
+		}
+		return err
+	})
+	slices.Sort(notices)
+	return notices, err
 }
 
 func (l *RecallList) add(item inventory.Item, match delivery.Match, why string, had []inventory.PersonID) {

@@ -178,3 +178,57 @@ func BenchmarkDischarge(b *testing.B) {
 		n++
 	}
 }
+
+// BenchmarkRecallByRange looks a range of serials up among 50,000 items; the
+// promise is under 200 ms.
+func BenchmarkRecallByRange(b *testing.B) {
+	path, err := manyItems()
+	require.NoError(b, err)
+	opened, err := book.Open(context.Background(), path, book.Options{Now: booktest.NewClock().Now, Sets: store.Migrations()})
+	require.NoError(b, err)
+	b.Cleanup(func() { require.NoError(b, opened.Close()) })
+	desk := store.NewDesk(opened)
+	for b.Loop() {
+		found, err := desk.FindRecalled(context.Background(), delivery.RecallNotice{From: "JA0000012000", To: "JA0000012099"})
+		require.NoError(b, err)
+		require.Len(b, found.Places, 100)
+	}
+}
+
+// manyItems is a book of 50,000 items with two facts each.
+var manyItems = sync.OnceValues(func() (string, error) {
+	dir, err := os.MkdirTemp("", "lungwort-recall")
+	if err != nil {
+		return "", err
+	}
+	path := filepath.Join(dir, "book.lungwort")
+	b, err := book.Create(context.Background(), path, book.Options{Now: booktest.NewClock().Now, Sets: store.Migrations()})
+	if err != nil {
+		return "", err
+	}
+	desk, hand := store.NewDesk(b), store.Hand{By: "speed", Source: inventory.Sheet, At: booktest.Start}
+	for from := 0; from < 50_000; from += 1000 {
+		if _, err := desk.Do(context.Background(), hand, bought{from, from + 1000}); err != nil {
+			return "", err
+		}
+	}
+	return path, b.Close()
+})
+
+// bought is an act that brings concentrators into the book.
+type bought struct{ from, to int }
+
+func (a bought) Decide(v delivery.View) (delivery.Change, error) {
+	var c delivery.Change
+	for n := a.from; n < a.to; n++ {
+		id, tag, err := v.NewItem()
+		if err != nil {
+			return c, err
+		}
+		spec := inventory.Spec{Kind: inventory.Concentrator, Rated: 5, Model: "Still 5", Serial: fmt.Sprintf("JA%010d", n)}
+		c.Facts = append(c.Facts,
+			inventory.Fact{Item: id, Statement: &inventory.Enrolled{Tag: tag, Spec: spec}},
+			inventory.Fact{Item: id, Statement: &inventory.Moved{To: "depot:harbour"}})
+	}
+	return c, nil
+}

@@ -111,6 +111,31 @@ func NearSerial(tx *book.Tx, serial string) ([]inventory.Item, error) {
 		ORDER BY tag, item_id`, inventory.NearKey(serial), inventory.SerialKey(serial))
 }
 
+// SerialKeys returns the key of every serial in the book, by item.
+func SerialKeys(tx *book.Tx) (map[inventory.ItemID]string, error) {
+	type pair struct {
+		id  inventory.ItemID
+		key string
+	}
+	pairs, err := book.List(tx, func(row book.Row) (pair, error) {
+		var p pair
+		return p, row.Scan(&p.id, &p.key)
+	}, `SELECT item_id, serial_key FROM item_now WHERE serial_key <> '' ORDER BY item_id`)
+	keys := make(map[inventory.ItemID]string, len(pairs))
+	for _, p := range pairs {
+		keys[p.id] = p.key
+	}
+	return keys, err
+}
+
+// Recalled returns the items that a recall notice was found to name.
+func Recalled(tx *book.Tx) ([]inventory.Item, error) {
+	return book.List(tx, scanItem, `
+		SELECT body FROM item_now
+		WHERE item_id IN (SELECT item_id FROM fact WHERE says = 'recalled')
+		ORDER BY tag, item_id`)
+}
+
 // Tally counts items by kind, size and state.
 type Tally struct {
 	Kind  inventory.Kind

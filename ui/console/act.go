@@ -56,6 +56,8 @@ func forms() []form {
 		plain[delivery.Read]("read"),
 		plain[delivery.Readmit]("readmit"),
 		plain[delivery.Recall]("recall"),
+		plain[delivery.RecallLetter]("recall-letter"),
+		plain[delivery.RecallReply]("recall-reply"),
 		plain[delivery.Refill]("refill"),
 		plain[delivery.Refuse]("refuse"),
 		{"register", func() any { return new(register) }, registered},
