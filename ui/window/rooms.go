@@ -20,6 +20,7 @@ import (
 	"lungwort/ui/person"
 	"lungwort/ui/plant"
 	"lungwort/ui/questions"
+	"lungwort/ui/recall"
 	"lungwort/ui/receive"
 	"lungwort/ui/returns"
 	"lungwort/ui/runs"
@@ -52,6 +53,7 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Bench:     bench.New(w),
 		work.Questions: questions.New(w),
 		work.Plant:     plant.New(w),
+		work.Recall:    recall.New(w),
 	}
 }
 
@@ -71,6 +73,7 @@ var names = []struct {
 	{work.Bench, "Bench"},
 	{work.Receive, "Receive"},
 	{work.Plant, "Plant"},
+	{work.Recall, "Recall"},
 	{work.Labels, "Labels"},
 	{work.Papers, "Papers"},
 	{work.Outage, "Outage"},

@@ -31,6 +31,7 @@ const (
 	Receive   Room = "receive"   // scan new things in, by the pallet
 	Questions Room = "questions" // what facts leave open
 	Plant     Room = "plant"     // exchange with a filling plant
+	Recall    Room = "recall"    // search, mark, follow
 	Labels    Room = "labels"    // print labels
 	Outage    Room = "outage"    // power out: cover, gas to bring, calls
 	Papers    Room = "papers"    // night pack, watch list, exports

@@ -1,0 +1,207 @@
+// Package recall is the screen of recalls: search what a notice names over
+// everything ever owned, mark it, and follow each unit until it is out.
+package recall
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"lungwort/delivery"
+	"lungwort/delivery/store"
+	"lungwort/inventory"
+	"lungwort/ui/work"
+)
+
+// Row is one item of a search or of a recall's file, its words ready.
+type Row struct {
+	ID     inventory.ItemID
+	Person inventory.PersonID
+	Part   string // which of the four lists, or the place in the file
+	Label  string
+	Where  string
+	Who    string
+	Why    string
+	Below  string
+	Alarm  bool
+}
+
+// Model is what the screen shows and does.
+type Model struct {
+	work *work.Work
+
+	Notices []string
+	Notice  string // whose file is shown; empty: a search is
+	Search  delivery.RecallNotice
+	Rows    []Row
+	Title   string
+	Below   string
+
+	found   store.RecallList
+	Changed func()
+}
+
+// NewModel returns an empty screen.
+func NewModel(w *work.Work) *Model { return &Model{work: w, Changed: func() {}} }
+
+type loaded struct {
+	notices []string
+	units   []delivery.RecallUnit
+	found   store.RecallList
+	names   map[inventory.PersonID]string
+	now     time.Time
+}
+
+// Load reads what is shown anew.
+func (m *Model) Load() {
+	notice, search, now := m.Notice, m.Search, m.work.Now()
+	work.Ask(m.work, "recall", func(ctx context.Context) (l loaded, err error) {
+		l.now = now
+		if l.notices, err = m.work.Desk.Recalls(ctx); err != nil {
+			return l, err
+		}
+		if l.names, err = m.work.Desk.Names(ctx); err != nil {
+			return l, err
+		}
+		switch {
+		case notice != "":
+			l.units, err = m.work.Desk.RecallFile(ctx, notice, now)
+		case !search.Empty():
+			l.found, err = m.work.Desk.FindRecalled(ctx, search)
+		}
+		return l, err
+	}, m.show)
+}
+
+func (m *Model) show(l loaded) {
+	m.Notices, m.found, m.Rows = l.notices, l.found, nil
+	switch {
+	case m.Notice != "":
+		p := delivery.Progress(l.units)
+		m.Title, m.Below = "Recall "+m.Notice, p.Says()
+		for _, u := range l.units {
+			m.Rows = append(m.Rows, fileRow(u, l))
+		}
+	case !m.Search.Empty():
+		m.Title, m.Below = "Search: "+said(m.Search), counts(l.found)
+		m.Rows = searchRows(l)
+	default:
+		m.Title, m.Below = "", ""
+	}
+	m.Changed()
+}
+
+// OpenFile shows the file of a notice.
+func (m *Model) OpenFile(notice string) {
+	m.Notice, m.Search = notice, delivery.RecallNotice{}
+	m.Load()
+}
+
+// Find searches for what a notice names.
+func (m *Model) Find(n delivery.RecallNotice) {
+	m.Notice, m.Search = "", n
+	m.Load()
+}
+
+func said(n delivery.RecallNotice) string {
+	var parts []string
+	if n.Model != "" {
+		parts = append(parts, "model "+n.Model)
+	}
+	if n.From != "" || n.To != "" {
+		parts = append(parts, n.From+" to "+n.To)
+	}
+	if n.Lot != "" {
+		parts = append(parts, "lot "+n.Lot)
+	}
+	if len(n.Serials) > 0 {
+		parts = append(parts, fmt.Sprintf("%d serials", len(n.Serials)))
+	}
+	return strings.Join(parts, ", ")
+}
+
+func counts(l store.RecallList) string {
+	text := fmt.Sprintf("%d in homes now · %d in our places · %d lent before · %d cannot tell", len(l.Homes), len(l.Places), len(l.Before), len(l.Unsure))
+	if n := len(l.NotInBook); n > 0 {
+		text += fmt.Sprintf(" · %d of the list not in the book", n)
+	}
+	return text
+}
+
+func searchRows(l loaded) []Row {
+	var rows []Row
+	for _, part := range []struct {
+		name string
+		list []store.Recalled
+	}{
+		{"in a home now", l.found.Homes}, {"in our places", l.found.Places}, {"lent before", l.found.Before}, {"cannot tell", l.found.Unsure},
+	} {
+		for _, r := range part.list {
+			row := Row{ID: r.Item, Person: r.Person, Part: part.name, Label: r.Serial, Where: r.Where, Who: l.names[r.Person], Why: r.Why, Alarm: part.name == "in a home now"}
+			var had []string
+			for _, p := range r.Persons {
+				if p != r.Person {
+					had = append(had, l.names[p])
+				}
+			}
+			if len(had) > 0 {
+				row.Below = "had it before: " + strings.Join(had, ", ")
+			}
+			rows = append(rows, row)
+		}
+	}
+	return rows
+}
+
+// fileRow says of one marked item what is done and what comes next.
+func fileRow(u delivery.RecallUnit, l loaded) Row {
+	r := Row{ID: u.Item.ID, Person: u.Person, Label: u.Item.Label(), Where: string(u.Item.State) + ", " + u.Item.Place.InWords(), Who: l.names[u.Person]}
+	switch {
+	case u.Done && u.Located.IsZero():
+		r.Part, r.Why = "not located", "nobody has touched it since it was marked: look for it"
+	case u.Done:
+		r.Part, r.Why = "out of homes", "located "+delivery.Clock(u.Located, l.now)
+	default:
+		r.Part, r.Alarm = "in a home", true
+		r.Why = "swap it: without it the gas there lasts " + delivery.Spell(u.Cover)
+	}
+	var steps []string
+	if !u.Due.IsZero() {
+		steps = append(steps, "due "+delivery.Clock(u.Due, l.now))
+	}
+	if !u.Visit.IsZero() {
+		steps = append(steps, "visit "+delivery.Clock(u.Visit, l.now))
+	}
+	if !u.Told.IsZero() {
+		steps = append(steps, "told "+delivery.Clock(u.Told, l.now))
+	}
+	if u.Reply != "" {
+		steps = append(steps, u.Reply)
+	}
+	r.Below = strings.Join(steps, " · ")
+	return r
+}
+
+// named returns the items a search is sure of, and one picked from what it
+// can't tell.
+func (m *Model) named(picked inventory.ItemID) []inventory.ItemID {
+	var ids []inventory.ItemID
+	for _, list := range [][]store.Recalled{m.found.Homes, m.found.Places, m.found.Before} {
+		for _, r := range list {
+			ids = append(ids, r.Item)
+		}
+	}
+	if slices.ContainsFunc(m.found.Unsure, func(r store.Recalled) bool { return r.Item == picked }) {
+		return []inventory.ItemID{picked}
+	}
+	return ids
+}
+
+// Open goes to the page of an item.
+func (m *Model) Open(id inventory.ItemID) {
+	if id != "" {
+		m.work.Open(work.Target{Room: work.Item, Item: id})
+	}
+}
