@@ -45,6 +45,9 @@ func foreign(name string, data []byte) error {
 	if strings.Contains(head, "urn:schemas-microsoft-com:office:spreadsheet") {
 		return refusal.New(refusal.Foreign, fmt.Sprintf("%q is in the XML spreadsheet format of 2003.", name), saveAnew)
 	}
+	if strings.Contains(head, "urn:oasis:names:tc:opendocument") {
+		return refusal.New(refusal.Foreign, fmt.Sprintf("%q is a flat OpenDocument file (.fods).", name), saveAnew)
+	}
 	if strings.HasPrefix(head, "MIME-Version:") {
 		return refusal.New(refusal.Foreign, fmt.Sprintf("%q is a web archive.", name), saveAnew)
 	}
@@ -55,7 +58,7 @@ func foreign(name string, data []byte) error {
 // workbook under a password, an old workbook, anything else.
 func compound(name string, data []byte) error {
 	if bytes.Contains(data, utf16Text("EncryptedPackage")) {
-		return locked(name)
+		return protected(name)
 	}
 	if bytes.Contains(data, utf16Text("Workbook")) || bytes.Contains(data, utf16Text("Book")) {
 		return refusal.New(refusal.Foreign, fmt.Sprintf("%q is in the old Excel format (.xls).", name), saveAnew)
@@ -63,7 +66,7 @@ func compound(name string, data []byte) error {
 	return refusal.New(refusal.Foreign, fmt.Sprintf("%q is an old office file without a spreadsheet in it.", name), saveAnew)
 }
 
-func locked(name string) error {
+func protected(name string) error {
 	return refusal.New(refusal.Unready, fmt.Sprintf("%q is protected with a password.", name),
 		"Open it in the spreadsheet program, remove the password, save it, and choose it again.")
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -31,6 +32,9 @@ func ParseNumber(c Cell) (value float64, words string, found bool, err error) {
 	text := c.Text
 	if stored := strings.TrimSpace(c.Raw); plainDecimal(stored) {
 		text = stored // a number cell: what it shows may be rounded or grouped
+	}
+	if percent := strings.HasSuffix(c.Text, "%") && text != c.Text; percent {
+		return percentOf(text)
 	}
 	if shortened.MatchString(text) {
 		return 0, "", false, &Doubt{Text: c.Text, Asks: "The spreadsheet shortened this number. What is it in full?"}
@@ -68,6 +72,13 @@ func ungrouped(digits string) string {
 		return strings.NewReplacer(".", "", ",", "").Replace(digits)
 	}
 	return strings.NewReplacer(".", "", ",", "").Replace(digits[:last]) + "." + decimal[1:]
+}
+
+// percentOf reads the number of a cell that is shown in percent: the file holds
+// 0.94 for 94 %.
+func percentOf(stored string) (value float64, words string, found bool, err error) {
+	value, err = strconv.ParseFloat(stored, 64)
+	return math.Round(value*1e8) / 1e6, "%", err == nil, err
 }
 
 // plainDecimal reports whether s is digits with at most a sign and a point.

@@ -62,7 +62,7 @@ func (p *parts) kind() error {
 	case has("ppt/presentation.xml"):
 		return notASheet(p.file, "a presentation")
 	case has("content.xml"):
-		return refusal.New(refusal.Foreign, fmt.Sprintf("%q is an OpenDocument file.", p.file), saveAnew)
+		return p.otherDocument()
 	case has("index/document.iwa"):
 		return refusal.New(refusal.Foreign, fmt.Sprintf("%q is a Numbers file.", p.file), "Open it there, export it to Excel (.xlsx), and choose that file.")
 	case has("[content_types].xml"):

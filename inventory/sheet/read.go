@@ -65,7 +65,7 @@ func Read(ctx context.Context, name string, data []byte) ([]Table, error) {
 
 func readAs(ctx context.Context, name string, data []byte) ([]Table, error) {
 	if strings.HasPrefix(string(data[:min(len(data), 4)]), "PK\x03\x04") {
-		return readWorkbook(ctx, name, data)
+		return readPacked(ctx, name, data)
 	}
 	if err := foreign(name, data); err != nil {
 		return nil, err

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"context"
 	"encoding/xml"
 	"fmt"
 	"strings"
@@ -40,11 +39,9 @@ type (
 	}
 )
 
-func readWorkbook(ctx context.Context, name string, data []byte) ([]Table, error) {
-	p, err := openParts(ctx, name, data)
-	if err != nil {
-		return nil, err
-	}
+func readWorkbook(p *parts) ([]Table, error) {
+	name := p.file
+	var err error
 	var description xmlWorkbook
 	var relations xmlRelations
 	if err := p.decode("xl/workbook.xml", &description); err != nil {
