@@ -3,6 +3,7 @@ package intake_test
 import (
 	"context"
 	"fmt"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -34,6 +35,37 @@ func manyLoans(rows int) string {
 			1+i%20, i/4, i/4, i%100, i/10, i/5, 2+i%20)
 	}
 	return b.String()
+}
+
+// BenchmarkTakeIn reads a list against an empty book and writes it: within
+// 30 s, under 400 MB. The memory is what is held when all is written.
+func BenchmarkTakeIn(b *testing.B) {
+	for name, text := range map[string]string{"things": manyThings(manyRows), "loans": manyLoans(manyRows)} {
+		b.Run(name, func(b *testing.B) {
+			for range b.N {
+				d := newDesk(b)
+				tables, err := sheet.Read(context.Background(), name+".csv", []byte(text))
+				require.NoError(b, err)
+				r := d.read(intake.Answers{"size:E": "US-E"}, tables...)
+				require.Equal(b, manyRows, r.Taken)
+				held := 0.0
+				b.ResetTimer()
+				_, err = d.TakeIn(context.Background(), r, d.hand(), func(share float64) {
+					if share == 1 {
+						b.StopTimer()
+						var m runtime.MemStats
+						runtime.GC()
+						runtime.ReadMemStats(&m)
+						held = float64(m.HeapAlloc) / (1 << 20)
+						b.StartTimer()
+					}
+				})
+				require.NoError(b, err)
+				b.ReportMetric(held, "MB-held")
+				runtime.KeepAlive(tables)
+			}
+		})
+	}
 }
 
 func BenchmarkRead(b *testing.B) {

@@ -24,11 +24,11 @@ type pageOf = store.PersonPage
 
 type desk struct {
 	*store.Desk
-	t  *testing.T
+	t  testing.TB
 	at time.Time
 }
 
-func newDesk(t *testing.T) *desk {
+func newDesk(t testing.TB) *desk {
 	t.Helper()
 	d := &desk{store.NewDesk(booktest.New(t, store.Migrations()...)), t, time.Date(2025, time.April, 2, 9, 0, 0, 0, time.FixedZone("", -3*3600))}
 	p := delivery.NewProgramme()

@@ -85,21 +85,28 @@ func rebuildPersons(facts []inventory.Fact) map[string][]any {
 	}
 	rows := make(map[string][]any, len(own))
 	for who, about := range own {
-		around := slices.Clone(about)
-		for _, item := range different(about, func(f inventory.Fact) inventory.ItemID { return f.Item }) {
-			for _, f := range ofItem[item] {
-				if f.Person != who {
-					around = append(around, f)
-				}
-			}
-		}
-		slices.SortFunc(around, func(a, b inventory.Fact) int { return cmp.Compare(a.ID, b.ID) })
+		around := around(who, about, ofItem)
 		if !speaksOf(who, inventory.Standing(around)) {
 			continue
 		}
 		rows[string(who)], _ = personRow(delivery.FoldCare(who, around))
 	}
 	return rows
+}
+
+// around returns the facts about a person with those about every item the
+// person ever had, in the order of recording.
+func around(who inventory.PersonID, own []inventory.Fact, ofItem map[inventory.ItemID][]inventory.Fact) []inventory.Fact {
+	all := slices.Clone(own)
+	for _, item := range different(own, func(f inventory.Fact) inventory.ItemID { return f.Item }) {
+		for _, f := range ofItem[item] {
+			if f.Person != who {
+				all = append(all, f)
+			}
+		}
+	}
+	slices.SortFunc(all, func(a, b inventory.Fact) int { return cmp.Compare(a.ID, b.ID) })
+	return all
 }
 
 // compare lists where a derived table differs from what was rebuilt, in any

@@ -27,6 +27,12 @@ func refoldPerson(tx *book.Tx, words inventory.Vocabulary, id inventory.PersonID
 		_, err := tx.Exec(`DELETE FROM person_now WHERE person_id = $1`, string(id))
 		return err
 	}
+	return putPerson(tx, id, facts)
+}
+
+// putPerson stores a person as derived from all facts about the person and
+// about every item the person ever had.
+func putPerson(tx *book.Tx, id inventory.PersonID, facts []inventory.Fact) error {
 	row, err := personRow(delivery.FoldCare(id, facts))
 	if err != nil {
 		return err

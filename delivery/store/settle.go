@@ -3,6 +3,7 @@ package store
 import (
 	"time"
 
+	"lungwort/delivery"
 	"lungwort/inventory"
 	"lungwort/inventory/book"
 	items "lungwort/inventory/store"
@@ -17,6 +18,52 @@ type touched struct {
 	people []inventory.PersonID
 	runs   []inventory.RunID
 	seen   map[any]bool
+	whole  *story // nil: all facts are read from the book
+}
+
+// story is every fact about the things and persons that came into the book in
+// this transaction, so that they need not be read back.
+type story struct {
+	items  map[inventory.ItemID][]inventory.Fact
+	people map[inventory.PersonID][]inventory.Fact
+}
+
+func newStory() *story {
+	return &story{map[inventory.ItemID][]inventory.Fact{}, map[inventory.PersonID][]inventory.Fact{}}
+}
+
+func (s *story) note(f inventory.Fact) {
+	switch f.Statement.(type) {
+	case *inventory.Enrolled:
+		if _, known := s.items[f.Item]; !known {
+			s.items[f.Item] = []inventory.Fact{}
+		}
+	case *delivery.Registered:
+		if _, known := s.people[f.Person]; !known {
+			s.people[f.Person] = []inventory.Fact{}
+		}
+	}
+	if facts, new := s.items[f.Item]; new {
+		s.items[f.Item] = append(facts, f)
+	}
+	if facts, new := s.people[f.Person]; new {
+		s.people[f.Person] = append(facts, f)
+	}
+}
+
+// around returns the facts about a person and about every item the person had,
+// and whether all of them are here.
+func (s *story) around(who inventory.PersonID) ([]inventory.Fact, bool) {
+	own, whole := s.people[who]
+	if !whole {
+		return nil, false
+	}
+	for _, id := range different(own, func(f inventory.Fact) inventory.ItemID { return f.Item }) {
+		if _, here := s.items[id]; !here {
+			return nil, false
+		}
+	}
+	return around(who, own, s.items), true
 }
 
 // note adds what facts are about.
@@ -25,6 +72,9 @@ func (t *touched) note(facts []inventory.Fact) {
 		t.seen, t.since = map[any]bool{}, map[inventory.ItemID]time.Time{}
 	}
 	for _, f := range facts {
+		if t.whole != nil {
+			t.whole.note(f)
+		}
 		if f.Item != "" {
 			if since, met := t.since[f.Item]; !met {
 				t.items = append(t.items, f.Item)
@@ -60,6 +110,12 @@ func (d *Desk) settle(tx *book.Tx, t touched, tell func(share float64)) error {
 		return err
 	}
 	for _, id := range t.items {
+		if t.whole != nil && t.whole.items[id] != nil { // everybody who had it is touched too
+			if err := step(items.Put(tx, inventory.Fold(id, t.whole.items[id]))); err != nil {
+				return err
+			}
+			continue
+		}
 		if err := step(items.Refold(tx, d.words, id)); err != nil {
 			return err
 		}
@@ -73,7 +129,7 @@ func (d *Desk) settle(tx *book.Tx, t touched, tell func(share float64)) error {
 	}
 	all = len(t.items) + len(t.people) + len(t.runs)
 	for _, id := range t.people {
-		if err := step(refoldPerson(tx, d.words, id)); err != nil {
+		if err := step(d.settlePerson(tx, t.whole, id)); err != nil {
 			return err
 		}
 	}
@@ -83,6 +139,15 @@ func (d *Desk) settle(tx *book.Tx, t touched, tell func(share float64)) error {
 		}
 	}
 	return nil
+}
+
+func (d *Desk) settlePerson(tx *book.Tx, whole *story, id inventory.PersonID) error {
+	if whole != nil {
+		if facts, all := whole.around(id); all {
+			return putPerson(tx, id, facts)
+		}
+	}
+	return refoldPerson(tx, d.words, id)
 }
 
 // different returns the different non-empty ids of facts, in order.

@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"fmt"
+	"slices"
 	"time"
 
 	"lungwort/delivery"
@@ -25,7 +26,10 @@ func (d *Desk) TakeIn(ctx context.Context, reading intake.Reading, hand Hand, te
 		tell = func(float64) {}
 	}
 	err = d.book.Write(ctx, func(tx *book.Tx) error {
-		t := takeIn{desk: d, view: &view{tx: tx, words: d.words, at: hand.At}, hand: hand}
+		t := takeIn{view: &view{tx: tx, words: d.words, at: hand.At}, desk: d, hand: hand, stale: touched{whole: newStory()}}
+		if err := t.lookUp(); err != nil {
+			return err
+		}
 		if len(decided) > 0 { // they stay when the list is taken back
 			if _, err := d.do(tx, hand, delivery.AnswerSheet{Answers: decided}); err != nil || len(acts) == 0 {
 				return err
@@ -46,25 +50,48 @@ func (d *Desk) TakeIn(ctx context.Context, reading intake.Reading, hand Hand, te
 	return closed, err
 }
 
-// takeIn is a list while it is written. Things are derived as they come in,
-// because the loans name them; all else is derived once, at the end.
+// takeIn is a list while it is written. Everything is derived once, at the end.
+// It is a view of its own, which finds the things the list brought before they
+// are derived.
 type takeIn struct {
-	desk  *Desk
-	view  *view
-	hand  Hand
-	stale touched
-	first inventory.FactID
+	*view
+	desk   *Desk
+	hand   Hand
+	serial map[string][]inventory.Item
+	stale  touched
+	first  inventory.FactID
+}
+
+// lookUp reads the things of the book once: a list may name each many times.
+func (t *takeIn) lookUp() error {
+	known, _, err := items.Items(t.tx, items.Filter{})
+	t.serial = make(map[string][]inventory.Item, len(known))
+	for _, item := range known {
+		t.enter(item)
+	}
+	return err
+}
+
+func (t *takeIn) enter(item inventory.Item) {
+	if key := inventory.SerialKey(item.Spec.Serial); key != "" {
+		t.serial[key] = append(t.serial[key], item)
+	}
+}
+
+// Serial returns the things of a serial, those of the list included.
+func (t *takeIn) Serial(serial string) ([]inventory.Item, error) {
+	return slices.Clone(t.serial[inventory.SerialKey(serial)]), nil
 }
 
 func (t *takeIn) do(act delivery.Act) error {
-	change, err := act.Decide(t.view)
+	change, err := act.Decide(t)
 	if err != nil {
 		return err
 	}
-	if err := keepIdentities(t.view.tx, change); err != nil {
+	if err := keepIdentities(t.tx, change); err != nil {
 		return err
 	}
-	facts, err := record(t.view.tx, t.hand, change.Facts)
+	facts, err := record(t.tx, t.hand, change.Facts)
 	if err != nil {
 		return err
 	}
@@ -72,19 +99,19 @@ func (t *takeIn) do(act delivery.Act) error {
 		t.first = facts[0].ID
 	}
 	t.stale.note(facts)
-	t.view.held = nil // the act may have changed the settings
 	for _, f := range facts {
-		if _, is := f.Statement.(*inventory.Enrolled); is {
-			if err := items.Refold(t.view.tx, t.desk.words, f.Item); err != nil {
-				return err
-			}
+		switch s := f.Statement.(type) {
+		case *delivery.Decided:
+			t.held = nil // other settings hold from here on
+		case *inventory.Enrolled:
+			t.enter(inventory.Item{ID: f.Item, Tag: s.Tag, Spec: s.Spec})
 		}
 	}
 	return nil
 }
 
 func (t *takeIn) close(r intake.Reading, tell func(share float64)) (inventory.FactID, error) {
-	if err := t.desk.settle(t.view.tx, t.stale, tell); err != nil {
+	if err := t.desk.settle(t.tx, t.stale, tell); err != nil {
 		return 0, err
 	}
 	about := make([]inventory.Fact, len(t.stale.people))
@@ -94,7 +121,7 @@ func (t *takeIn) close(r intake.Reading, tell func(share float64)) (inventory.Fa
 	if _, err := t.desk.followUp(t.view, t.hand, about); err != nil {
 		return 0, err
 	}
-	facts, err := record(t.view.tx, t.hand, []inventory.Fact{{Statement: &delivery.TookIn{
+	facts, err := record(t.tx, t.hand, []inventory.Fact{{Statement: &delivery.TookIn{
 		First: t.first, Rows: r.Taken, Things: r.Added.Things, Persons: r.Added.Persons, Facts: r.Added.Facts,
 	}}})
 	if err != nil {

@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"strings"
 
 	"lungwort/inventory"
 	"lungwort/inventory/book"
@@ -35,34 +36,79 @@ func NewItem(tx *book.Tx) (inventory.ItemID, uint32, error) {
 	return inventory.ItemID(fmt.Sprintf("i%06d", n)), uint32(n), err
 }
 
+// together is how many facts one statement of SQL writes.
+const together = 16
+
 // Append writes facts as they come, and returns them with their numbers and
-// the time of recording. Whoever appends brings what they touch up to date in
-// the same transaction.
+// the time of recording, as they would be read back. Whoever appends brings
+// what they touch up to date in the same transaction.
 func Append(tx *book.Tx, facts []inventory.Fact) ([]inventory.Fact, error) {
-	for i := range facts {
-		if err := insert(tx, &facts[i]); err != nil {
+	if len(facts) == 0 {
+		return facts, nil
+	}
+	var last int64
+	if err := tx.QueryRow(`SELECT COALESCE(max(id), 0) FROM fact`).Scan(&last); err != nil {
+		return nil, err
+	}
+	for from := 0; from < len(facts); {
+		n := 1
+		if len(facts)-from >= together {
+			n = together
+		}
+		if err := insert(tx, inventory.FactID(last), facts[from:from+n]); err != nil {
 			return nil, err
 		}
+		from, last = from+n, last+int64(n)
 	}
 	return facts, nil
 }
 
-func insert(tx *book.Tx, f *inventory.Fact) error {
-	body, err := json.Marshal(f.Statement)
-	if err != nil {
-		return fmt.Errorf("write %s: %w", f.Statement.Says(), err)
+// insert writes facts under the numbers after last. There is one writer, and
+// no fact is ever removed.
+func insert(tx *book.Tx, last inventory.FactID, facts []inventory.Fact) error {
+	args := make([]any, 0, 12*len(facts))
+	for i := range facts {
+		f := &facts[i]
+		body, err := json.Marshal(f.Statement)
+		if err != nil {
+			return fmt.Errorf("write %s: %w", f.Statement.Says(), err)
+		}
+		happened := book.StampOf(f.Happened)
+		f.ID, f.Recorded, f.Happened = last+inventory.FactID(i+1), tx.Now, happened.Time()
+		args = append(args, int64(f.ID), f.Statement.Says(), happened.Millis, happened.Offset, book.Instant(tx.Now), f.By, string(f.Source),
+			orNull(int64(f.Corrects)), orNull(string(f.Item)), orNull(string(f.Person)), orNull(string(f.Run)), string(body))
 	}
-	happened := book.StampOf(f.Happened)
-	f.Recorded = tx.Now
-	id, err := tx.Insert(`
-		INSERT INTO fact (says, happened, happened_offset, recorded, by_whom, source,
-		                  corrects, item_id, person_id, run_id, body)
-		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)
-		RETURNING id`,
-		f.Statement.Says(), happened.Millis, happened.Offset, book.Instant(tx.Now), f.By, string(f.Source),
-		orNull(int64(f.Corrects)), orNull(string(f.Item)), orNull(string(f.Person)), orNull(string(f.Run)), string(body))
-	f.ID = inventory.FactID(id)
+	_, err := tx.Exec(insertion(len(facts)), args...)
 	return err
+}
+
+// insertion returns the SQL that writes a number of facts.
+func insertion(rows int) string {
+	if rows == together {
+		return insertTogether
+	}
+	return insertOne
+}
+
+var insertOne, insertTogether = insertRows(1), insertRows(together)
+
+func insertRows(rows int) string {
+	var b strings.Builder
+	b.WriteString(`
+		INSERT INTO fact (id, says, happened, happened_offset, recorded, by_whom, source,
+		                  corrects, item_id, person_id, run_id, body)
+		VALUES `)
+	for row := range rows {
+		marks := make([]string, 12)
+		for i := range marks {
+			marks[i] = fmt.Sprintf("$%d", 12*row+i+1)
+		}
+		if row > 0 {
+			b.WriteString(", ")
+		}
+		b.WriteString("(" + strings.Join(marks, ", ") + ")")
+	}
+	return b.String()
 }
 
 func orNull[T comparable](v T) sql.Null[T] {
@@ -81,7 +127,7 @@ func Refold(tx *book.Tx, words inventory.Vocabulary, id inventory.ItemID) error 
 		_, err := tx.Exec(`DELETE FROM item_now WHERE item_id = $1`, string(id))
 		return err
 	}
-	return put(tx, inventory.Fold(id, facts))
+	return Put(tx, inventory.Fold(id, facts))
 }
 
 // Columns are the columns of item_now, its key first.
@@ -97,7 +143,8 @@ func Row(i inventory.Item) ([]any, error) {
 	}, err
 }
 
-func put(tx *book.Tx, i inventory.Item) error {
+// Put stores an item as it was derived from all its facts.
+func Put(tx *book.Tx, i inventory.Item) error {
 	row, err := Row(i)
 	if err != nil {
 		return err
