@@ -78,7 +78,12 @@ func (v Vocabulary) Read(name string, body []byte) (Statement, error) {
 // that corrects it. A correction that was itself taken back corrects nothing;
 // one that was corrected by another goes on.
 func Corrections(facts []Fact) map[FactID]Fact {
-	corrections := slices.DeleteFunc(slices.Clone(facts), func(f Fact) bool { return f.Corrects == 0 })
+	var corrections []Fact
+	for _, f := range facts {
+		if f.Corrects != 0 {
+			corrections = append(corrections, f)
+		}
+	}
 	slices.SortFunc(corrections, func(a, b Fact) int { return cmp.Compare(b.ID, a.ID) })
 	corrected, takenBack := make(map[FactID]Fact), make(map[FactID]bool)
 	for _, f := range corrections { // the latest first: what corrects f comes before it

@@ -43,6 +43,10 @@ type held struct {
 
 // readEntry reads one row of a person list or a ledger.
 func (r *reader) readEntry(l *line) {
+	if l.sums() {
+		r.leaveOut(l, "is a row of totals")
+		return
+	}
 	e := &entry{line: l, name: r.nameOf(l), record: recordNumber(l.text("record"))}
 	if e.name.test {
 		r.leaveOut(l, "is a test row")

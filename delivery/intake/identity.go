@@ -27,6 +27,7 @@ func (r *reader) bury(p *person) {
 				{stopped, "the things are not needed any more, and a collection opens"},
 				{stillOn, "the person stays on the watch list; ask"},
 			},
+			group: "deceased", means: map[string]string{stopped: stopped, stillOn: stillOn},
 		}, e.line.text("name"))
 		if ok && answer == stopped {
 			e.stopped, e.stoppedB = r.at, "told in "+e.line.list.name()

@@ -26,6 +26,8 @@ type Question struct {
 	free  bool              // any text answers, though there are choices
 	once  bool              // the answer is about this very file, not about how its source writes
 	fits  func(string) bool // whether an answer to an earlier list can be so for this one; nil: it can
+	group string            // questions of one group are put together when they are many
+	means map[string]string // what a choice comes to for all questions of the group
 	lines []*line
 }
 
@@ -60,12 +62,13 @@ type inquiry struct {
 	decided []delivery.SheetAnswer
 	settled map[string]bool // keys of the answers given
 	reused  map[string]int  // keys to where they are in kept
+	apart   map[string]bool // groups that are asked about one by one
 }
 
 func newInquiry(answers Answers, before []Decision) *inquiry {
 	q := &inquiry{
 		answers: answers, before: map[string][]Decision{}, byKey: map[string]*Question{},
-		kept: []Reused{}, settled: map[string]bool{}, reused: map[string]int{},
+		kept: []Reused{}, settled: map[string]bool{}, reused: map[string]int{}, apart: map[string]bool{},
 	}
 	for _, d := range before {
 		q.before[d.Question] = append(q.before[d.Question], d)
@@ -76,6 +79,9 @@ func newInquiry(answers Answers, before []Decision) *inquiry {
 // ask returns the answer to a question for a line, or makes the line wait
 // for it. An answer that is none of the choices is asked for again.
 func (q *inquiry) ask(l *line, asked Question, example string) (string, bool) {
+	if answer, ok := q.forAll(l, asked, example); ok {
+		return answer, true
+	}
 	if answer, ok := q.given(l, asked); ok {
 		return answer, true
 	}
@@ -102,8 +108,16 @@ func (q *inquiry) ask(l *line, asked Question, example string) (string, bool) {
 // given returns the answer given to this reading.
 func (q *inquiry) given(l *line, asked Question) (string, bool) {
 	answer, ok := asked.accepts(q.answers[asked.Key])
-	if !ok || q.settled[asked.Key] {
-		return answer, ok
+	if ok {
+		q.decide(l, asked, answer)
+	}
+	return answer, ok
+}
+
+// decide notes an answer that is to be kept, if it is not kept already.
+func (q *inquiry) decide(l *line, asked Question, answer string) {
+	if q.settled[asked.Key] {
+		return
 	}
 	q.settled[asked.Key] = true
 	if before, same := q.lookUp(l, asked); !same || before.Answer != answer {
@@ -111,7 +125,6 @@ func (q *inquiry) given(l *line, asked Question) (string, bool) {
 			List: l.list.source(), File: l.list.content(), Question: asked.name(l.list), Asks: asked.Asks, Answer: answer,
 		})
 	}
-	return answer, true
 }
 
 // remembered returns the answer given to this very file before, or to an
@@ -191,8 +204,6 @@ func (q *inquiry) open() []Question {
 		if len(asked.Rows) == 0 {
 			continue
 		}
-		slices.Sort(asked.Rows)
-		asked.Rows = slices.Compact(asked.Rows)
 		if asked.Examples == nil {
 			asked.Examples = []string{}
 		}
@@ -200,6 +211,11 @@ func (q *inquiry) open() []Question {
 			asked.Choices = []Choice{}
 		}
 		open = append(open, asked)
+	}
+	open = q.together(open)
+	for i := range open {
+		slices.Sort(open[i].Rows)
+		open[i].Rows = slices.Compact(open[i].Rows)
 	}
 	return open
 }

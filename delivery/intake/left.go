@@ -34,6 +34,17 @@ func (r Reading) Left() []sheet.Out {
 	return all
 }
 
+// notTakenOf returns the lines that are not taken in, and lets go of the rest.
+func notTakenOf(lines []*line) []*line {
+	var left []*line
+	for _, l := range lines {
+		if l.fate() != clear {
+			left = append(left, l)
+		}
+	}
+	return left
+}
+
 // copied returns the row as it stands, behind the reason.
 func (l *line) copied(why string) []any {
 	row := []any{why}

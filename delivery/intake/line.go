@@ -82,6 +82,19 @@ func (l *line) heading(key string) string {
 	return key
 }
 
+// totals finds the word that heads a row of sums.
+var totals = regexp.MustCompile(`(?i)^(?:grand |sub-?)?(?:totals?|sum)\b:?$`)
+
+// sums reports whether the row holds totals of others.
+func (l *line) sums() bool {
+	for _, c := range l.row.Cells {
+		if !c.Blank() {
+			return totals.MatchString(c.Text)
+		}
+	}
+	return false
+}
+
 // notes returns the row's notes with everything that stood beyond the
 // headings.
 func (l *line) notes() string {

@@ -91,6 +91,7 @@ func (r *reader) between(l *line, low, high gas.Flow) *gas.Flow {
 			{high.String(), "at rest as well: the careful one for cover"},
 			{split, "as the prescriber may have meant it: ask"},
 		},
+		group: "flow", means: map[string]string{high.String(): "the higher flow at rest", split: "the lower flow at rest, the higher on exertion"},
 	}, text)
 	switch {
 	case !ok:

@@ -220,6 +220,7 @@ func (r *reader) count() {
 				out.Refused = append(out.Refused, Refusal{line.number(), r.reason(line)})
 			}
 		}
+		l.lines = notTakenOf(l.lines) // all that is told of the list from here on
 	}
 	for _, list := range []*[]string{&out.Findings, &out.Notices} {
 		if *list == nil {

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"slices"
@@ -143,22 +144,31 @@ func (r *reader) pair(what string, all []mention, known []string) twins {
 	return t
 }
 
-const different = "different"
+const (
+	different  = "different"
+	withDigits = "with digits where the others have digits"
+)
 
 func (r *reader) askTwins(what string, t twins, group, inBook map[string]string, mentions []mention, like map[shape][]string) {
 	choices := []Choice{}
 	asked := map[string]bool{}
+	means := map[string]string{different: different}
+	plate := likelyPlate(sortedKeys(group)[0], like)
 	for _, key := range sortedKeys(group) {
 		says := "as written in the list"
 		if inBook[key] != "" {
 			says = "as it stands in the book"
+			means[group[key]] = says
 		} else {
 			asked[key] = true
 		}
 		choices = append(choices, Choice{group[key], says})
 	}
-	if plate := likelyPlate(sortedKeys(group)[0], like); group[plate] == "" {
-		choices = append(choices, Choice{plate, "with digits where the others have digits"})
+	if group[plate] == "" {
+		choices = append(choices, Choice{plate, withDigits})
+	}
+	if means[cmp.Or(group[plate], plate)] == "" {
+		means[cmp.Or(group[plate], plate)] = withDigits
 	}
 	choices = append(choices, Choice{different, "they are different, each as written"})
 	asks := fmt.Sprintf("These %ss are easily taken for one another: %s. Which is right? Read the plate.", what, strings.Join(texts(group), ", "))
@@ -168,7 +178,7 @@ func (r *reader) askTwins(what string, t twins, group, inBook map[string]string,
 			continue
 		}
 		answer, ok := r.ask(m.line, Question{
-			Key: what + ":" + inventory.NearKey(m.text), Asks: asks, Choices: choices, free: true,
+			Key: what + ":" + inventory.NearKey(m.text), Asks: asks, Choices: choices, free: true, group: what, means: means,
 		}, m.text)
 		switch {
 		case !ok:

@@ -36,6 +36,10 @@ var kinds = []choiceWord{
 func (r *reader) readStock(l *line) {
 	serials := l.serials("serial")
 	switch {
+	case l.sums():
+		l.refuses = nil
+		r.leaveOut(l, "is a row of totals")
+		return
 	case len(l.refuses) > 0:
 		return
 	case len(serials) == 0 && l.text("kind")+l.text("size")+l.text("model") == "":

@@ -24,46 +24,56 @@ type touched struct {
 // story is every fact about the things and persons that came into the book in
 // this transaction, so that they need not be read back.
 type story struct {
-	items  map[inventory.ItemID][]inventory.Fact
-	people map[inventory.PersonID][]inventory.Fact
+	items  map[inventory.ItemID][]*inventory.Fact
+	people map[inventory.PersonID][]*inventory.Fact
 }
 
 func newStory() *story {
-	return &story{map[inventory.ItemID][]inventory.Fact{}, map[inventory.PersonID][]inventory.Fact{}}
+	return &story{map[inventory.ItemID][]*inventory.Fact{}, map[inventory.PersonID][]*inventory.Fact{}}
 }
 
-func (s *story) note(f inventory.Fact) {
-	switch f.Statement.(type) {
-	case *inventory.Enrolled:
-		if _, known := s.items[f.Item]; !known {
-			s.items[f.Item] = []inventory.Fact{}
-		}
-	case *delivery.Registered:
-		if _, known := s.people[f.Person]; !known {
-			s.people[f.Person] = []inventory.Fact{}
-		}
+func (s *story) note(f *inventory.Fact) {
+	_, enrolled := f.Statement.(*inventory.Enrolled)
+	if s.items[f.Item] != nil || enrolled {
+		s.items[f.Item] = append(s.items[f.Item], f)
 	}
-	if facts, new := s.items[f.Item]; new {
-		s.items[f.Item] = append(facts, f)
-	}
-	if facts, new := s.people[f.Person]; new {
-		s.people[f.Person] = append(facts, f)
+	_, registered := f.Statement.(*delivery.Registered)
+	if s.people[f.Person] != nil || registered {
+		s.people[f.Person] = append(s.people[f.Person], f)
 	}
 }
 
-// around returns the facts about a person and about every item the person had,
-// and whether all of them are here.
-func (s *story) around(who inventory.PersonID) ([]inventory.Fact, bool) {
-	own, whole := s.people[who]
-	if !whole {
-		return nil, false
+// of returns all facts about a thing, if it came in here.
+func (s *story) of(id inventory.ItemID) []inventory.Fact {
+	if s == nil {
+		return nil
 	}
+	return values(s.items[id])
+}
+
+// around returns the facts about a person who came in here and about every
+// item the person had, if those came in here too.
+func (s *story) around(who inventory.PersonID) []inventory.Fact {
+	if s == nil || s.people[who] == nil {
+		return nil
+	}
+	own := values(s.people[who])
+	ofItem := map[inventory.ItemID][]inventory.Fact{}
 	for _, id := range different(own, func(f inventory.Fact) inventory.ItemID { return f.Item }) {
-		if _, here := s.items[id]; !here {
-			return nil, false
+		if s.items[id] == nil {
+			return nil
 		}
+		ofItem[id] = values(s.items[id])
 	}
-	return around(who, own, s.items), true
+	return around(who, own, ofItem)
+}
+
+func values(facts []*inventory.Fact) []inventory.Fact {
+	all := make([]inventory.Fact, len(facts))
+	for i, f := range facts {
+		all[i] = *f
+	}
+	return all
 }
 
 // note adds what facts are about.
@@ -71,9 +81,9 @@ func (t *touched) note(facts []inventory.Fact) {
 	if t.seen == nil {
 		t.seen, t.since = map[any]bool{}, map[inventory.ItemID]time.Time{}
 	}
-	for _, f := range facts {
+	for i, f := range facts {
 		if t.whole != nil {
-			t.whole.note(f)
+			t.whole.note(&facts[i])
 		}
 		if f.Item != "" {
 			if since, met := t.since[f.Item]; !met {
@@ -110,8 +120,8 @@ func (d *Desk) settle(tx *book.Tx, t touched, tell func(share float64)) error {
 		return err
 	}
 	for _, id := range t.items {
-		if t.whole != nil && t.whole.items[id] != nil { // everybody who had it is touched too
-			if err := step(items.Put(tx, inventory.Fold(id, t.whole.items[id]))); err != nil {
+		if facts := t.whole.of(id); len(facts) > 0 { // everybody who had it is touched too
+			if err := step(items.Put(tx, inventory.Fold(id, facts))); err != nil {
 				return err
 			}
 			continue
@@ -142,10 +152,8 @@ func (d *Desk) settle(tx *book.Tx, t touched, tell func(share float64)) error {
 }
 
 func (d *Desk) settlePerson(tx *book.Tx, whole *story, id inventory.PersonID) error {
-	if whole != nil {
-		if facts, all := whole.around(id); all {
-			return putPerson(tx, id, facts)
-		}
+	if facts := whole.around(id); len(facts) > 0 {
+		return putPerson(tx, id, facts)
 	}
 	return refoldPerson(tx, d.words, id)
 }

@@ -43,6 +43,9 @@ func (b *Book) transact(ctx context.Context, db *sql.DB, kind *sql.TxOptions, do
 	}
 	defer tx.Rollback() // after Commit it does nothing; on an error or a panic it undoes
 	if err := do(newTx(ctx, tx, b.now())); err != nil {
+		if stopped := ctx.Err(); stopped != nil {
+			return stopped // whatever the database called it
+		}
 		return explain(b.path, err)
 	}
 	return explain(b.path, tx.Commit())
