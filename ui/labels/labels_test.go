@@ -15,6 +15,7 @@ import (
 	"lungwort/labels/paper"
 	"lungwort/labels/scene"
 	"lungwort/labels/tag"
+	"lungwort/ui/printing"
 	"lungwort/ui/uitest"
 	"lungwort/ui/work"
 )
@@ -124,6 +125,40 @@ func TestPrintGoesOnWhereItEnded(t *testing.T) {
 	says, err = m.Says()
 	require.NoError(t, err)
 	assert.Equal(t, "4 labels on a roll", says)
+}
+
+// Labels go straight to a printer where there is one, and its paper is
+// remembered. The commands are stand-ins that note what they were asked.
+func TestLabelsGoStraightToAPrinter(t *testing.T) {
+	dir := t.TempDir()
+	noted := filepath.Join(dir, "asked")
+	for name, does := range map[string]string{"lpstat": "echo desk; echo roll", "lp": `echo "$@" >> ` + noted} {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte("#!/bin/sh\n"+does+"\n"), 0o700))
+	}
+	t.Setenv("PATH", dir+":"+os.Getenv("PATH"))
+	d, m := newModel(t)
+	d.Work.Printers = printing.New(filepath.Join(dir, "printers.json"))
+	m.LoadPrinters()
+	assert.Equal(t, []string{"desk", "roll"}, m.Printers)
+	m.Narrow(Every, "", "RG-33")
+	m.ChooseShown()
+	m.PrintOn("roll")
+	m.Stock, m.DPI = paper.Stocks[4], paper.DPI203
+	m.Print()
+	require.Empty(t, d.Refused)
+	assert.Empty(t, d.Shown, "the viewer stays shut")
+	assert.Equal(t, "4 labels printed to roll.", d.Said[len(d.Said)-1])
+	asked, err := os.ReadFile(noted)
+	require.NoError(t, err)
+	assert.Contains(t, string(asked), "-d roll -t Lungwort -o media=Custom.62x29mm")
+
+	m.PrintOn("desk")
+	m.Stock = paper.Stocks[0]
+	m.PrintOn("roll")
+	assert.Equal(t, paper.Stocks[4], m.Stock, "what was last put into it")
+	m.PrintOn("")
+	m.Print()
+	assert.Len(t, d.Shown, 1)
 }
 
 func TestPrintingNothingIsRefused(t *testing.T) {

@@ -59,6 +59,9 @@ type Model struct {
 	First  int
 	Copies int
 
+	Printer  string // empty: the viewer
+	Printers []string
+
 	found  []inventory.Item
 	chosen []inventory.Item
 	pages  paperwork.Desk
@@ -159,4 +162,30 @@ func (m *Model) NewWithin(days int) {
 		m.Days = days
 		m.Load()
 	}
+}
+
+// LoadPrinters asks the machine for its printers, beside everything else: a
+// network that does not answer holds nobody.
+func (m *Model) LoadPrinters() {
+	work.Ask(m.work, "printers", func(ctx context.Context) ([]string, error) {
+		return m.work.Printers.Names(ctx), nil
+	}, func(names []string) {
+		m.Printers = names
+		m.Changed()
+	})
+}
+
+// PrintOn chooses a printer, with the label paper that was last put into it.
+func (m *Model) PrintOn(printer string) {
+	m.Printer = printer
+	if in, known := m.work.Printers.Loaded(printer); known {
+		for _, kind := range m.papers() {
+			for _, s := range m.stocksOn(kind) {
+				if s.Name == in.Stock {
+					m.Stock, m.DPI, m.First = s, in.DPI, 1
+				}
+			}
+		}
+	}
+	m.Changed()
 }

@@ -14,9 +14,9 @@ type setting struct {
 	model         *Model
 	form          *widgets.Form
 	paper, size   *widgets.Choice
-	printer       *widgets.Choice
+	printer, to   *widgets.Choice
 	first, copies *widgets.Text
-	inSize        *widgets.Field
+	inSize, inTo  *widgets.Field
 	inFirst       *widgets.Field
 	inCopies      *widgets.Field
 	drawing       bool
@@ -32,10 +32,12 @@ func newSetting(m *Model) *setting {
 	s.printer = choice(s.choosePrinter, "", options([]string{"203", "300", "600"})...)
 	s.first.OnChanged = func(string) { s.count() }
 	s.copies.OnChanged = func(string) { s.count() }
+	s.to = choice(m.PrintOn, "")
+	s.inTo = widgets.NewField("To", s.to, "with the label paper last put into it").Narrow(labelRoom)
 	s.inFirst = widgets.NewField("First free", s.first, "").Narrow(labelRoom)
 	s.inCopies = widgets.NewField("Copies", s.copies, "").Narrow(labelRoom)
 	s.inSize = widgets.NewField("Label", s.size, "").Narrow(labelRoom)
-	s.form = widgets.NewForm("Print", widgets.NewField("Paper", s.paper, "").Narrow(labelRoom), s.inSize,
+	s.form = widgets.NewForm("Print", s.inTo, widgets.NewField("Paper", s.paper, "").Narrow(labelRoom), s.inSize,
 		widgets.NewField("Printer", s.printer, "dots per inch: its manual says").Narrow(labelRoom), s.inFirst, s.inCopies)
 	s.form.OnSubmit = m.Print
 	return s
@@ -102,6 +104,9 @@ func (s *setting) draw() {
 	s.drawing = true
 	defer func() { s.drawing = false }()
 	stock := s.model.Stock
+	s.inTo.Hidden = len(s.model.Printers) == 0
+	s.to.SetOptions(append([]widgets.Option{{Value: "", Label: "viewer"}}, options(s.model.Printers)...)...)
+	s.to.SetValue(s.model.Printer)
 	kind := s.model.paperOf(stock)
 	s.paper.SetOptions(options(s.model.papers())...)
 	s.paper.SetValue(kind)

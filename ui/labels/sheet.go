@@ -14,6 +14,7 @@ import (
 	"lungwort/inventory/refusal"
 	"lungwort/labels/paper"
 	"lungwort/labels/scene"
+	"lungwort/ui/printing"
 	"lungwort/ui/work"
 )
 
@@ -85,7 +86,11 @@ func (m *Model) Print() {
 	}, func(path string) {
 		n := len(sheet.Labels) * sheet.Copies
 		m.First = (sheet.First-1+n)%sheet.Stock.PerSheet() + 1
-		m.work.Say(labelCount(n) + " printed to " + filepath.Base(path) + ".")
+		where := filepath.Base(path)
+		if m.Printer != "" {
+			where = m.Printer
+		}
+		m.work.Say(labelCount(n) + " printed to " + where + ".")
 		m.work.Changed()
 		m.Load()
 	})
@@ -100,8 +105,10 @@ func (m *Model) PrintTest() {
 	})
 }
 
-// save writes a paper off the window's goroutine, then opens it.
+// save writes a paper off the window's goroutine, then opens it or sends it to
+// the printer that was chosen.
 func (m *Model) save(name string, page paperwork.Printable, record func(context.Context) error, after func(path string)) {
+	printer, in, format := m.Printer, printing.Loaded{Stock: m.Stock.Name, DPI: m.DPI}, m.Stock.Page
 	path := filepath.Join(m.work.Dir, name+"-"+m.work.Now().Format("2006-01-02-1504")+".pdf")
 	work.Ask(m.work, "print labels", func(ctx context.Context) (string, error) {
 		if err := os.MkdirAll(m.work.Dir, 0o700); err != nil {
@@ -110,9 +117,19 @@ func (m *Model) save(name string, page paperwork.Printable, record func(context.
 		if err := paperwork.Save(path, page); err != nil {
 			return path, err
 		}
+		if printer != "" {
+			if err := m.work.Printers.Send(ctx, printer, path, format); err != nil {
+				return path, err
+			}
+			if err := m.work.Printers.Remember(printer, in); err != nil {
+				return path, refusal.New(refusal.ReadOnly, "What is in the printer can't be remembered.", "").Because(err)
+			}
+		}
 		return path, record(ctx)
 	}, func(path string) {
-		m.work.Show(path)
+		if printer == "" {
+			m.work.Show(path)
+		}
 		after(path)
 	})
 }

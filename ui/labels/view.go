@@ -221,6 +221,7 @@ func (v *View) Open(t work.Target) {
 		v.narrow()
 	}
 	v.model.Load()
+	v.model.LoadPrinters()
 	if t.Item != "" {
 		v.model.Scan(string(t.Item))
 	}

@@ -216,12 +216,12 @@ func (f *Frame) scanned(s work.Scan) {
 // whether it took the text.
 type scanning interface{ Scan(text string) bool }
 
-// printing is a room with one paper that its work leads to.
-type printing interface{ Print() }
+// printable is a room with one paper that its work leads to.
+type printable interface{ Print() }
 
 // Print prints what the open screen is there to print, if it is.
 func (f *Frame) Print() {
-	if p, ok := f.rooms[f.here.Room].(printing); ok {
+	if p, ok := f.rooms[f.here.Room].(printable); ok {
 		p.Print()
 	}
 }

@@ -15,6 +15,7 @@ import (
 	"lungwort/inventory/book"
 	"lungwort/inventory/refusal"
 	"lungwort/ui/look"
+	"lungwort/ui/printing"
 	"lungwort/ui/runner"
 	"lungwort/ui/work"
 )
@@ -112,6 +113,9 @@ func (p *program) show(b *book.Book) {
 	w := &work.Work{
 		Desk: store.NewDesk(b), Run: p.run, Now: p.now, By: p.setting.By,
 		Dir: papersDir(p.path), Show: p.showFile,
+	}
+	if file, err := printing.DefaultFile(); err == nil {
+		w.Printers = printing.New(file)
 	}
 	p.frame = NewFrame(w, func() fyne.Canvas { return p.window.Canvas() })
 	p.window.SetContent(p.frame.Root())

@@ -11,6 +11,7 @@ import (
 	"lungwort/delivery"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
+	"lungwort/ui/printing"
 	"lungwort/ui/runner"
 )
 
@@ -65,6 +66,8 @@ type Work struct {
 	Now  func() time.Time // in the fixed offset of the desk
 	By   string           // who sits at the desk
 	Dir  string           // where papers and exports are written
+	// Printers are those of the machine; nil where there are none.
+	Printers *printing.Printers
 
 	Open func(Target)      // goes to another screen
 	Say  func(text string) // tells what was just done
