@@ -32,6 +32,7 @@ type Holding struct {
 	// Opened is when a cylinder came to be breathed from because the one used
 	// before it was taken away.
 	Opened time.Time `json:"opened,omitzero"`
+	Proven time.Time `json:"proven,omitzero"` // its delivery was signed for
 
 	Gauge *inventory.Seen[gas.Pressure] `json:"gauge,omitempty"`
 	Hours *inventory.Seen[float64]      `json:"hours,omitempty"`

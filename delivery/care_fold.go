@@ -74,6 +74,12 @@ func (c *Care) apply(f inventory.Fact) {
 		c.readmit(s, f)
 	case *Refused:
 		c.Refusals = append(c.Refusals, Refusal{What: s.What, Why: s.Why, At: f.Happened, Again: s.Again})
+	case *Proven:
+		for _, id := range s.Items {
+			if h := c.holding(id); h != nil {
+				h.Proven = f.Happened
+			}
+		}
 	case *Merged:
 		c.become(Joined, f.Happened)
 		c.breathe(FromNothing, f.Happened)

@@ -27,7 +27,9 @@ type Person struct {
 	Language string             `json:"language,omitempty"` // empty: the programme's
 	Note     string             `json:"note,omitempty"`
 	Contact  *Phone             `json:"contact,omitempty"` // after a death, the one person who may be called
-	Erased   bool               `json:"erased,omitempty"`
+	// Signatures are those who signed for what was delivered.
+	Signatures []Signature `json:"signatures,omitempty"`
+	Erased     bool        `json:"erased,omitempty"`
 }
 
 // Name returns the whole name, family name first.

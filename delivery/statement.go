@@ -47,6 +47,10 @@ type (
 		Ward  string    `json:"ward"`
 		Until time.Time `json:"until"`
 	}
+	// Proven says that a valid proof of delivery is on file for things on loan.
+	Proven struct {
+		Items []inventory.ItemID `json:"items"`
+	}
 	// Refused is what a person did not want.
 	Refused struct {
 		What  string    `json:"what"`
@@ -238,6 +242,7 @@ func (*Died) Says() string       { return "died" }
 func (*Readmitted) Says() string { return "readmitted" }
 func (*Refused) Says() string    { return "refused" }
 func (*CalledOff) Says() string  { return "called off" }
+func (*Proven) Says() string     { return "proven" }
 func (*Consented) Says() string  { return "consented" }
 func (*Ordered) Says() string    { return "ordered" }
 func (*Discharged) Says() string { return "discharged" }
@@ -270,6 +275,7 @@ func Words() inventory.Vocabulary {
 		"readmitted": func() inventory.Statement { return new(Readmitted) },
 		"refused":    func() inventory.Statement { return new(Refused) },
 		"called off": func() inventory.Statement { return new(CalledOff) },
+		"proven":     func() inventory.Statement { return new(Proven) },
 		"consented":  func() inventory.Statement { return new(Consented) },
 		"ordered":    func() inventory.Statement { return new(Ordered) },
 		"discharged": func() inventory.Statement { return new(Discharged) },

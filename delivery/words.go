@@ -26,6 +26,8 @@ func Sentence(f inventory.Fact) string {
 		return fmt.Sprintf("died, told by %s; nobody is called before %s", cmp.Or(s.ToldBy, "nobody named"), s.NotBefore.Format("Mon 2 Jan"))
 	case *Readmitted:
 		return fmt.Sprintf("in hospital, ward %s; kit held until %s", s.Ward, s.Until.Format("Mon 2 Jan"))
+	case *Proven:
+		return fmt.Sprintf("delivery proven for %s", count(len(s.Items), "item"))
 	case *Refused:
 		return refusedInWords(*s)
 	case *Merged:

@@ -24,6 +24,7 @@ var sentences = []struct {
 	{&delivery.Died{ToldBy: "ward 6B", NotBefore: told.AddDate(0, 0, 7)}, "died, told by ward 6B; nobody is called before Tue 12 Mar"},
 	{&delivery.Readmitted{Ward: "6B", Until: told.AddDate(0, 0, 3)}, "in hospital, ward 6B; kit held until Fri 8 Mar"},
 	{&delivery.Refused{What: "backup", Why: "no room", Again: told.AddDate(0, 0, 3)}, "refused backup: no room; offer again Fri 8 Mar"},
+	{&delivery.Proven{Items: []inventory.ItemID{"i000001", "i000002"}}, "delivery proven for 2 items"},
 	{&delivery.CalledOff{Why: "died"}, "visit called off: died"},
 	{&delivery.Merged{Into: "p00001"}, "kept under the record p00001: two records were one person"},
 	{&delivery.Erased{Why: "seven years are over"}, "who this was is erased: seven years are over"},

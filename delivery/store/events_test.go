@@ -117,7 +117,7 @@ func TestEachEventReachesEveryList(t *testing.T) {
 // anybody calls.
 func TestMissedDeliveryComesToTheTop(t *testing.T) {
 	s := newScene(t)
-	s.do(delivery.Read{Item: s.thing["E-bridge"], Gauge: new(gas.PSI(900))})
+	s.do(delivery.Read{Item: s.thing["E-bridge"], Gauge: new(gas.PSI(350))})
 	s.do(delivery.Visit{Run: s.run, Person: s.who["Bridge"], Failed: "van broke down", Next: s.now.Add(6 * time.Hour)})
 	rows, err := s.Watch(context.Background(), s.now.Add(time.Minute))
 	require.NoError(t, err)

@@ -52,6 +52,7 @@ func forms() []form {
 		{"plan-anew", func() any { return new(struct{}) }, func(context.Context, *store.Desk, any) (delivery.Act, error) {
 			return delivery.PlanAnew{Steps: searchSteps}, nil
 		}},
+		plain[delivery.Prove]("prove"),
 		plain[delivery.Quarantine]("quarantine"),
 		plain[delivery.Read]("read"),
 		plain[delivery.Readmit]("readmit"),

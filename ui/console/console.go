@@ -57,6 +57,7 @@ func commands() []command {
 		{"export", "write a spreadsheet", export},
 		{"scan", "say what a scanned code means", scan},
 		{"recall", "find what a recall names: now and ever", recall},
+		{"rental", "say what is owed for rented cylinders; check an invoice", rental},
 		{"audit", "rebuild every derived state and compare", audit},
 		{"backup", "write a verified copy of the book", backup},
 		{"restore", "put a verified copy in the book's place", restore},
