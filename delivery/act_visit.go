@@ -5,6 +5,7 @@ import (
 	"iter"
 	"maps"
 	"slices"
+	"strings"
 	"time"
 
 	"lungwort/inventory"
@@ -51,8 +52,9 @@ func (a Visit) Decide(v View) (Change, error) {
 		for _, t := range care.Tasks {
 			c.person(a.Person, &Done{Task: t.ID, Failed: a.Failed, Next: a.Next})
 		}
-		c.Says = "The stop failed: " + a.Failed + ". Its tasks stay open."
-		return c, nil
+		left, err := gasLeft(v, care)
+		c.Says = strings.TrimSpace("The stop failed: " + a.Failed + ". Its tasks stay open. " + left)
+		return c, err
 	}
 	for _, piece := range a.Left {
 		if err := a.leave(v, &c, care, piece); err != nil {
@@ -80,6 +82,27 @@ func (a Visit) Decide(v View) (Change, error) {
 		}
 	}
 	return c, nil
+}
+
+// gasLeft says how long a person whose visit failed can still breathe from the
+// cylinder, and whom to call when that is not long; empty on a concentrator.
+func gasLeft(v View, care Care) (string, error) {
+	if care.Breathes != FromCylinder {
+		return "", nil
+	}
+	p, err := v.Programme()
+	if err != nil {
+		return "", err
+	}
+	_, f := (Home{Care: care}).Forecast(p, v.At())
+	switch {
+	case !f.Known:
+		return "How long the gas lasts is not known: call them now.", nil
+	case !f.PlanningDry.After(v.At()):
+		return "Plan on no gas left. " + p.emergencyFirst()[0] + ".", nil
+	}
+	return fmt.Sprintf("Plan on %s of gas, until %s: neighbour, other address, or the next slot before then.",
+		Spell(f.PlanningDry.Sub(v.At())), Clock(f.PlanningDry, v.At())), nil
 }
 
 // may refuses a visit that contradicts itself, and one that leaves things with

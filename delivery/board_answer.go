@@ -22,6 +22,7 @@ func (b Board) SlotAnswer(stop int) Answer {
 		a.Do = []string{"Plan the day anew: what would have to give way is named then", "Or find another vehicle, or keep the person on the ward"}
 		return a
 	}
+	a.Assumed = append(a.Assumed, b.hands(stop)...)
 	first, last := slots[0], slots[len(slots)-1]
 	a.Verdict, a.Title = depletion.Holds, first.Says(now)
 	if !first.ActBy.IsZero() && first.Arrive.After(first.ActBy) {
@@ -41,6 +42,35 @@ func (b Board) SlotAnswer(stop int) Answer {
 		a.Facts = append(a.Facts, "nobody else is visited at another time")
 	}
 	return a
+}
+
+// hands says who has to come along, and what no vehicle has.
+func (b Board) hands(stop int) []string {
+	s := b.stops[stop]
+	var needs []string
+	if s.wish != nil {
+		needs = asked(s.address, s.wish.Bring, s.wish.Language)
+	}
+	for _, e := range s.errands {
+		for _, t := range e.Care.Tasks {
+			for _, need := range asked(s.address, t.Bring, e.Person.Language) {
+				needs = with(needs, need)
+			}
+		}
+	}
+	can, lacks := b.planner.able(needs)
+	var words []string
+	for _, need := range can {
+		words = append(words, "only vehicles with: "+need)
+	}
+	for _, need := range lacks {
+		if need == twoPersons {
+			words = append(words, fmt.Sprintf("%d floors without a lift and no vehicle with two persons: ask for a second pair of hands, or bring smaller cylinders", s.address.Stairs))
+		} else {
+			words = append(words, "no driver speaks "+need+": book an interpreter by phone for the visit and for tomorrow's call")
+		}
+	}
+	return words
 }
 
 func until(now time.Time, s Slot) string { return Spell(s.Arrive.Sub(now)) }
@@ -70,9 +100,9 @@ func (b Board) place(s Slot) string {
 
 // Bringing returns the visit that brings a kit to somebody who leaves the
 // ward: set up and warm before the gas ends.
-func (p Programme) Bringing(home Address, leaves, gasEnds time.Time, bring []Wanted) Wish {
+func (p Programme) Bringing(home Address, language string, leaves, gasEnds time.Time, bring []Wanted) Wish {
 	ride, _ := p.rideOrGuess(p.Hospital.Point, home.Point)
-	w := Wish{Address: home, From: leaves.Add(ride), Bring: bring, Takes: p.SetUp + p.WarmUp}
+	w := Wish{Address: home, Language: language, From: leaves.Add(ride), Bring: bring, Takes: p.SetUp + p.WarmUp}
 	if !gasEnds.IsZero() {
 		w.ActBy = gasEnds.Add(-p.SetUp - p.WarmUp)
 	}

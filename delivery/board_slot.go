@@ -17,7 +17,8 @@ type Wish struct {
 	ActBy   time.Time // zero: nobody waits for gas
 	Bring   []Wanted
 	Takes   time.Duration // at the door
-	Needs   []string      // of the vehicle: a language, two persons
+	// Language is spoken by whoever is taught there; empty: the desk's own.
+	Language string
 }
 
 // Slot is a place among the rounds as they stand that nobody else pays for:
@@ -58,8 +59,9 @@ func (b Board) With(w Wish) (Board, int, bool) {
 
 // wished returns a wish as the timetable takes it.
 func (pl Planner) wished(w Wish, place int) route.Stop {
+	needs, _ := pl.able(asked(w.Address, w.Bring, w.Language))
 	s := route.Stop{
-		Name: string(w.Address.ID), Place: place, Service: int64(w.Takes / time.Second), Drop: load(w.Bring), Needs: w.Needs,
+		Name: string(w.Address.ID), Place: place, Service: int64(w.Takes / time.Second), Drop: load(w.Bring), Needs: needs,
 		Window: [2]int64{0, int64(2 * 24 * time.Hour / time.Second)},
 	}
 	if !w.From.IsZero() {

@@ -1,6 +1,7 @@
 package delivery
 
 import (
+	"slices"
 	"time"
 
 	"lungwort/delivery/route"
@@ -99,17 +100,81 @@ func (v Vehicle) capacity() route.Load {
 	}
 }
 
+// twoPersons is the skill of a vehicle with a pair on board.
+const twoPersons = "two persons"
+
+// pairFloors is from how many floors without a lift on a heavy thing is
+// carried by two. Common practice, no source: local rules on lifting decide.
+const pairFloors = 3
+
 func (v Vehicle) skills() []string {
 	skills := append([]string(nil), v.Languages...)
 	if v.Pair {
-		skills = append(skills, "two persons")
+		skills = append(skills, twoPersons)
 	}
 	return skills
 }
 
+// needs returns what a vehicle should have for a call. Where somebody waits for
+// gas no language keeps the soonest vehicle away.
+func (pl Planner) needs(c call) []string {
+	var needs []string
+	for _, e := range c.errands {
+		for _, t := range e.Care.Tasks {
+			language := ""
+			if t.Tasked.Task == Deliver && pl.due(c).IsZero() {
+				language = e.Person.Language
+			}
+			for _, need := range asked(c.address, t.Bring, language) {
+				needs = with(needs, need)
+			}
+		}
+	}
+	can, _ := pl.able(needs)
+	return can
+}
+
+// asked returns what a visit asks of the vehicle: a pair where something heavy
+// is carried up, the language where somebody is taught.
+func asked(home Address, bring []Wanted, language string) []string {
+	var needs []string
+	if home.Stairs >= pairFloors && slices.ContainsFunc(bring, Wanted.heavy) {
+		needs = append(needs, twoPersons)
+	}
+	if language != "" {
+		needs = append(needs, language)
+	}
+	return needs
+}
+
+// able parts needs into those one vehicle meets together and those none does.
+// What none has is not asked for: somebody without oxygen is visited all the
+// same. Hands come before words: an interpreter can be had by phone.
+func (pl Planner) able(needs []string) (can, lacks []string) {
+	for _, need := range needs {
+		wider := append(slices.Clone(can), need)
+		meets := func(v Vehicle) bool {
+			return !pl.out(v.Name) && !slices.ContainsFunc(wider, func(n string) bool { return !slices.Contains(v.skills(), n) })
+		}
+		if slices.ContainsFunc(pl.Programme.Vehicles, meets) {
+			can = wider
+		} else {
+			lacks = append(lacks, need)
+		}
+	}
+	return can, lacks
+}
+
+// heavy reports whether one person should not carry the thing up: a
+// concentrator, or a cylinder of more than 15 kg. Common practice, no source.
+func (w Wanted) heavy() bool {
+	const one = 15
+	return w.Kind == inventory.Concentrator || GrossKg(w.Kind, w.Size) > one
+}
+
 // stop turns a call into a stop of the problem.
 func (pl Planner) stop(c call, place int) route.Stop {
-	s := route.Stop{Name: string(c.address.ID), Place: place, Window: c.door()}
+	s := route.Stop{Name: string(c.address.ID), Place: place, Window: c.door(), Needs: pl.needs(c)}
 	for _, e := range c.errands {
 		for _, t := range e.Care.Tasks {
 			pl.add(&s, e, t)

@@ -231,3 +231,35 @@ func TestPlanGoesOnTomorrow(t *testing.T) {
 	assert.Equal(t, 6, at["at gas"].Hour(), "reached at %s", at["at gas"])
 	assert.GreaterOrEqual(t, at["at quiet"].Hour(), 8, "reached at %s", at["at quiet"])
 }
+
+// On the third floor with no lift two persons carry the machine; who teaches
+// speaks the language. What no vehicle has keeps nobody from coming.
+func TestPlanSendsWhoCan(t *testing.T) {
+	machine := delivery.Tasked{Task: delivery.Deliver, Bring: []delivery.Wanted{{Kind: inventory.Concentrator, Count: 1}}}
+	e := errand("a", point(36.51, "West"), 2000, machine)
+	e.Address.Stairs, e.Person.Language = 3, "Welsh"
+	vans := func(pair, welsh bool) delivery.Planner {
+		pl := day()
+		second := pl.Programme.Vehicles[0]
+		second.Name, second.Pair = "van 2", pair
+		if welsh {
+			second.Languages = []string{"Welsh"}
+		}
+		pl.Programme.Vehicles = append(pl.Programme.Vehicles, second)
+		return pl
+	}
+	waits, calm := e, errand("a", point(36.51, "West"), 0, machine)
+	calm.Address.Stairs, calm.Person.Language = 3, "Welsh"
+	for _, c := range []struct {
+		pl delivery.Planner
+		e  delivery.Errand
+	}{{vans(true, false), waits}, {vans(true, true), waits}, {vans(false, true), calm}, {vans(true, true), calm}} {
+		plan := planned(t, c.pl, c.e)
+		require.Len(t, plan.Runs, 1)
+		assert.Equal(t, "van 2", plan.Runs[0].Vehicle)
+	}
+	plan := planned(t, vans(false, false), e)
+	assert.Len(t, visits(plan), 1)
+	e.Address.Stairs, e.Person.Language = 2, ""
+	assert.Len(t, visits(planned(t, vans(true, true), e)), 1)
+}

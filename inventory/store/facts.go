@@ -23,6 +23,7 @@ type About struct {
 	Run    inventory.RunID
 	Says   string
 	Known  time.Time // recorded by then; zero: all
+	Since  time.Time // recorded after then; zero: all
 	First  inventory.FactID
 	Last   inventory.FactID // zero: all from First on
 }
@@ -61,6 +62,9 @@ func (a About) where() (string, []any) {
 	}
 	if !a.Known.IsZero() {
 		add("recorded <= $%d", book.Instant(a.Known))
+	}
+	if !a.Since.IsZero() {
+		add("recorded > $%d", book.Instant(a.Since))
 	}
 	if a.First != 0 {
 		add("id >= $%d", int64(a.First))

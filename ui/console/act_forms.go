@@ -38,6 +38,7 @@ type (
 		Area     string         `act:"area,optional" help:"area of the programme"`
 		Lat      *float64       `act:"lat,optional" help:"latitude, degrees"`
 		Lon      *float64       `act:"lon,optional" help:"longitude, degrees"`
+		Stairs   *float64       `act:"stairs,optional" help:"floors to climb without a lift"`
 		Mains    delivery.Mains `act:"mains,optional" help:"'mains', 'prepaid meter' or 'no mains'"`
 		Line     string         `act:"line,optional" help:"power line"`
 	}
@@ -92,6 +93,9 @@ func registered(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
 	}
 	home := delivery.Address{Street: f.Street, Town: f.Town, Mains: f.Mains, Line: f.Line}
 	home.Point.Area = f.Area
+	if f.Stairs != nil {
+		home.Stairs = int(*f.Stairs)
+	}
 	if f.Lat != nil && f.Lon != nil {
 		home.Point.Lat, home.Point.Lon = *f.Lat, *f.Lon
 	}

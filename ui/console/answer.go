@@ -43,7 +43,7 @@ func answer(ctx context.Context, p *Program, args []string) error {
 			{name: "night", make: func() any { return new(nightQuestion) }},
 			{name: "reading", make: func() any { return new(delivery.Call) }},
 			{name: "replan", make: func() any { return new(struct{}) }},
-			{name: "slot", make: func() any { return new(slotQuestion) }},
+			{name: "since", make: func() any { return new(sinceQuestion) }}, {name: "slot", make: func() any { return new(slotQuestion) }},
 		})
 		return nil
 	}
@@ -100,6 +100,12 @@ func answer(ctx context.Context, p *Program, args []string) error {
 				return err
 			}
 			return p.showReplan(ctx, desk, at.or(p), *asJSON)
+		case "since":
+			var q sinceQuestion
+			if err := fill.fill(fs, args[1:], &q); err != nil {
+				return err
+			}
+			return p.showSince(ctx, desk, q.From, at.or(p), *asJSON)
 		case "slot":
 			var q slotQuestion
 			if err := fill.fill(fs, args[1:], &q); err != nil {

@@ -3,6 +3,7 @@ package console
 import (
 	"context"
 	"fmt"
+	"strings"
 	"time"
 
 	"lungwort/delivery"
@@ -46,7 +47,7 @@ func askSlot(ctx context.Context, desk *store.Desk, q slotQuestion, at time.Time
 	if q.Leaves.IsZero() {
 		q.Leaves = at.Add(p.WardDelay)
 	}
-	with, stop, known := board.With(p.Bringing(page.Address, q.Leaves, time.Time{}, bring))
+	with, stop, known := board.With(p.Bringing(page.Address, page.Person.Language, q.Leaves, time.Time{}, bring))
 	if !known {
 		return delivery.Answer{}, refusal.New(refusal.Unready, "Nobody knows where the address is.", "Set its place on the map on the person's page.")
 	}
@@ -142,4 +143,26 @@ func (p *Program) printTroubles(troubles []delivery.Trouble) {
 		}
 		fmt.Fprintln(p.Out)
 	}
+}
+
+// sinceQuestion asks what stands otherwise than it was known.
+type sinceQuestion struct {
+	From time.Time `act:"from" help:"what was known at this time"`
+}
+
+// showSince prints what stands otherwise than the book knew it: differences
+// only.
+func (p *Program) showSince(ctx context.Context, desk *store.Desk, from, at time.Time, asJSON bool) error {
+	news, err := desk.Since(ctx, from, at)
+	if err != nil {
+		return err
+	}
+	if asJSON {
+		return p.print(append([]delivery.News{}, news...))
+	}
+	for _, n := range news {
+		fmt.Fprintf(p.Out, "%s: %s\n", n.Name, strings.Join(n.Says, "; "))
+	}
+	fmt.Fprintf(p.Out, "%d otherwise since %s\n", len(news), delivery.Clock(from, at))
+	return nil
 }

@@ -2,6 +2,7 @@ package discharge
 
 import (
 	"fmt"
+	"time"
 
 	"lungwort/delivery"
 )
@@ -11,7 +12,7 @@ import (
 // changes.
 func (m *Model) quote(home delivery.Address) {
 	bring := m.bringing()
-	rests := fmt.Sprint(home.Point, m.times[Leaves], bring, m.draft.now.Unix()/60)
+	rests := fmt.Sprint(home.Point, home.Stairs, m.texts[Language], m.times[Leaves], bring, m.draft.now.Unix()/60)
 	if rests == m.slotRests {
 		return
 	}
@@ -20,7 +21,7 @@ func (m *Model) quote(home delivery.Address) {
 		m.Taken = false
 		return
 	}
-	board, stop, known := m.draft.board.With(m.draft.programme.Bringing(home, m.times[Leaves], m.times[Leaves], bring))
+	board, stop, known := m.draft.board.With(m.draft.programme.Bringing(home, m.texts[Language], m.times[Leaves], time.Time{}, bring))
 	if !known {
 		m.Taken = false
 		return
