@@ -128,7 +128,7 @@ func (d *Desk) write(tx *book.Tx, hand Hand, facts []inventory.Fact) ([]inventor
 	}
 	var stale touched
 	stale.note(facts)
-	return facts, d.settle(tx, stale, nil)
+	return facts, d.settle(tx, stale)
 }
 
 // record appends facts with the act's hand. What they touch is stale until it

@@ -109,24 +109,16 @@ func (t *touched) person(id inventory.PersonID) {
 }
 
 // settle derives anew what was touched: the items, the persons the facts are
-// about and those who had the items, and the runs. Tell is told how far that
-// is, from 0 to 1; it may be nil.
-func (d *Desk) settle(tx *book.Tx, t touched, tell func(share float64)) error {
-	done, all := 0, len(t.items)+len(t.people)+len(t.runs)
-	step := func(err error) error {
-		if done++; tell != nil {
-			tell(float64(done) / float64(max(done, all)))
-		}
-		return err
-	}
+// about and those who had the items, and the runs.
+func (d *Desk) settle(tx *book.Tx, t touched) error {
 	for _, id := range t.items {
 		if facts := t.whole.of(id); len(facts) > 0 { // everybody who had it is touched too
-			if err := step(items.Put(tx, inventory.Fold(id, facts))); err != nil {
+			if err := items.Put(tx, inventory.Fold(id, facts)); err != nil {
 				return err
 			}
 			continue
 		}
-		if err := step(items.Refold(tx, d.words, id)); err != nil {
+		if err := items.Refold(tx, d.words, id); err != nil {
 			return err
 		}
 		borrowers, err := items.Borrowers(tx, id, t.since[id])
@@ -137,14 +129,13 @@ func (d *Desk) settle(tx *book.Tx, t touched, tell func(share float64)) error {
 			t.person(who)
 		}
 	}
-	all = len(t.items) + len(t.people) + len(t.runs)
 	for _, id := range t.people {
-		if err := step(d.settlePerson(tx, t.whole, id)); err != nil {
+		if err := d.settlePerson(tx, t.whole, id); err != nil {
 			return err
 		}
 	}
 	for _, id := range t.runs {
-		if err := step(refoldRun(tx, d.words, id)); err != nil {
+		if err := refoldRun(tx, d.words, id); err != nil {
 			return err
 		}
 	}

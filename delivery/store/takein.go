@@ -42,23 +42,30 @@ func (d *Desk) TakeIn(ctx context.Context, reading intake.Reading, hand Hand, te
 			if err := t.do(act); err != nil {
 				return fmt.Errorf("act %d: %w", i+1, err)
 			}
-			tell(float64(i+1) / float64(len(acts)) / 2)
+			tell(0.9 * float64(i+1) / float64(len(acts)))
 		}
-		closed, err = t.close(reading, func(share float64) { tell((1 + share) / 2) })
+		closed, err = t.close(reading, func(share float64) { tell(0.9 + 0.1*share) })
 		return err
 	})
 	return closed, err
 }
 
-// takeIn is a list while it is written. Everything is derived once, at the end.
-// It is a view of its own, which finds the things the list brought before they
-// are derived.
+// settledTogether is how many facts are written before what they touch is
+// derived: enough that few things are derived twice, and few enough that the
+// progress does not pause and the memory stays small.
+const settledTogether = 10_000
+
+// takeIn is a list while it is written. What it touches is derived now and
+// then, not after each row. It is a view of its own, which finds the things the
+// list brought before they are derived.
 type takeIn struct {
 	*view
 	desk   *Desk
 	hand   Hand
 	serial map[string][]inventory.Item
 	stale  touched
+	wrote  int              // facts since the last derivation
+	people []inventory.Fact // about each person touched, to follow up
 	first  inventory.FactID
 }
 
@@ -107,20 +114,36 @@ func (t *takeIn) do(act delivery.Act) error {
 			t.enter(inventory.Item{ID: f.Item, Tag: s.Tag, Spec: s.Spec})
 		}
 	}
-	return nil
+	if t.wrote += len(facts); t.wrote < settledTogether {
+		return nil
+	}
+	return t.settle()
 }
 
+// settle derives what was touched since the last time.
+func (t *takeIn) settle() error {
+	err := t.desk.settle(t.tx, t.stale)
+	for _, id := range t.stale.people {
+		t.people = append(t.people, inventory.Fact{Person: id})
+	}
+	t.stale, t.wrote = touched{whole: newStory()}, 0
+	return err
+}
+
+// close derives the rest, opens what follows from the list, and writes the fact
+// that closes it.
 func (t *takeIn) close(r intake.Reading, tell func(share float64)) (inventory.FactID, error) {
-	if err := t.desk.settle(t.tx, t.stale, tell); err != nil {
+	if err := t.settle(); err != nil {
 		return 0, err
 	}
-	about := make([]inventory.Fact, len(t.stale.people))
-	for i, id := range t.stale.people {
-		about[i].Person = id
+	const together = 500
+	for from := 0; from < len(t.people); from += together {
+		if _, err := t.desk.followUp(t.view, t.hand, t.people[from:min(from+together, len(t.people))]); err != nil {
+			return 0, err
+		}
+		tell(float64(from) / float64(len(t.people)))
 	}
-	if _, err := t.desk.followUp(t.view, t.hand, about); err != nil {
-		return 0, err
-	}
+	tell(1)
 	facts, err := record(t.tx, t.hand, []inventory.Fact{{Statement: &delivery.TookIn{
 		First: t.first, Rows: r.Taken, Things: r.Added.Things, Persons: r.Added.Persons, Facts: r.Added.Facts,
 	}}})
