@@ -2,8 +2,12 @@ package delivery
 
 import (
 	"fmt"
+	"slices"
+	"strings"
+	"time"
 
 	"lungwort/inventory"
+	"lungwort/inventory/gas"
 	"lungwort/inventory/refusal"
 )
 
@@ -18,6 +22,9 @@ type (
 		Item   inventory.ItemID `act:"item" help:"tag or serial"`
 		Passed bool             `act:"passed,optional" help:"the item passed"`
 		Oxygen *float64         `act:"oxygen,optional" help:"oxygen after warm-up, percent"`
+		Flow   *gas.Flow        `act:"flow,optional" help:"flow it was measured at; none: the most the machine gives"`
+		Ran    *float64         `act:"ran,optional" help:"minutes the machine had run; none: warmed up"`
+		Steps  []string         `act:"steps,optional" help:"what was looked at and is good, comma between; none: every step of the programme"`
 		Detail string           `act:"detail,optional" help:"what was found"`
 	}
 	// Release makes an item ready to lend again.
@@ -61,6 +68,16 @@ func (a Test) Decide(v View) (Change, error) {
 	if item.State != inventory.OnBench && item.State != inventory.Dirty && item.State != inventory.InQuarantine {
 		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is %s, not on the bench.", item.Label(), item.State), "Put it on the bench first.")
 	}
+	p, err := v.Programme()
+	if err != nil {
+		return Change{}, err
+	}
+	if early, why := a.early(item, p); early {
+		return a.record(v, item, why)
+	}
+	if err := a.whole(item, p); err != nil {
+		return Change{}, err
+	}
 	passed, detail := a.Passed, a.Detail
 	if a.Oxygen != nil && *a.Oxygen < PurityFloor {
 		passed, detail = false, fmt.Sprintf("oxygen %.1f %%, under %d %%", *a.Oxygen, PurityFloor)
@@ -69,13 +86,69 @@ func (a Test) Decide(v View) (Change, error) {
 		return Change{}, err
 	}
 	var c Change
-	c.observed(item.ID, "", inventory.Observed{Oxygen: a.Oxygen})
-	c.item(item.ID, &inventory.Tested{Passed: passed, Detail: detail})
+	c.observed(item.ID, "", a.seen())
+	tested := &inventory.Tested{Passed: passed, Detail: detail}
+	if passed {
+		tested.Steps = p.BenchSteps(item.Spec.Kind)
+	}
+	c.item(item.ID, tested)
 	c.Says = fmt.Sprintf("%s passed.", item.Label())
 	if !passed {
 		c.Says = fmt.Sprintf("%s failed and is in quarantine: %s.", item.Label(), detail)
 	}
 	return c, nil
+}
+
+// early reports whether oxygen was measured too soon or at too low a flow to
+// say anything: it is recorded, and neither a pass nor a failure.
+func (a Test) early(item inventory.Item, p Programme) (bool, string) {
+	switch {
+	case item.Spec.Kind != inventory.Concentrator || a.Oxygen == nil:
+		return false, ""
+	case a.Ran != nil && time.Duration(*a.Ran*float64(time.Minute)) < p.WarmUp:
+		return true, fmt.Sprintf("after %g min, warm-up is %s", *a.Ran, Spell(p.WarmUp))
+	case a.Flow != nil && *a.Flow < item.Spec.Rated:
+		return true, fmt.Sprintf("at %s, rated for %s", *a.Flow, item.Spec.Rated)
+	}
+	return false, ""
+}
+
+func (a Test) record(v View, item inventory.Item, why string) (Change, error) {
+	if err := observable(v, item, a.seen()); err != nil {
+		return Change{}, err
+	}
+	var c Change
+	c.observed(item.ID, "", a.seen())
+	c.Says = fmt.Sprintf("%.1f %% oxygen on %s is recorded, not a pass: measured %s. Measure again.", *a.Oxygen, item.Label(), why)
+	return c, nil
+}
+
+func (a Test) seen() inventory.Observed {
+	seen := inventory.Observed{Oxygen: a.Oxygen, Flow: a.Flow}
+	if a.Ran != nil {
+		seen.Warm = time.Duration(*a.Ran * float64(time.Minute))
+	}
+	if a.Oxygen == nil {
+		seen.Flow = nil
+	}
+	return seen
+}
+
+// whole refuses a pass that leaves out a step of the programme.
+func (a Test) whole(item inventory.Item, p Programme) error {
+	if !a.Passed || len(a.Steps) == 0 {
+		return nil
+	}
+	var left []string
+	for _, step := range p.BenchSteps(item.Spec.Kind) {
+		if !slices.ContainsFunc(a.Steps, func(s string) bool { return strings.EqualFold(strings.TrimSpace(s), step) }) {
+			left = append(left, step)
+		}
+	}
+	if len(left) == 0 {
+		return nil
+	}
+	return refusal.New(refusal.Invalid, fmt.Sprintf("%s was not looked at whole: %s.", item.Label(), strings.Join(left, ", ")), "Do these steps too; nothing passes in parts.")
 }
 
 // Decide releases the item.

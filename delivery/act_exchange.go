@@ -209,6 +209,9 @@ func (x *exchanging) look(r Received, item inventory.Item) {
 		x.lines.of(spec.Owner, spec.Size).In++
 		x.note(inventory.WrongOne, item, fmt.Sprintf("%s came from the plant, the book has it %s at %s", item.Label(), item.State, item.Place.InWords()), "Find out which is right: the book takes it in and asks about the rest.")
 	}
+	if err := fillable(item, x.v.At()); err != nil {
+		x.note(inventory.PastRequal, item, item.Label()+" was filled after its month of requalification", "Read the new stamp if it was requalified; else send it back unused.")
+	}
 	if r.Lot == "" {
 		x.note(inventory.WithoutLot, item, spec.Serial+" has no lot", "Read the drug label, or send it back: without a lot no recall finds it.")
 	}

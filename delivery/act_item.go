@@ -119,6 +119,9 @@ func (a Refill) Decide(v View) (Change, error) {
 	if item.State == inventory.Gone {
 		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is retired and is not filled.", item.Label()), "Keep it apart; take the retirement back if that is wrong.")
 	}
+	if err := fillable(item, v.At()); err != nil {
+		return Change{}, err
+	}
 	if err := knownPlace(v, inventory.At(inventory.AtDepot, a.Depot)); err != nil {
 		return Change{}, err
 	}

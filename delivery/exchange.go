@@ -59,6 +59,7 @@ func (s ExchangeSlip) Says() string {
 		{inventory.NotExpected, "out that was not ready to go", "out that were not ready to go"},
 		{inventory.Stranger, "unknown serial", "unknown serials"},
 		{inventory.NotFull, "not full", "not full"},
+		{inventory.PastRequal, "filled past its requalification", "filled past their requalification"},
 		{inventory.WithoutLot, "without a lot", "without a lot"},
 		{inventory.NotScanned, "counted, not scanned", "counted, not scanned"},
 	} {

@@ -106,11 +106,15 @@ type Programme struct {
 	BackupHours  time.Duration `json:"backup_hours"`  // least cover of a backup
 	BackupWithin time.Duration `json:"backup_within"` // a backup task falls due so long after it opens
 	HelpWithin   time.Duration `json:"help_within"`   // where the way to a home is not known
-	PlantTime    time.Duration `json:"plant_time"`    // own cylinders are asked for by serial after so long at a plant
-	FireMetres   float64       `json:"fire_metres"`
-	FirstCall    time.Duration `json:"first_call"` // after discharge
-	Bands        Bands         `json:"bands"`
-	Calls        CallRules     `json:"calls"`
+	// Bench is what the bench looks at, by kind; empty: the steps that come
+	// with the program.
+	Bench map[inventory.Kind][]string `json:"bench,omitempty"`
+
+	PlantTime  time.Duration `json:"plant_time"` // own cylinders are asked for by serial after so long at a plant
+	FireMetres float64       `json:"fire_metres"`
+	FirstCall  time.Duration `json:"first_call"` // after discharge
+	Bands      Bands         `json:"bands"`
+	Calls      CallRules     `json:"calls"`
 }
 
 // NewProgramme returns the defaults a new book starts from.

@@ -29,6 +29,8 @@ func itemSentence(f inventory.Fact) string {
 		return fmt.Sprintf("product %s is %s", s.GTIN, strings.TrimSpace(s.Spec.What()+" "+s.Spec.Model))
 	case *inventory.Labelled:
 		return labelled(*s)
+	case *inventory.Stamped:
+		return stamped(*s)
 	case *inventory.OwnerTold:
 		return ownerTold(*s)
 	case *inventory.Exchanged:
@@ -116,6 +118,17 @@ func filled(s inventory.Filled) string {
 	return words
 }
 
+func stamped(s inventory.Stamped) string {
+	words := "stamp " + s.Stamp
+	if s.Shell != "" {
+		words += " on " + s.Shell
+	}
+	if s.Due == "" {
+		return words + ": no requalification is required"
+	}
+	return words + ": requalify by the end of " + s.Due
+}
+
 func ownerTold(s inventory.OwnerTold) string {
 	words := cmp.Or(s.Owner, "its owner") + " was told"
 	if s.How != "" {
@@ -142,7 +155,11 @@ func total(list []inventory.Counted) int {
 
 func tested(s inventory.Tested) string {
 	if s.Passed {
-		return because("passed its test", s.Detail)
+		words := "passed its test"
+		if len(s.Steps) > 0 {
+			words += " of " + strings.Join(s.Steps, ", ")
+		}
+		return because(words, s.Detail)
 	}
 	return because("failed its test", s.Detail)
 }

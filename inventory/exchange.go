@@ -69,6 +69,7 @@ func depotWords() Vocabulary {
 	return Vocabulary{
 		"exchanged":  func() Statement { return new(Exchanged) },
 		"owner told": func() Statement { return new(OwnerTold) },
+		"stamped":    func() Statement { return new(Stamped) },
 	}
 }
 

@@ -42,6 +42,8 @@ func (i *Item) apply(f Fact) {
 	case *Filled:
 		i.Fill = &Fill{Lot: s.Lot, At: f.Happened, Full: s.Full, Plant: s.Plant, Made: s.Made}
 		i.Gauge = nil // a new fill: what was read before says nothing of it
+	case *Stamped:
+		i.Spec.Requal, i.Spec.Shell = s.Due, s.Shell
 	case *OwnerTold:
 		i.Told = f.Happened
 	case *Recalled:
@@ -66,7 +68,14 @@ func (i *Item) apply(f Fact) {
 
 func (i *Item) enrol(s *Enrolled, f Fact) {
 	first := i.Since.IsZero()
+	stamped := i.Spec
 	i.Tag, i.Spec = s.Tag, s.Spec
+	if s.Spec.Requal == "" { // a plate entered anew takes no stamp away
+		i.Spec.Requal = stamped.Requal
+	}
+	if s.Spec.Shell == "" {
+		i.Spec.Shell = stamped.Shell
+	}
 	if !first { // something is known to have happened before
 		return
 	}

@@ -13,10 +13,11 @@ type Spec struct {
 	Kind    Kind         `json:"kind"`
 	Serial  string       `json:"serial,omitempty"` // the maker's, as stamped
 	Model   string       `json:"model,omitempty"`
-	Owner   string       `json:"owner,omitempty"` // empty: the programme's own
-	Size    gas.SizeCode `json:"size,omitempty"`  // cylinders
-	Rated   gas.Flow     `json:"rated,omitempty"` // concentrators: most it can give
-	Requal  string       `json:"requal,omitempty"`
+	Owner   string       `json:"owner,omitempty"`   // empty: the programme's own
+	Size    gas.SizeCode `json:"size,omitempty"`    // cylinders
+	Rated   gas.Flow     `json:"rated,omitempty"`   // concentrators: most it can give
+	Requal  string       `json:"requal,omitempty"`  // month it is due, 2026-06
+	Shell   string       `json:"shell,omitempty"`   // a cylinder's specification: 3AL
 	Foreign bool         `json:"foreign,omitempty"` // another supplier's, seen and left alone
 
 	// From the maker's own code, where it was scanned.
@@ -139,6 +140,8 @@ type (
 	Tested struct {
 		Passed bool   `json:"passed"`
 		Detail string `json:"detail,omitempty"`
+		// Steps are what was looked at and found good; By signs for it.
+		Steps []string `json:"steps,omitempty"`
 	}
 	// Cleared releases an item: clean, tested, ready to lend.
 	Cleared struct {

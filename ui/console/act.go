@@ -63,6 +63,7 @@ func forms() []form {
 		plain[delivery.Refuse]("refuse"),
 		{"register", func() any { return new(register) }, registered},
 		plain[delivery.Release]("release"),
+		plain[delivery.Requalify]("requalify"),
 		plain[delivery.Retract]("retract"),
 		plain[delivery.Return]("return"),
 		plain[delivery.StopOxygen]("stop"),

@@ -136,7 +136,7 @@ func details(l loaded) []Detail {
 	for _, d := range i.Doubts {
 		lines = append(lines, Detail{"doubt", d, true})
 	}
-	lines = append(lines, plate(i.Spec)...)
+	lines = append(lines, plate(i.Spec, now)...)
 	return append(lines, Detail{"label", printed(i.Labels, now), false})
 }
 
@@ -152,7 +152,7 @@ func printed(l *inventory.Labels, now time.Time) string {
 }
 
 // plate is what stands on the item itself.
-func plate(s inventory.Spec) []Detail {
+func plate(s inventory.Spec, now time.Time) []Detail {
 	lines := []Detail{
 		{"is", s.What(), false},
 		{"model", s.Model, false},
@@ -171,9 +171,17 @@ func plate(s inventory.Spec) []Detail {
 		}
 	}
 	if month, err := time.Parse("2006-01", s.Requal); err == nil {
-		lines = append(lines, Detail{"requalify", "by the end of " + month.Format("January 2006"), false})
+		lines = append(lines, Detail{"requalify", requalify(month, now), false})
 	}
 	return lines
+}
+
+// requalify says by when; a month that is past blocks filling, not use.
+func requalify(month, now time.Time) string {
+	if now.Before(month.AddDate(0, 1, 0)) {
+		return "by the end of " + month.Format("January 2006")
+	}
+	return "was due by the end of " + month.Format("January 2006") + ": may be used until empty; do not refill"
 }
 
 func where(l loaded) string {

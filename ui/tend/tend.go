@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"lungwort/delivery"
 	"lungwort/delivery/store"
@@ -122,7 +123,7 @@ func (t Tender) Test() ask.Form {
 	form := ask.Form{
 		Title: t.title("Test of"), Button: "Record test",
 		Fields: []ask.Field{
-			{Key: "passed", Label: "The test", Kind: ask.Pick, Options: []ask.Option{{Value: "yes", Label: "passed"}, {Value: "no", Label: "failed"}}, Hint: "housing, cord, alarm, filter, seal"},
+			{Key: "passed", Label: "The test", Kind: ask.Pick, Options: []ask.Option{{Value: "yes", Label: "passed"}, {Value: "no", Label: "failed"}}, Hint: strings.Join(t.Programme.BenchSteps(t.Item.Spec.Kind), ", ")},
 			{Key: "detail", Label: "What was found"},
 			ask.When(t.Work.Now()),
 		},
@@ -131,6 +132,8 @@ func (t Tender) Test() ask.Form {
 	if t.Item.Spec.Kind == inventory.Concentrator {
 		form.Fields[0].Label = "Everything else"
 		form.Fields = append([]ask.Field{{Key: "oxygen", Label: "Oxygen", Kind: ask.Number, Unit: "%", Hint: "after warm-up, at full flow"}}, form.Fields...)
+		ran := ask.Field{Key: "ran", Label: "It had run", Kind: ask.Number, Unit: "min", Hint: "empty: warmed up, " + delivery.Spell(t.Programme.WarmUp)}
+		form.Fields = slices.Insert(form.Fields, len(form.Fields)-1, ran)
 		form.Live = failsBelow
 	}
 	return form
@@ -148,6 +151,7 @@ func (t Tender) testSubmit(a ask.Answers, closed func(error)) ask.Wrong {
 	r := ask.Read(a)
 	act := delivery.Test{
 		Item: t.Item.ID, Oxygen: r.Number("oxygen", "%", 0, 100), Detail: a.Text("detail"),
+		Ran:    r.Number("ran", "min", 0, 1e4),
 		Passed: r.Need("passed", "say whether it passed") == "yes",
 	}
 	if t.Item.Spec.Kind == inventory.Concentrator && act.Oxygen == nil && act.Passed {
