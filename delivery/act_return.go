@@ -110,6 +110,10 @@ func (a Stray) Decide(v View) (Change, error) {
 	var c Change
 	c.item(id, &inventory.Enrolled{Tag: tag, Spec: spec})
 	c.item(id, &inventory.Moved{To: inventory.At(inventory.AtDepot, a.Depot)})
+	if spec.Foreign {
+		c.Says = fmt.Sprintf("%s belongs to %s and is kept as not ours: tell them to fetch it.", a.Serial, a.Owner)
+		return c, nil
+	}
 	c.item(id, &inventory.Quarantined{Why: "came back unknown"})
 	c.Says = fmt.Sprintf("%s is unknown and waits in quarantine.", a.Serial)
 	return c, nil

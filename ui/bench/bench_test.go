@@ -40,7 +40,7 @@ func TestOldestFirstWithTheNextStep(t *testing.T) {
 		{"RG-3303", "keep for the maker"},
 		{"ZX 9981", "tell its owner"},
 	}, got)
-	assert.Equal(t, "1 dirty · 2 on bench · 3 quarantine", m.Title)
+	assert.Equal(t, "1 dirty · 2 on bench · 2 quarantine · 1 not ours", m.Title)
 	assert.Equal(t, "4 days", m.Rows[0].Waits)
 	d.Clean()
 }
@@ -131,6 +131,25 @@ func TestWhatIsNotForTheBenchOpensItsPage(t *testing.T) {
 	uitest.Press(win, fyne.KeyEnd, fyne.KeyUp, fyne.KeyReturn)
 	assert.Equal(t, []work.Target{{Room: work.Item, Item: d.Things["RG-3303"]}}, d.Opened)
 	assert.Zero(t, d.Changes)
+}
+
+// TestOwnerIsToldByOneKey: another's machine in the bay is kept apart; Enter
+// records that its owner was told, and then it is given back.
+func TestOwnerIsToldByOneKey(t *testing.T) {
+	d := uitest.New(t)
+	v, win := shown(t, d)
+	uitest.Press(win, fyne.KeyEnd, fyne.KeyReturn)
+	require.NotNil(t, win.Canvas().Overlays().Top())
+	uitest.Shoot(t, win, "bench-owner")
+	uitest.Press(win, fyne.KeyReturn, fyne.KeyReturn, fyne.KeyReturn, fyne.KeyReturn)
+	require.Nil(t, win.Canvas().Overlays().Top())
+	page, err := d.Desk.ItemPage(t.Context(), d.Thing("ZX 9981").ID)
+	require.NoError(t, err)
+	assert.Equal(t, inventory.NotOurs, page.Item.State)
+	assert.False(t, page.Item.Told.IsZero())
+	assert.Equal(t, tend.GiveBack, tend.Next(page.Item))
+	assert.True(t, v.Scan("ZX 9981"))
+	d.Clean()
 }
 
 func TestNoMachinePassesWithoutOxygen(t *testing.T) {

@@ -20,7 +20,7 @@ import (
 )
 
 // states are the states of what waits here.
-var states = []inventory.State{inventory.Dirty, inventory.OnBench, inventory.InQuarantine}
+var states = []inventory.State{inventory.Dirty, inventory.OnBench, inventory.InQuarantine, inventory.NotOurs}
 
 // Row is one item that waits, its words ready.
 type Row struct {
@@ -73,6 +73,9 @@ func (m *Model) Load() {
 }
 
 func (m *Model) show(l loaded) {
+	l.items = slices.DeleteFunc(l.items, func(i inventory.Item) bool { // another's that stays in a home
+		return i.State == inventory.NotOurs && i.Place.Kind() != inventory.AtDepot
+	})
 	slices.SortStableFunc(l.items, func(a, b inventory.Item) int {
 		return cmp.Or(cmp.Compare(forPeople(a), forPeople(b)), a.Since.Compare(b.Since), cmp.Compare(a.Tag, b.Tag))
 	})
@@ -88,7 +91,7 @@ func (m *Model) show(l loaded) {
 // forPeople puts what the bench can't move on to the end.
 func forPeople(i inventory.Item) int {
 	switch tend.Next(i) {
-	case tend.KeepIt, tend.SendIt, tend.FindOut:
+	case tend.KeepIt, tend.SendIt, tend.GiveBack, tend.FindOut:
 		return 1
 	}
 	return 0
@@ -117,6 +120,10 @@ func rowOf(i inventory.Item, now time.Time) Row {
 	switch {
 	case i.Recall != "":
 		r.Why = "recall " + i.Recall
+	case i.Soiled && !i.Told.IsZero():
+		r.Why = "soiled, bagged; the plant was told " + delivery.Clock(i.Told, now)
+	case i.Spec.Foreign && !i.Told.IsZero():
+		r.Why = i.Spec.Owner + " was told " + delivery.Clock(i.Told, now)
 	case i.Soiled && i.Why == "":
 		r.Why = "soiled: keep it bagged and apart"
 	case !i.Passed.IsZero() && i.State == inventory.OnBench:

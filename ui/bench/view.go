@@ -42,6 +42,7 @@ func New(w *work.Work) *View {
 		widgets.Action{Key: '4', Label: "Release", Do: form(tend.Tender.Release)},
 		widgets.Action{Key: '5', Label: "Keep back", Do: form(tend.Tender.Quarantine)},
 		widgets.Action{Key: '6', Label: "Open", Do: func() { v.model.Open(inventory.ItemID(v.rows.InHand())) }},
+		widgets.Action{Key: '7', Label: "Owner told", Do: form(tend.Tender.TellOwner)},
 	)
 	v.rows = widgets.NewRows([]widgets.Column{
 		{Title: "item", Width: 130},
@@ -74,8 +75,11 @@ func (v *View) step(source inventory.Source) {
 		return
 	}
 	switch tend.Next(t.Item) {
-	case tend.KeepIt, tend.SendIt, tend.FindOut:
+	case tend.KeepIt, tend.GiveBack, tend.FindOut:
 		v.model.Open(t.Item.ID)
+		return
+	case tend.SendIt:
+		v.show(t.TellOwner())
 		return
 	}
 	if form, asks := t.Take(); asks {

@@ -91,7 +91,7 @@ func (v *View) drawColumns() {
 		}
 		if c.name == "Unknown" {
 			for n, serial := range r.Unknown {
-				rows = append(rows, widgets.Row{ID: fmt.Sprint(n), Cells: []widgets.Cell{{Text: serial, Below: "in quarantine", Bold: true}}})
+				rows = append(rows, widgets.Row{ID: fmt.Sprint(n), Cells: []widgets.Cell{{Text: serial, Below: "kept apart", Bold: true}}})
 			}
 		}
 		c.head.SetText(c.name)

@@ -62,7 +62,7 @@ func TestReturnByKeys(t *testing.T) {
 
 	require.Empty(t, d.Refused)
 	assert.InDelta(t, 640, d.Thing("E-20103").Gauge.Value.PSI(), 1e-6)
-	assert.Equal(t, inventory.InQuarantine, d.Thing("QZ 55120").State, "never silently into stock")
+	assert.Equal(t, inventory.NotOurs, d.Thing("QZ 55120").State, "never silently into stock")
 	assert.False(t, d.Page("Mira").Care.Has(delivery.Collect), "all is back")
 	d.Clean()
 }

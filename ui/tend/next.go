@@ -17,6 +17,7 @@ const (
 	ReleaseIt  Step = "release"
 	KeepIt     Step = "keep for the maker"  // recalled
 	SendIt     Step = "tell its owner"      // not ours
+	GiveBack   Step = "give it back"        // not ours, and its owner knows
 	FindOut    Step = "find out what it is" // a stray
 	NoStep     Step = ""
 )
@@ -25,10 +26,12 @@ const (
 // is filled again, everything else is tested.
 func Next(i inventory.Item) Step {
 	switch {
-	case i.State != inventory.Dirty && i.State != inventory.OnBench && i.State != inventory.InQuarantine:
+	case i.State != inventory.Dirty && i.State != inventory.OnBench && i.State != inventory.InQuarantine && i.State != inventory.NotOurs:
 		return NoStep
 	case i.Recall != "":
 		return KeepIt
+	case i.Spec.Foreign && !i.Told.IsZero():
+		return GiveBack
 	case i.Spec.Foreign:
 		return SendIt
 	case i.Spec.Kind == "":

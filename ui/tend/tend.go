@@ -194,6 +194,26 @@ func (t Tender) Refill() ask.Form {
 	}
 }
 
+// TellOwner is the form that records that the owner, or who fills a soiled
+// cylinder, was told.
+func (t Tender) TellOwner() ask.Form {
+	whom := t.Item.Spec.Owner
+	if whom == "" {
+		whom = "the plant"
+	}
+	return ask.Form{
+		Title: t.title("Told about"), Button: "It was told", Before: "Tell " + whom + ", then record it here.",
+		Fields: []ask.Field{
+			{Key: "how", Label: "How", Kind: ask.Pick, Value: "phone", Options: []ask.Option{{Value: "phone", Label: "phone"}, {Value: "mail", Label: "mail"}, {Value: "in person", Label: "in person"}}},
+			{Key: "what", Label: "What", Hint: "empty: what the book says is wrong"},
+			ask.When(t.Work.Now()),
+		},
+		Submit: func(a ask.Answers, closed func(error)) ask.Wrong {
+			return t.try(ask.Read(a), delivery.TellOwner{Item: t.Item.ID, How: a.Text("how"), What: a.Text("what")}, closed)
+		},
+	}
+}
+
 // Release is the form that makes the item ready to lend.
 func (t Tender) Release() ask.Form {
 	return ask.Form{
