@@ -75,7 +75,7 @@ func (a Admission) Bridge(v View) (Bridge, error) {
 	}
 	ahead.care.Address = ahead.address.ID
 	if a.Order != nil {
-		o := a.Order.ordered()
+		o := a.Order.Ordered()
 		ahead.care.Order, ahead.care.OrderedAt = &o, v.At()
 	}
 	discharge := a.Discharge

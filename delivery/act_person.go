@@ -2,6 +2,7 @@ package delivery
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -29,6 +30,7 @@ type (
 		Setting    string             `act:"setting,optional" help:"of a pulse device; never a flow"`
 		Review     time.Time          `act:"review,optional" help:"when 'still needed?' goes to the clinician"`
 		Prescriber string             `act:"prescriber,optional" help:"who ordered it"`
+		Names      string             `act:"names,optional" help:"equipment the order names: concentrator, cylinder; comma between"`
 	}
 	// Switch says what a person breathes from now on.
 	Switch struct {
@@ -79,23 +81,40 @@ func (o Ordered) Check() error {
 		return refusal.New(refusal.Invalid, "The order has no flow at rest.", "Send it back to the ward: no flow is assumed.")
 	case !(o.Hours > 0 && o.Hours <= 24):
 		return refusal.New(refusal.Invalid, "The order does not say how many hours a day.", "Send it back to the ward; for cover, 24 h would be assumed.")
+	case !o.namesKnown():
+		return refusal.New(refusal.Invalid, fmt.Sprintf("%q is not equipment an order names.", o.Names), "Name concentrator, cylinder or both.")
 	case max(o.Rest, o.Exertion, o.Asleep) > 25:
 		return refusal.New(refusal.Ask, fmt.Sprintf("A flow of %s is more than home kit gives.", max(o.Rest, o.Exertion, o.Asleep)), "Ask the prescriber for flow and unit.")
 	}
 	return nil
 }
 
-// ordered returns what the act orders.
-func (a Order) ordered() Ordered {
+// named returns the kinds of equipment the order names.
+func (o Ordered) named() []inventory.Kind {
+	var kinds []inventory.Kind
+	for name := range strings.SplitSeq(o.Names, ",") {
+		if name = strings.TrimSpace(name); name != "" {
+			kinds = append(kinds, inventory.Kind(name))
+		}
+	}
+	return kinds
+}
+
+func (o Ordered) namesKnown() bool {
+	return !slices.ContainsFunc(o.named(), func(k inventory.Kind) bool { return k != inventory.Concentrator && k != inventory.Cylinder })
+}
+
+// Ordered returns what the act orders.
+func (a Order) Ordered() Ordered {
 	return Ordered{
 		Rest: a.Rest, Exertion: a.Exertion, Asleep: a.Asleep, Hours: a.Hours,
-		Device: a.Device, Setting: a.Setting, Review: a.Review, Prescriber: a.Prescriber,
+		Device: a.Device, Setting: a.Setting, Review: a.Review, Prescriber: a.Prescriber, Names: a.Names,
 	}
 }
 
 // Decide records the order.
 func (a Order) Decide(v View) (Change, error) {
-	o := a.ordered()
+	o := a.Ordered()
 	if err := o.Check(); err != nil {
 		return Change{}, err
 	}
@@ -106,6 +125,11 @@ func (a Order) Decide(v View) (Change, error) {
 	var c Change
 	c.person(a.Person, &o)
 	c.Says = "The order is in force; it replaces the whole order before it."
+	if care.Phase == Over {
+		c.Says = fmt.Sprintf("The order is kept, but oxygen was stopped %s: it starts nothing until a discharge. Was the stop a mistake? Then take it back.",
+			Clock(care.Since, v.At()))
+		return c, nil
+	}
 	if machine, has := care.Concentrator(); has {
 		if why, small := TooSmall(machine.Spec, o); small {
 			c.person(a.Person, &Tasked{

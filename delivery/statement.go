@@ -85,6 +85,7 @@ type (
 		Setting    string    `json:"setting,omitempty"` // of a pulse device; never a flow
 		Review     time.Time `json:"review,omitzero"`   // when "still needed?" goes to the clinician
 		Prescriber string    `json:"prescriber,omitempty"`
+		Names      string    `json:"names,omitempty"` // equipment it names, comma between; empty: it says nothing of it
 	}
 	// Discharged starts the bridge: the valve was opened on the ward.
 	Discharged struct {

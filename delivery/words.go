@@ -127,6 +127,9 @@ func ordered(o Ordered) string {
 	if o.Device != "" {
 		words += ", " + o.Device
 	}
+	if o.Names != "" {
+		words += "; names " + o.Names
+	}
 	if !o.Review.IsZero() {
 		words += "; review " + o.Review.Format("Mon 2 Jan")
 	}

@@ -23,6 +23,9 @@ func Read(a Answers) *Reader { return &Reader{answers: a, wrong: Wrong{}} }
 // Wrong returns what could not be read.
 func (r *Reader) Wrong() Wrong { return r.wrong }
 
+// Text returns a text that may be left out.
+func (r *Reader) Text(key string) string { return r.answers.Text(key) }
+
 // Fail says what is wrong with an answer.
 func (r *Reader) Fail(key string, err error) {
 	if err != nil && r.wrong[key] == nil {

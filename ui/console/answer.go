@@ -41,6 +41,7 @@ func answer(ctx context.Context, p *Program, args []string) error {
 			{name: "calls", make: func() any { return new(callsQuestion) }},
 			{name: "door", make: func() any { return new(doorQuestion) }},
 			{name: "night", make: func() any { return new(nightQuestion) }},
+			{name: "order", make: func() any { return new(orderQuestion) }},
 			{name: "reading", make: func() any { return new(delivery.Call) }},
 			{name: "replan", make: func() any { return new(struct{}) }},
 			{name: "since", make: func() any { return new(sinceQuestion) }}, {name: "slot", make: func() any { return new(slotQuestion) }},
@@ -95,6 +96,12 @@ func answer(ctx context.Context, p *Program, args []string) error {
 				return err
 			}
 			a, err = askNight(ctx, desk, q, at.or(p))
+		case "order":
+			var q orderQuestion
+			if err := fill.fill(fs, args[1:], &q); err != nil {
+				return err
+			}
+			a, err = desk.OrderChange(ctx, q.Person, q.ordered(), at.or(p))
 		case "replan":
 			if err := fill.fill(fs, args[1:], &struct{}{}); err != nil {
 				return err

@@ -10,6 +10,7 @@ import (
 	"lungwort/delivery/paperwork"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
+	items "lungwort/inventory/store"
 	"lungwort/labels/scene"
 	"lungwort/ui/history"
 	"lungwort/ui/work"
@@ -52,6 +53,8 @@ type Model struct {
 	page store.PersonPage
 	all  delivery.Programme
 
+	machines []inventory.Item // concentrators ready to lend, for an order that needs a larger one
+
 	Changed func()
 }
 
@@ -63,6 +66,7 @@ type loaded struct {
 	page      store.PersonPage
 	watch     delivery.Watch
 	programme delivery.Programme
+	machines  []inventory.Item                    // concentrators ready to lend
 	items     map[inventory.ItemID]inventory.Item // every item a fact speaks of
 	now       time.Time
 }
@@ -85,6 +89,10 @@ func (m *Model) Load() {
 			return l, err
 		}
 		if l.watch, err = m.work.Desk.WatchOne(ctx, id, now); err != nil {
+			return l, err
+		}
+		l.machines, _, err = m.work.Desk.Items(ctx, items.Filter{States: []inventory.State{inventory.Ready}, Kind: inventory.Concentrator})
+		if err != nil {
 			return l, err
 		}
 		l.items, err = m.items(ctx, l.page.Facts)
@@ -112,7 +120,7 @@ func (m *Model) items(ctx context.Context, facts []inventory.Fact) (map[inventor
 }
 
 func (m *Model) show(l loaded) {
-	m.page, m.all = l.page, l.programme
+	m.page, m.all, m.machines = l.page, l.programme, l.machines
 	m.Page = Page{
 		Name:    l.page.Person.Name(),
 		Details: details(l),

@@ -3,9 +3,11 @@ package person
 import (
 	"errors"
 	"fmt"
+	"strings"
 	"time"
 
 	"lungwort/delivery"
+	"lungwort/delivery/depletion"
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
 	"lungwort/ui/ask"
@@ -29,22 +31,54 @@ func (m *Model) OrderForm() ask.Form {
 			{Key: "setting", Label: "Pulse setting", Hint: "of a pulse device alone; it is not a flow"},
 			{Key: "review", Label: "Review", Kind: ask.Moment, Hint: "when “still needed?” goes to the clinician"},
 			{Key: "prescriber", Label: "Prescriber"},
+			{Key: "names", Label: "Names", Kind: ask.Pick, Hint: "equipment the order names; nothing is taken away by it", Options: []ask.Option{
+				{Value: "concentrator", Label: "concentrator"}, {Value: "cylinder", Label: "cylinders"}, {Value: "concentrator, cylinder", Label: "both"},
+			}},
 			ask.When(m.work.Now()),
 		},
+		Live:   m.orderMeans,
 		Submit: m.orderSubmit,
 	}
 }
 
-func (m *Model) orderSubmit(a ask.Answers, closed func(error)) ask.Wrong {
-	r, now := ask.Read(a), m.work.Now()
+// orderMeans compares the order as far as it is written with what is in the
+// house, before anything moves.
+func (m *Model) orderMeans(a ask.Answers) (says string, alarm bool) {
+	act := m.orderAct(ask.Read(a))
+	if act.Rest == 0 && act.Setting == "" {
+		return "", false
+	}
+	o := act.Ordered()
+	if o.Hours == 0 {
+		o.Hours = 24 // not written yet; what is missing is said when it is put in force
+	}
+	answer := delivery.OrderChange{Care: m.page.Care, New: o, Ready: m.machines, At: m.work.Now()}.Answer(m.all)
+	lines := append([]string{string(answer.Verdict) + ": " + answer.Title}, answer.Do...)
+	for _, f := range answer.Facts {
+		if !strings.HasSuffix(f, ": stays") {
+			lines = append(lines, f)
+		}
+	}
+	return strings.Join(lines, ". "), answer.Verdict != depletion.Holds
+}
+
+// orderAct reads the order as it is written.
+func (m *Model) orderAct(r *ask.Reader) delivery.Order {
 	act := delivery.Order{
 		Person: m.id, Rest: orZero(r.Flow("rest")), Exertion: orZero(r.Flow("exertion")), Asleep: orZero(r.Flow("asleep")),
-		Device: a.Text("device"), Setting: a.Text("setting"), Prescriber: a.Text("prescriber"),
-		Review: r.Time("review", now.Location()),
+		Device: r.Text("device"), Names: r.Text("names"), Setting: r.Text("setting"), Prescriber: r.Text("prescriber"),
+		Review: r.Time("review", m.work.Now().Location()),
 	}
 	if hours := r.Number("hours", "h", 0, 24); hours != nil {
 		act.Hours = *hours
-	} else {
+	}
+	return act
+}
+
+func (m *Model) orderSubmit(a ask.Answers, closed func(error)) ask.Wrong {
+	r, now := ask.Read(a), m.work.Now()
+	act := m.orderAct(r)
+	if act.Hours == 0 && r.Wrong()["hours"] == nil {
 		r.Fail("hours", errors.New("the order must say how many hours a day"))
 	}
 	if act.Rest == 0 && act.Setting == "" {

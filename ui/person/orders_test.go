@@ -104,3 +104,18 @@ func TestStopIsUndoneWhole(t *testing.T) {
 	assert.Equal(t, inventory.AtWork, d.Thing("CN00401").State)
 	d.Clean()
 }
+
+// While the order is written, the form says what it means for what is in the
+// house; nothing has moved yet.
+func TestOrderFormShowsTheChangeBeforeSaving(t *testing.T) {
+	d := uitest.New(t)
+	form := open(d, "Jory").OrderForm()
+	says, _ := form.Live(form.Answered())
+	assert.Empty(t, says, "nothing is written yet")
+	says, alarm := form.Live(ask.Answers{"rest": "12", "hours": "24"})
+	assert.True(t, alarm)
+	assert.Contains(t, says, "short: not met: the concentrator gives ")
+	assert.Contains(t, says, "backup falls from ")
+	assert.Zero(t, d.Changes)
+	d.Clean()
+}
