@@ -17,6 +17,8 @@ type SideEntry struct {
 	ID, Name string
 	// Count is what waits there; 0 is not shown.
 	Count int
+	// Apart sets it and what follows apart from what is above.
+	Apart bool
 }
 
 // Side is the side bar: the program's name and its screens, with what waits on
@@ -43,12 +45,16 @@ var (
 	_ desktop.Hoverable = (*Side)(nil)
 )
 
-// Measures of the side bar in points at the ordinary text size.
+// Measures of the side bar in points at the ordinary text size. The entries
+// draw together where the window is low.
 const (
 	sideWidth  = 148
 	sideTop    = 58
 	sideStep   = 33
+	sideLeast  = 24 // step of entries drawn together
+	sideApart  = 10
 	sideMargin = 16
+	sideBottom = 8
 )
 
 // NewSide returns a side bar of screens, the first of them open.
@@ -91,14 +97,34 @@ func (s *Side) draw(w, h float64) scene.Scene {
 		scene.Bar{W: w, H: h, Ink: look.SideGround},
 		scene.Words{X: (sideMargin + 30) * z.scale, Y: 35 * z.scale, Size: z.sub + 1, Bold: true, Text: "Lungwort", Ink: look.SideText},
 	}}
+	top, step := sideTop*z.scale, s.step(h/z.scale)*z.scale
 	for i, e := range s.entries {
-		s.drawEntry(&out, i, e, w, z)
+		top += e.gap() * z.scale
+		s.drawEntry(&out, i, top, step, w, z)
+		top += step
 	}
 	return out
 }
 
-func (s *Side) drawEntry(out *scene.Scene, i int, e SideEntry, w float64, z sizes) {
-	top, step := (sideTop+float64(i)*sideStep)*z.scale, sideStep*z.scale
+func (e SideEntry) gap() float64 {
+	if e.Apart {
+		return sideApart
+	}
+	return 0
+}
+
+// step is the height of an entry in a bar of a height, both at the ordinary
+// text size.
+func (s *Side) step(height float64) float64 {
+	room := height - sideTop - sideBottom
+	for _, e := range s.entries {
+		room -= e.gap()
+	}
+	return min(sideStep, max(sideLeast, room/float64(max(1, len(s.entries)))))
+}
+
+func (s *Side) drawEntry(out *scene.Scene, i int, top, step, w float64, z sizes) {
+	e := s.entries[i]
 	name, count := look.SideText, look.SideCount
 	switch {
 	case e.ID == s.here:
@@ -126,12 +152,16 @@ func (s *Side) drawEntry(out *scene.Scene, i int, e SideEntry, w float64, z size
 
 // at is the entry at a height, or -1.
 func (s *Side) at(y float32) int {
-	scale := float32(themeSizes().scale)
-	i := int((y - sideTop*scale) / (sideStep * scale))
-	if y < sideTop*scale || i >= len(s.entries) {
-		return -1
+	scale := themeSizes().scale
+	step, top := s.step(float64(s.picture.Size().Height)/scale), float64(sideTop)
+	for i, e := range s.entries {
+		top += e.gap()
+		if at := float64(y)/scale - top; at >= 0 && at < step {
+			return i
+		}
+		top += step
 	}
-	return i
+	return -1
 }
 
 func (s *Side) open(i int) {
@@ -214,7 +244,11 @@ func (r *sideRenderer) Objects() []fyne.CanvasObject {
 
 func (r *sideRenderer) MinSize() fyne.Size {
 	scale := float32(themeSizes().scale)
-	return fyne.NewSize(sideWidth*scale, (sideTop+float32(len(r.side.entries))*sideStep)*scale)
+	height := float32(sideTop + sideBottom + len(r.side.entries)*sideLeast)
+	for _, e := range r.side.entries {
+		height += float32(e.gap())
+	}
+	return fyne.NewSize(sideWidth*scale, height*scale)
 }
 
 func (r *sideRenderer) Layout(size fyne.Size) {

@@ -1,6 +1,7 @@
 package widgets_test
 
 import (
+	"strconv"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -54,4 +55,23 @@ func TestSideShowsWhatAClickWouldOpen(t *testing.T) {
 	assert.NotEqual(t, plain, win.Canvas().Capture())
 	s.MouseOut()
 	assert.Equal(t, plain, win.Canvas().Capture())
+}
+
+// Where the window is low the entries draw together, and a click still finds
+// the one under it.
+func TestSideDrawsTogetherWhereTheWindowIsLow(t *testing.T) {
+	entries := make([]widgets.SideEntry, 20)
+	for i := range entries {
+		entries[i] = widgets.SideEntry{ID: strconv.Itoa(i), Name: "screen " + strconv.Itoa(i), Apart: i == 10}
+	}
+	s := widgets.NewSide(entries)
+	var opened []string
+	s.OnOpen = func(id string) { opened = append(opened, id) }
+	win := open(t, s, 150, 600)
+	step := (600 - 58 - 8 - 10) / float32(20)
+	test.TapCanvas(win.Canvas(), fyne.NewPos(40, 58+9.5*step))
+	test.TapCanvas(win.Canvas(), fyne.NewPos(40, 58+10*step+5)) // between the groups
+	test.TapCanvas(win.Canvas(), fyne.NewPos(40, 58+10+19.5*step))
+	assert.Equal(t, []string{"9", "19"}, opened)
+	assert.Less(t, s.MinSize().Height, float32(600))
 }

@@ -58,34 +58,38 @@ func rooms(w *work.Work) map[work.Room]room {
 }
 
 // names are the screens of the side bar in their order, with the words they go
-// by.
+// by: what the coordinator watches, what the depot does, what the desk needs
+// beside.
 var names = []struct {
-	room work.Room
-	name string
+	room  work.Room
+	name  string
+	apart bool // begins a group
 }{
-	{work.Needs, "Needs you"},
-	{work.Discharge, "Discharge"},
-	{work.Calls, "Calls"},
-	{work.Homes, "Homes"},
-	{work.Items, "Items"},
-	{work.Runs, "Runs"},
-	{work.Return, "Return"},
-	{work.Bench, "Bench"},
-	{work.Receive, "Receive"},
-	{work.Plant, "Plant"},
-	{work.Recall, "Recall"},
-	{work.Labels, "Labels"},
-	{work.Papers, "Papers"},
-	{work.Outage, "Outage"},
-	{work.Questions, "Questions"},
-	{work.Intake, "Take in"},
-	{work.Settings, "Settings"},
+	{room: work.Needs, name: "Needs you"},
+	{room: work.Discharge, name: "Discharge"},
+	{room: work.Calls, name: "Calls"},
+	{room: work.Homes, name: "Homes"},
+	{room: work.Runs, name: "Runs"},
+	{room: work.Outage, name: "Outage"},
+	{room: work.Questions, name: "Questions"},
+
+	{room: work.Items, name: "Items", apart: true},
+	{room: work.Return, name: "Return"},
+	{room: work.Bench, name: "Bench"},
+	{room: work.Receive, name: "Receive"},
+	{room: work.Plant, name: "Plant"},
+	{room: work.Recall, name: "Recall"},
+
+	{room: work.Labels, name: "Labels", apart: true},
+	{room: work.Papers, name: "Papers"},
+	{room: work.Intake, name: "Take in"},
+	{room: work.Settings, name: "Settings"},
 }
 
 func entries(counts map[work.Room]int) []widgets.SideEntry {
 	list := make([]widgets.SideEntry, len(names))
 	for i, n := range names {
-		list[i] = widgets.SideEntry{ID: string(n.room), Name: n.name, Count: counts[n.room]}
+		list[i] = widgets.SideEntry{ID: string(n.room), Name: n.name, Count: counts[n.room], Apart: n.apart}
 	}
 	return list
 }
