@@ -12,20 +12,23 @@ import (
 	"lungwort/ui/work"
 )
 
-// numbered is how many screens of the side bar have a number key.
-const numbered = 10
+// roomKeys are the keys of the screens with Ctrl. They stay what they were
+// learned as, wherever a new screen stands in the side bar.
+var roomKeys = map[work.Room]fyne.KeyName{
+	work.Needs: fyne.Key1, work.Discharge: fyne.Key2, work.Homes: fyne.Key3, work.Items: fyne.Key4, work.Runs: fyne.Key5,
+	work.Return: fyne.Key6, work.Bench: fyne.Key7, work.Receive: fyne.Key8, work.Labels: fyne.Key9, work.Papers: fyne.Key0,
+	work.Calls:  fyne.KeyL,
+	work.Outage: fyne.KeyO, // the power goes out at any hour
+}
 
 // menu holds every shortcut, because a menu is asked before the field that has
 // the keyboard.
 func (p *program) menu() *fyne.MainMenu {
 	rooms := make([]*fyne.MenuItem, 0, len(names))
-	for i, n := range names {
+	for _, n := range names {
 		var shortcut fyne.Shortcut
-		switch {
-		case i < numbered:
-			shortcut = control(fyne.KeyName(rune('0' + (i+1)%10)))
-		case n.room == work.Outage:
-			shortcut = control(fyne.KeyO) // the power goes out at any hour
+		if key, has := roomKeys[n.room]; has {
+			shortcut = control(key)
 		}
 		rooms = append(rooms, p.item(n.name, shortcut, func() { p.frame.Open(work.Target{Room: n.room}) }))
 	}
@@ -74,7 +77,7 @@ func (p *program) typed(e *fyne.KeyEvent) {
 // keys are what the keyboard does, in the order a day uses them.
 var keys = []struct{ key, does string }{
 	{"Ctrl+F", "into the field on top: scan, or type a tag, serial, name, phone or street"},
-	{"Ctrl+1 … Ctrl+9, Ctrl+0", "the screens of the side bar, from the top"},
+	{"Ctrl+1 … Ctrl+9, Ctrl+0", "the screens; the menu “Go to” says which has which key"},
 	{"Ctrl+O", "power out: who lasts how long, whom to call"},
 	{"Alt+Left", "back to the screen before"},
 	{"Tab", "on to the next part of a screen"},

@@ -180,7 +180,7 @@ func TestMenuHoldsEveryKey(t *testing.T) {
 	}
 	assert.Contains(t, items, (&fyne.ShortcutUndo{}).ShortcutName(), "the toolkit's own name for Ctrl+Z")
 	p.frame.rooms[work.Homes] = &stub{entry: widget.NewEntry()}
-	items["CustomDesktop:Control+4"].Action()
+	items["CustomDesktop:Control+3"].Action()
 	assert.Equal(t, work.Homes, p.frame.here.Room)
 }
 
