@@ -47,6 +47,8 @@ type View interface {
 	Alternative(Wanted) (inventory.Item, bool, error)
 	// Board returns the runs and what waits for one, as they stand.
 	Board() (Board, error)
+	// ReadyGas counts the cylinders that are ready, by size.
+	ReadyGas() (map[gas.SizeCode]int, error)
 	NewItem() (inventory.ItemID, uint32, error)
 	NewPerson() (inventory.PersonID, error)
 	NewAddress() (inventory.AddressID, error)

@@ -33,6 +33,9 @@ type Discharge struct {
 	Until    time.Time
 	// Arrives is when the delivery is promised; the bridge is judged by it.
 	Arrives time.Time
+	// What somebody knows better for this way home; nil: as the roads and the
+	// programme say.
+	Ride, SetUp, WarmUp *time.Duration
 }
 
 // Bridge returns the bridge question of the discharge as it stands; the
@@ -59,8 +62,19 @@ func (d Discharge) Bridge(v View) (Bridge, error) {
 		address = Address{} // where they sleep is not known yet, and so neither is the way
 	}
 	b.Ride, b.WayKnown = p.rideOrGuess(p.Hospital.Point, address.Point)
+	if d.Ride != nil {
+		b.WayKnown = true
+	}
+	for _, known := range []struct{ better, into *time.Duration }{{d.Ride, &b.Ride}, {d.SetUp, &b.SetUp}, {d.WarmUp, &b.WarmUp}} {
+		if known.better != nil {
+			*known.into = *known.better
+		}
+	}
 	if care.Order != nil {
 		b.Setting = care.Order.Setting
+	}
+	if b.Ready, err = d.stillReady(v); err != nil {
+		return b, err
 	}
 	for _, piece := range d.HandOver {
 		item, err := v.Item(piece.Item)
@@ -73,6 +87,24 @@ func (d Discharge) Bridge(v View) (Bridge, error) {
 		}
 	}
 	return b, nil
+}
+
+// stillReady counts the cylinders that are ready beside those named already.
+func (d Discharge) stillReady(v View) (map[gas.SizeCode]int, error) {
+	ready, err := v.ReadyGas()
+	if err != nil {
+		return nil, err
+	}
+	for _, id := range d.pieces() {
+		item, err := v.Item(id)
+		if err != nil {
+			return nil, err
+		}
+		if item.Spec.Kind == inventory.Cylinder && item.State == inventory.Ready && ready[item.Spec.Size] > 0 {
+			ready[item.Spec.Size]--
+		}
+	}
+	return ready, nil
 }
 
 func (d Discharge) opened(v View) time.Time {
@@ -152,6 +184,8 @@ func (d Discharge) may(v View, care Care) error {
 	switch {
 	case care.Address == "":
 		return refusal.New(refusal.Invalid, "There is no address where they sleep tonight.", "Ask for it, and enter it.")
+	case d.backwards():
+		return refusal.New(refusal.Invalid, "A ride, a set-up or a warm-up under zero can't be.", "Write how long it takes.")
 	case endsBeforeItBegins(d.From, d.Until):
 		return refusal.New(refusal.Invalid, "The window of the delivery ends before it begins.", "Check the two times.")
 	case len(d.pieces()) == 0:
@@ -194,6 +228,16 @@ func oneKit(v View, person inventory.PersonID) error {
 		}
 	}
 	return nil
+}
+
+// backwards reports whether a part of the way home takes less than no time.
+func (d Discharge) backwards() bool {
+	for _, part := range []*time.Duration{d.Ride, d.SetUp, d.WarmUp} {
+		if part != nil && *part < 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // pieces returns everything the discharge names.

@@ -2,7 +2,9 @@ package delivery
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"time"
 
 	"lungwort/delivery/depletion"
@@ -36,6 +38,9 @@ type Bridge struct {
 	Margin   float64
 	Reserve  gas.Pressure
 	Spare    gas.SizeCode // the size that could be added
+	// Ready counts the cylinders that could be added, by size; nil: not looked
+	// up.
+	Ready map[gas.SizeCode]int
 }
 
 // BridgeAnswer is the answer card with the numbers behind it.
@@ -86,7 +91,6 @@ func (b Bridge) Answer(p Programme) (BridgeAnswer, error) {
 	a.Assumed = []string{
 		b.flowAssumed(),
 		fmt.Sprintf("reserve of %s kept in each cylinder", b.Reserve),
-		fmt.Sprintf("set-up %s, warm-up %s", Spell(b.SetUp), Spell(b.WarmUp)),
 	}
 	if !b.WayKnown {
 		a.Assumed = append(a.Assumed, fmt.Sprintf("the way home is not known: %s taken", Spell(b.Ride)))
@@ -102,7 +106,7 @@ func (b Bridge) Answer(p Programme) (BridgeAnswer, error) {
 	}
 	a.Needs = running.Sub(b.Opens)
 	a.Wants = time.Duration(float64(a.Needs) * b.Margin)
-	a.Help = fmt.Sprintf("concentrator running %s, in %s", Clock(running, b.Opens), Spell(a.Needs))
+	a.Help = fmt.Sprintf("concentrator running %s, in %s: %s", Clock(running, b.Opens), Spell(a.Needs), b.Parts())
 	b.judge(p, &a)
 	return a, nil
 }
@@ -180,13 +184,7 @@ func (b Bridge) judge(p Programme, a *BridgeAnswer) {
 // ways returns what would fix a bridge that does not hold: more gas, leaving
 // later, or an earlier delivery, each computed.
 func (b Bridge) ways(has, needs, wants time.Duration) []string {
-	var ways []string
-	if more := b.more(needs - has); more > 0 {
-		margin := b.more(wants - has)
-		ways = append(ways, fmt.Sprintf("Add %d full %s (%d with the margin of %.1f)", more, letter(b.Spare), margin, b.Margin))
-	} else if margin := b.more(wants - has); margin > 0 {
-		ways = append(ways, fmt.Sprintf("Add %d full %s to keep the margin of %.1f", margin, letter(b.Spare), b.Margin))
-	}
+	ways := b.moreGas(needs-has, wants-has)
 	ways = append(ways, b.laterWay(has)...)
 	home := b.Leaves.Add(b.Ride)
 	need := b.Opens.Add(has - b.SetUp - b.WarmUp)
@@ -216,9 +214,43 @@ func (b Bridge) laterWay(has time.Duration) []string {
 	return []string{"Or open the valve no earlier than " + ceilClock(b.Running().Add(-kept))}
 }
 
-// more returns how many full cylinders of the spare size cover a time.
-func (b Bridge) more(short time.Duration) int {
-	size, ok := gas.LookUp(b.Spare)
+// moreGas returns what more gas would do, with what is ready of it: cylinders
+// of the spare size, and of each larger size that is ready.
+func (b Bridge) moreGas(short, wanted time.Duration) []string {
+	ways := b.add(b.Spare, short, wanted)
+	spare, _ := gas.LookUp(b.Spare)
+	for _, code := range slices.Sorted(maps.Keys(b.Ready)) {
+		size, ok := gas.LookUp(code)
+		if !ok || size.Contents <= spare.Contents || b.Ready[code] == 0 {
+			continue
+		}
+		for _, way := range b.add(code, short, wanted) {
+			ways = append(ways, "Or a"+way[1:])
+		}
+	}
+	return ways
+}
+
+// add says how many full cylinders of a size are to be added.
+func (b Bridge) add(code gas.SizeCode, short, wanted time.Duration) []string {
+	more, margin, words := b.more(code, short), b.more(code, wanted), ""
+	switch {
+	case more > 0:
+		words = fmt.Sprintf("Add %d full %s (%d with the margin of %.1f)", more, letter(code), margin, b.Margin)
+	case margin > 0:
+		words = fmt.Sprintf("Add %d full %s to keep the margin of %.1f", margin, letter(code), b.Margin)
+	default:
+		return nil
+	}
+	if b.Ready != nil {
+		words += fmt.Sprintf("; %d ready", b.Ready[code])
+	}
+	return []string{words}
+}
+
+// more returns how many full cylinders of a size cover a time.
+func (b Bridge) more(code gas.SizeCode, short time.Duration) int {
+	size, ok := gas.LookUp(code)
 	if !ok || short <= 0 {
 		return 0
 	}
@@ -227,6 +259,27 @@ func (b Bridge) more(short time.Duration) int {
 		return 0
 	}
 	return int(math.Ceil(short.Minutes() / float64(plan.Minutes)))
+}
+
+// BySize counts cylinders by size.
+func BySize(items []inventory.Item) map[gas.SizeCode]int {
+	count := make(map[gas.SizeCode]int)
+	for _, i := range items {
+		if i.Spec.Kind == inventory.Cylinder && !i.Spec.Foreign {
+			count[i.Spec.Size]++
+		}
+	}
+	return count
+}
+
+// Parts says of what the time is made from the valve opened to the
+// concentrator running.
+func (b Bridge) Parts() string {
+	words := fmt.Sprintf("ward %s, ride %s", Spell(max(0, b.Leaves.Sub(b.Opens))), Spell(b.Ride))
+	if wait := b.Arrives.Sub(b.Leaves.Add(b.Ride)); wait >= time.Minute {
+		words += ", wait " + Spell(wait)
+	}
+	return words + fmt.Sprintf(", set-up %s, warm-up %s", Spell(b.SetUp), Spell(b.WarmUp))
 }
 
 // notPlanned puts a sentence of the arithmetic of gas, which says what to do,

@@ -94,6 +94,23 @@ func TestBridgeWays(t *testing.T) {
 	}
 }
 
+// TestBridgeNamesWhatIsReady: cylinders of the same size and of each larger
+// size that is ready, with how many there are.
+func TestBridgeNamesWhatIsReady(t *testing.T) {
+	b := friday(1800)
+	b.Ready = map[gas.SizeCode]int{"US-D": 9, "US-E": 1, "US-M": 3}
+	a, err := b.Answer(delivery.NewProgramme())
+	require.NoError(t, err)
+	assert.Equal(t, []string{
+		"Do not let them leave yet",
+		"Add 2 full E (4 with the margin of 1.5); 1 ready",
+		"Or add 1 full M (1 with the margin of 1.5); 3 ready",
+		"Or open the valve no earlier than 19:31 (19:56 with margin)",
+		"Or bring the delivery forward to 17:59",
+	}, a.Do)
+	assert.Equal(t, "concentrator running 20:45, in 3 h 45 min: ward 0 min, ride 25 min, wait 3 h 05 min, set-up 15 min, warm-up 0 min", a.Help)
+}
+
 // TestBridgeDoesNotAdviseToWaitInVain: where the gas does not last the way
 // home, leaving later mends nothing.
 func TestBridgeDoesNotAdviseToWaitInVain(t *testing.T) {

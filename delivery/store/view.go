@@ -7,6 +7,7 @@ import (
 	"lungwort/delivery"
 	"lungwort/inventory"
 	"lungwort/inventory/book"
+	"lungwort/inventory/gas"
 	items "lungwort/inventory/store"
 )
 
@@ -126,6 +127,12 @@ func (v *view) Alternative(want delivery.Wanted) (inventory.Item, bool, error) {
 }
 
 func (v *view) Board() (delivery.Board, error) { return (&Desk{words: v.words}).board(v.tx, v.at) }
+
+// ReadyGas counts the cylinders that are ready, by size.
+func (v *view) ReadyGas() (map[gas.SizeCode]int, error) {
+	ready, _, err := items.Items(v.tx, items.Filter{States: []inventory.State{inventory.Ready}, Kind: inventory.Cylinder})
+	return delivery.BySize(ready), err
+}
 
 func (v *view) NewItem() (inventory.ItemID, uint32, error) { return items.NewItem(v.tx) }
 

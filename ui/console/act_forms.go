@@ -62,6 +62,9 @@ type (
 		Opened  time.Time          `act:"opened,optional" help:"when the valve was opened"`
 		Leaves  time.Time          `act:"leaves,optional" help:"when they leave the ward"`
 		Arrives time.Time          `act:"arrives,optional" help:"when the delivery is promised"`
+		Ride    *time.Duration     `act:"ride,optional" help:"the way home, as 25min; left out: by the roads"`
+		SetUp   *time.Duration     `act:"set-up,optional" help:"at home; left out: as the programme sets"`
+		WarmUp  *time.Duration     `act:"warm-up,optional" help:"of the concentrator; left out: as the programme sets"`
 	}
 	visit struct {
 		Person  inventory.PersonID `act:"person" help:"record number, name or id"`
@@ -141,6 +144,7 @@ func discharged(ctx context.Context, desk *store.Desk, v any) (delivery.Act, err
 	deed := delivery.Discharge{
 		Person: f.Person, Ward: f.Ward, Bring: f.Bring,
 		Opened: f.Opened, Leaves: f.Leaves, Arrives: f.Arrives,
+		Ride: f.Ride, SetUp: f.SetUp, WarmUp: f.WarmUp,
 	}
 	readings := &gauges{ctx, desk, f.Gauges}
 	for _, id := range f.Items {

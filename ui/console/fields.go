@@ -97,6 +97,10 @@ func (f filler) set(into reflect.Value, text string) error {
 		return assign(target, text, gas.ParseFlow)
 	case *time.Time:
 		return assign(target, text, parseTime)
+	case *time.Duration:
+		return assign(target, text, func(s string) (time.Duration, error) {
+			return time.ParseDuration(strings.ReplaceAll(strings.ReplaceAll(s, " ", ""), "min", "m"))
+		})
 	case *int:
 		return assign(target, text, strconv.Atoi)
 	case *float64:

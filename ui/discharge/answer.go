@@ -55,13 +55,14 @@ func (m *Model) Parts() string {
 	if m.Answer.Needs == 0 {
 		return ""
 	}
-	home := b.Leaves.Add(b.Ride)
-	words := fmt.Sprintf("ward %s, ride %s", delivery.Spell(max(0, b.Leaves.Sub(b.Opens))), delivery.Spell(b.Ride))
-	if wait := b.Arrives.Sub(home); wait >= time.Minute {
-		words += ", wait " + delivery.Spell(wait)
-	}
-	return words + fmt.Sprintf(", set-up %s, warm-up %s; running %s. With the margin of %.1f: %s",
-		delivery.Spell(b.SetUp), delivery.Spell(b.WarmUp), delivery.Clock(b.Running(), m.draft.now), b.Margin, delivery.Spell(m.Answer.Wants))
+	return fmt.Sprintf("%s; running %s. With the margin of %.1f: %s",
+		b.Parts(), delivery.Clock(b.Running(), m.draft.now), b.Margin, delivery.Spell(m.Answer.Wants))
+}
+
+// Usual is what a part of the way home takes where nobody knows better.
+func (m *Model) Usual(f Field) string {
+	takes := map[Field]time.Duration{Ride: m.Bridge.Ride, SetUp: m.draft.programme.SetUp, WarmUp: m.draft.programme.WarmUp}
+	return fmt.Sprintf("%.0f min", takes[f].Minutes())
 }
 
 // Horizon is how far ahead the ribbon looks.

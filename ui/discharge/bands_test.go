@@ -45,3 +45,18 @@ func FuzzReadBands(f *testing.F) {
 		}
 	})
 }
+
+func TestReadMinutes(t *testing.T) {
+	for text, want := range map[string]float64{"25": 25, "25 min": 25, "0": 0} {
+		takes, err := readMinutes(text)
+		require.NoError(t, err, text)
+		assert.InDelta(t, want, takes.Minutes(), 0, text)
+	}
+	takes, err := readMinutes("")
+	require.NoError(t, err)
+	assert.Nil(t, takes, "as the book has it")
+	for _, text := range []string{"-1", "soon", "1.5", "9999"} {
+		_, err := readMinutes(text)
+		assert.ErrorContains(t, err, "write minutes", text)
+	}
+}

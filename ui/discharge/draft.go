@@ -8,6 +8,7 @@ import (
 	"lungwort/delivery"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
+	"lungwort/inventory/gas"
 	"lungwort/inventory/refusal"
 )
 
@@ -111,6 +112,8 @@ func (d *draft) History(id inventory.ItemID) ([]inventory.Fact, error) {
 func (d *draft) Product(string) (inventory.Spec, bool, error) { return inventory.Spec{}, false, nil }
 
 func (d *draft) Board() (delivery.Board, error) { return d.board, nil }
+
+func (d *draft) ReadyGas() (map[gas.SizeCode]int, error) { return delivery.BySize(d.ready), nil }
 
 func (d *draft) NewItem() (inventory.ItemID, uint32, error) { return "", 0, missing("item", "new") }
 

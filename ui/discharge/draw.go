@@ -74,6 +74,9 @@ func (v *View) drawFields() {
 		field.SetHint(m.Hint(f))
 		field.SetError(wrong(m.Wrong[f]))
 	}
+	for _, f := range []Field{Ride, SetUp, WarmUp} {
+		v.texts[f].SetPlaceHolder(m.Usual(f))
+	}
 	asks := m.AsksBands()
 	v.fields[OwnBands].Hidden, v.texts[OwnBands].Hidden = !asks, !asks // Enter goes past what is hidden
 }

@@ -49,6 +49,9 @@ const (
 	Ward    Field = "ward"
 	Leaves  Field = "leaves"
 	Arrives Field = "arrives"
+	Ride    Field = "ride" // these three where somebody knows better than the book
+	SetUp   Field = "set-up"
+	WarmUp  Field = "warm-up"
 
 	Kit Field = "kit" // stands for the list of things
 	Who Field = "who" // stands for the list of those who wait
@@ -151,6 +154,19 @@ func readHours(text string) (float64, error) {
 		return 0, errors.New("hours a day are more than 0 and at most 24")
 	}
 	return h, nil
+}
+
+// readMinutes reads how long a part of the way home takes, in minutes: "25",
+// "25 min". An empty text leaves it as the book has it.
+func readMinutes(text string) (*time.Duration, error) {
+	if text == "" {
+		return nil, nil
+	}
+	n, err := strconv.Atoi(strings.TrimSpace(strings.TrimSuffix(text, "min")))
+	if err != nil || n < 0 || n > 24*60 {
+		return nil, errors.New("write minutes, as 25")
+	}
+	return new(time.Duration(n) * time.Minute), nil
 }
 
 // areaOf returns the one area a text begins, or the text as it is.

@@ -16,7 +16,7 @@ import (
 // order in which the keyboard looks for what is wrong.
 var inOrder = []Field{
 	Family, Given, Born, Record, Phones, Language, Street, Town, Area, Spot, Access, Mains, Smoker, Stairs,
-	Sharing, Notice, Risk, Rest, Exertion, Asleep, Hours, Setting, Review, Prescriber, OwnBands, Ward, Leaves, Arrives, Kit,
+	Sharing, Notice, Risk, Rest, Exertion, Asleep, Hours, Setting, Review, Prescriber, OwnBands, Ward, Ride, Leaves, Arrives, SetUp, WarmUp, Kit,
 }
 
 // HandOver writes everything in one transaction, or says what is in the way.

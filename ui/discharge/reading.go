@@ -172,6 +172,11 @@ func (r *reading) discharge() delivery.Discharge {
 	for _, f := range []Field{Leaves, Arrives} {
 		r.keep(f, m.badTimes[f])
 	}
+	for f, into := range map[Field]**time.Duration{Ride: &d.Ride, SetUp: &d.SetUp, WarmUp: &d.WarmUp} {
+		takes, err := readMinutes(r.text(f))
+		r.keep(f, err)
+		*into = takes
+	}
 	for _, c := range consents {
 		if answer := r.text(c); answer != "" {
 			d.Consents[string(c)] = answer == Yes

@@ -179,9 +179,10 @@ func (v *View) layout() {
 		v.text(Prescriber, "By", "who ordered it", short),
 		v.text(OwnBands, "Bands", bandsExample, short),
 		heading("The way home"),
-		v.text(Ward, "Ward", "", short),
+		beside(v.text(Ward, "Ward", "", short), v.text(Ride, "Ride", "", short)),
 		v.when(Leaves, "Leaves", short),
 		v.when(Arrives, "Delivery", short),
+		beside(v.text(SetUp, "Set-up", "", short), v.text(WarmUp, "Warm-up", "", 84)),
 		v.slot,
 	)
 	keys := widget.NewLabel("F2 take what is offered  ·  F4 bring or take along  ·  Delete drop")
