@@ -34,6 +34,10 @@ type Model struct {
 	Confirm func(title, text, button string, do func())
 }
 
+// searchSteps is the budget of a search: about a second on a day of sixty stops
+// that can't all be kept, and more gains a day's runs little.
+const searchSteps = 20_000
+
 // NewModel returns an empty runs screen.
 func NewModel(w *work.Work) *Model {
 	return &Model{work: w, Changed: func() {}, Focus: func(string) {}, Confirm: func(_, _, _ string, do func()) { do() }}
@@ -147,7 +151,7 @@ func (m *Model) Plan() {
 	m.Changed()
 	var plan delivery.DayPlan
 	m.work.Run.Go("plan", func(ctx context.Context) (err error) {
-		plan, err = m.work.Desk.Propose(ctx, now, 0, m.tell)
+		plan, err = m.work.Desk.Propose(ctx, now, searchSteps, m.tell)
 		return err
 	}, func(err error) {
 		m.Searching = false

@@ -23,7 +23,7 @@ func (m *Model) PlanAnew() {
 	m.Changed()
 	var anew delivery.Replan
 	m.work.Run.Go("plan", func(ctx context.Context) (err error) {
-		anew, err = board.Replan(ctx, 0)
+		anew, err = board.Replan(ctx, searchSteps)
 		return err
 	}, func(err error) {
 		m.Searching = false
