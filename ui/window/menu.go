@@ -43,7 +43,9 @@ func (p *program) menu() *fyne.MainMenu {
 			p.item("Read a picture", control(fyne.KeyI), p.askPicture),
 			p.item("Take back", &fyne.ShortcutUndo{}, func() { p.frame.Undo() }),
 			p.item("Print", control(fyne.KeyP), func() { p.frame.Print() }),
-			p.item("Read anew", control(fyne.KeyR), func() { p.frame.Again() })),
+			p.item("Read anew", control(fyne.KeyR), func() { p.frame.Again() }),
+			p.item("As of…", control(fyne.KeyT), p.askPast),
+			p.item("Back to now", nil, p.backToNow)),
 		fyne.NewMenu("Look", shade("Light", look.Light), shade("Dark", look.Dark), shade("As the desktop", look.AsDesktop)),
 		fyne.NewMenu("Help", p.item("Keys (F1)", nil, p.tellKeys)),
 	)
@@ -89,6 +91,7 @@ var keys = []struct{ key, does string }{
 	{"Ctrl+I", "read the codes in a picture; or drop one on the window"},
 	{"Ctrl+Z", "take back what the bottom line offers to take back"},
 	{"Ctrl+R", "read the book anew"},
+	{"Ctrl+T", "as of…: every screen as the book was known at a moment"},
 	{"F1", "this list"},
 }
 

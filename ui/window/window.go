@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"net/url"
+	"os"
 	"path/filepath"
 	"time"
 
@@ -76,6 +77,7 @@ type program struct {
 	run     engine
 	book    *book.Book
 	frame   *Frame
+	past    *past // nil: the present is shown
 	failed  error
 	// pickFile lets the person choose a file.
 	pickFile func(fyne.Window, func(path string))
@@ -137,6 +139,9 @@ func (p *program) now() time.Time {
 // end stops the work under way, then closes the book.
 func (p *program) end() {
 	p.run.Shutdown()
+	if p.past != nil {
+		p.failed = errors.Join(p.failed, p.past.book.Close(), os.RemoveAll(p.past.dir))
+	}
 	if p.book != nil {
 		p.failed = errors.Join(p.failed, p.book.Close())
 	}
