@@ -37,6 +37,7 @@ type (
 		Oxygen *float64         `act:"oxygen,optional" help:"oxygen, percent"`
 		Flow   *gas.Flow        `act:"flow,optional" help:"flow the oxygen was measured at"`
 		Told   bool             `act:"told,optional" help:"reported by phone, not read by one of us"`
+		Temp   *gas.Celsius     `act:"temp,optional" help:"temperature of the cylinder, as 21C"`
 	}
 	// Label records that labels of ours were printed for items.
 	Label struct {
@@ -142,7 +143,7 @@ func (a Read) Decide(v View) (Change, error) {
 	if err != nil {
 		return Change{}, err
 	}
-	seen := inventory.Observed{Gauge: a.Gauge, Hours: a.Hours, Oxygen: a.Oxygen, Flow: a.Flow, Told: a.Told}
+	seen := inventory.Observed{Gauge: a.Gauge, Hours: a.Hours, Oxygen: a.Oxygen, Flow: a.Flow, Told: a.Told, Temperature: a.Temp}
 	if err := observable(v, item, seen); err != nil {
 		return Change{}, err
 	}

@@ -43,6 +43,15 @@ type Holding struct {
 	Breathed time.Duration `json:"breathed,omitempty"`
 }
 
+// Breathed is what two readings of one cylinder show of a person's use: how
+// far the gauge fell in the time it was breathed from.
+type Breathed struct {
+	Size   gas.SizeCode                 `json:"size"`
+	Before inventory.Seen[gas.Pressure] `json:"before"`
+	After  inventory.Seen[gas.Pressure] `json:"after"`
+	Took   time.Duration                `json:"took"`
+}
+
 // OpenTask is a task that waits to be done.
 type OpenTask struct {
 	ID     inventory.FactID `json:"id"`
@@ -77,6 +86,7 @@ type Care struct {
 	Discharge *Discharged `json:"discharge,omitempty"`
 	Kit       []Holding   `json:"kit,omitempty"` // in order of use
 	Tasks     []OpenTask  `json:"tasks,omitempty"`
+	Uses      []Breathed  `json:"uses,omitempty"` // under the order in force, the newest last
 	LastCall  *Check      `json:"last_call,omitempty"`
 	Tried     int         `json:"tried,omitempty"` // calls without an answer since
 	FirstTry  time.Time   `json:"first_try,omitzero"`

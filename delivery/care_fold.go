@@ -51,6 +51,7 @@ func (c *Care) apply(f inventory.Fact) {
 		c.Consents[s.To] = s.Given
 	case *Ordered:
 		c.Order, c.OrderedAt = s, f.Happened
+		c.Uses = nil // they were under another order
 	case *Discharged:
 		c.discharge(s)
 		c.turn = f
@@ -256,11 +257,12 @@ func (c *Care) escalate(s *Escalated, f inventory.Fact) {
 func (c *Care) observe(s *inventory.Observed, f inventory.Fact) {
 	h := c.holding(f.Item)
 	if s.Gauge != nil {
-		seen := &inventory.Seen[gas.Pressure]{Value: *s.Gauge, At: f.Happened, Told: s.Told, Fact: f.ID}
+		seen := &inventory.Seen[gas.Pressure]{Value: *s.Gauge, At: f.Happened, Told: s.Told, Fact: f.ID, Temperature: s.Temperature}
 		if c.read != nil {
 			c.read[f.Item] = seen
 		}
 		if h != nil {
+			c.learn(*h, seen)
 			h.Gauge, h.Breathed = seen, 0
 		}
 	}
@@ -272,6 +274,31 @@ func (c *Care) observe(s *inventory.Observed, f inventory.Fact) {
 		if h.From == nil {
 			h.From = h.Hours
 		}
+	}
+}
+
+// Readings further apart than a spell of breathing teach how the person uses
+// gas; shorter ones only how well a gauge is read.
+const (
+	leastSpell = 10 * time.Minute
+	mostUses   = 8 // kept, the newest
+)
+
+// learn keeps what the gauge of a cylinder fell while it was breathed from.
+func (c *Care) learn(h Holding, now *inventory.Seen[gas.Pressure]) {
+	if h.Gauge == nil || !now.At.After(h.Gauge.At) {
+		return
+	}
+	took := h.Breathed
+	if i := inUse(*c); c.Breathes == FromCylinder && i >= 0 && c.Kit[i].Item == h.Item {
+		took += max(0, now.At.Sub(later(h.Gauge.At, later(c.Switched, h.Opened))))
+	}
+	if took < leastSpell {
+		return
+	}
+	c.Uses = append(c.Uses, Breathed{Size: h.Spec.Size, Before: *h.Gauge, After: *now, Took: took})
+	if extra := len(c.Uses) - mostUses; extra > 0 {
+		c.Uses = slices.Delete(c.Uses, 0, extra)
 	}
 }
 

@@ -52,6 +52,7 @@ func (h Home) Household(p Programme, now time.Time) depletion.Household {
 		}
 	}
 	d.Cylinders = h.cylinders()
+	d.Uses = h.Care.uses()
 	return d
 }
 
@@ -79,7 +80,7 @@ func (h Home) cylinders() []depletion.Cylinder {
 		}
 		c := depletion.Cylinder{Size: size, InUse: len(all) == 0}
 		if held.Gauge != nil {
-			c.Known, c.Gauge, c.ReadAt = true, held.Gauge.Value, held.Gauge.At
+			c.Known, c.Gauge, c.ReadAt, c.Temperature = true, held.Gauge.Value, held.Gauge.At, held.Gauge.Temperature
 			if h.Care.Breathes == FromCylinder {
 				c.OpenedAt = later(h.Care.Switched, held.Opened)
 			}
@@ -88,12 +89,28 @@ func (h Home) cylinders() []depletion.Cylinder {
 				used = 0
 			}
 			if used > 0 {
-				full := size.ContentsAt(c.Gauge, gas.Room)
-				c.Gauge = size.GaugeFor(max(0, full-used), gas.Room)
+				t := gas.Room
+				if c.Temperature != nil {
+					t = *c.Temperature
+				}
+				full := size.ContentsAt(c.Gauge, t)
+				c.Gauge = size.GaugeFor(max(0, full-used), t)
 				used = max(0, used-full)
 			}
 		}
 		all = append(all, c)
+	}
+	return all
+}
+
+// uses returns what the person's earlier readings show.
+func (c Care) uses() []depletion.Use {
+	var all []depletion.Use
+	for _, u := range c.Uses {
+		if size, ok := gas.LookUp(u.Size); ok {
+			all = append(all, depletion.Use{Size: size, Took: u.Took, Before: u.Before.Value, After: u.After.Value,
+				BeforeAt: u.Before.Temperature, AfterAt: u.After.Temperature})
+		}
 	}
 	return all
 }

@@ -81,6 +81,9 @@ func observed(s inventory.Observed) string {
 	var seen []string
 	if s.Gauge != nil {
 		seen = append(seen, "gauge "+s.Gauge.String())
+		if s.Temperature != nil {
+			seen[0] += " at " + s.Temperature.String()
+		}
 	}
 	if s.Hours != nil {
 		seen = append(seen, fmt.Sprintf("hours meter %.0f", *s.Hours))

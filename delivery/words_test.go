@@ -79,6 +79,7 @@ var sentences = []struct {
 	{&inventory.Moved{To: "missing"}, "moved to missing"},
 	{&inventory.Moved{To: "depot:harbour"}, "moved to depot harbour"},
 	{&inventory.Observed{Gauge: new(gas.PSI(1400)), Told: true}, "gauge 1,400 psi, told"},
+	{&inventory.Observed{Gauge: new(gas.PSI(1705)), Temperature: new(gas.Celsius(-10))}, "gauge 1,705 psi at -10 °C"},
 	{&inventory.Observed{Hours: new(1204.4), Oxygen: new(94.0), Flow: new(gas.Flow(5)), Warm: 20 * time.Minute},
 		"hours meter 1204, oxygen 94.0 %, flow 5 L/min, after running 20 min"},
 	{&inventory.Filled{Lot: "L2409A", Full: gas.PSI(2000), Plant: "works"}, "filled to 2,000 psi, lot L2409A, by works"},

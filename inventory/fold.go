@@ -263,22 +263,22 @@ func (i *Item) test(s *Tested, f Fact) {
 
 func (i *Item) observe(s *Observed, f Fact) {
 	if s.Gauge != nil {
-		i.rose(*s.Gauge, f)
+		i.rose(s, f)
 		i.trail.gauge = f
 		if i.Lent() && i.trail.issued == nil {
 			i.trail.issued = s.Gauge
 		}
-		i.Gauge = &Seen[gas.Pressure]{*s.Gauge, f.Happened, s.Told, f.ID}
+		i.Gauge = &Seen[gas.Pressure]{Value: *s.Gauge, At: f.Happened, Told: s.Told, Fact: f.ID, Temperature: s.Temperature}
 	}
 	if s.Oxygen != nil {
-		i.Oxygen = &Seen[float64]{*s.Oxygen, f.Happened, s.Told, f.ID}
+		i.Oxygen = &Seen[float64]{Value: *s.Oxygen, At: f.Happened, Told: s.Told, Fact: f.ID}
 	}
 	if s.Hours != nil {
 		if i.Hours != nil && *s.Hours < i.Hours.Value {
 			i.clash(HoursDown, f, fmt.Sprintf("hours meter went down from %.0f to %.0f", i.Hours.Value, *s.Hours), i.trail.hours)
 		}
 		i.trail.hours = f
-		i.Hours = &Seen[float64]{*s.Hours, f.Happened, s.Told, f.ID}
+		i.Hours = &Seen[float64]{Value: *s.Hours, At: f.Happened, Told: s.Told, Fact: f.ID}
 	}
 }
 

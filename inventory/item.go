@@ -37,6 +37,8 @@ type Seen[T any] struct {
 	At    time.Time `json:"at"`
 	Told  bool      `json:"told,omitempty"`
 	Fact  FactID    `json:"fact"`
+	// Temperature of a cylinder when its gauge was read; nil where none was noted.
+	Temperature *gas.Celsius `json:"temperature,omitempty"`
 }
 
 // How says how the value reached us: read by one of us, or told.

@@ -135,9 +135,16 @@ const (
 )
 
 // rose asks about a gauge that rose without a fill.
-func (i *Item) rose(now gas.Pressure, f Fact) {
+func (i *Item) rose(s *Observed, f Fact) {
 	size, ok := gas.LookUp(i.Spec.Size)
-	if !ok || i.Gauge == nil || now-i.Gauge.Value <= size.Service*warmed {
+	if !ok || i.Gauge == nil {
+		return
+	}
+	was, now := i.Gauge.Value, *s.Gauge
+	if i.Gauge.Temperature != nil && s.Temperature != nil {
+		was = gas.AtTemperature(was, *i.Gauge.Temperature, *s.Temperature)
+	}
+	if now-was <= size.Service*warmed {
 		return
 	}
 	i.ask(GaugeRose, f, fmt.Sprintf("the gauge rose from %s to %s and no fill is recorded", i.Gauge.Value, now), i.trail.gauge)

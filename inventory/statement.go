@@ -85,8 +85,10 @@ type (
 		Hours  *float64      `json:"hours,omitempty"`
 		Oxygen *float64      `json:"oxygen,omitempty"` // percent
 		Flow   *gas.Flow     `json:"flow,omitempty"`
-		Warm   time.Duration `json:"warm,omitempty"` // the machine had run so long
-		Told   bool          `json:"told,omitempty"`
+		// Temperature of the cylinder when its gauge was read.
+		Temperature *gas.Celsius  `json:"temperature,omitempty"`
+		Warm        time.Duration `json:"warm,omitempty"` // the machine had run so long
+		Told        bool          `json:"told,omitempty"`
 	}
 	// Filled starts a new fill of a cylinder.
 	Filled struct {

@@ -141,7 +141,10 @@ func TestReadingsTeach(t *testing.T) {
 	h.Uses = []Use{{Size: e, Before: gas.PSI(1500), After: gas.PSI(2000), Took: time.Hour}}
 	refilled := Predict(h, usual)
 	assert.Equal(t, before.Low, refilled.Low, "a gauge that rose teaches nothing")
-	assert.Contains(t, refilled.Assumptions, "earlier readings left out, the gauge rose or cannot be right: 1")
+	assert.Contains(t, refilled.Assumptions, "earlier readings left out, the gauge rose, hardly fell or cannot be right: 1")
+
+	h.Uses[0].Before = gas.PSI(2000)
+	assert.Equal(t, before.Low, Predict(h, usual).Low, "a gauge that stood still for an hour at 2 L/min teaches no thrift")
 
 	h.Uses = []Use{{Size: e, Before: gas.PSI(2000), After: gas.PSI(1500), Took: 85 * time.Minute}} // about 2 L/min
 	sharper := Predict(h, usual)

@@ -22,15 +22,15 @@ func (h Household) assumptions(s stock, l Limits, p priors) []string {
 		said = append(said, fmt.Sprintf("planning counts the highest credible flow, %s", high))
 	}
 	said = append(said, fmt.Sprintf("planning keeps a reserve of %s", l.Reserve))
-	said = append(said, h.learntFrom(p)...)
+	said = append(said, h.learntFrom(l, p)...)
 	return append(said, h.useAssumed(s)...)
 }
 
 // learntFrom says how many earlier readings sharpened the forecast.
-func (h Household) learntFrom(p priors) []string {
+func (h Household) learntFrom(l Limits, p priors) []string {
 	told := 0
 	for _, u := range h.Uses {
-		if u.tells(p) {
+		if h.tells(u, l, p) {
 			told++
 		}
 	}
@@ -39,7 +39,7 @@ func (h Household) learntFrom(p priors) []string {
 		said = append(said, fmt.Sprintf("sharpened by earlier readings: %d", told))
 	}
 	if left := len(h.Uses) - told; left > 0 {
-		said = append(said, fmt.Sprintf("earlier readings left out, the gauge rose or cannot be right: %d", left))
+		said = append(said, fmt.Sprintf("earlier readings left out, the gauge rose, hardly fell or cannot be right: %d", left))
 	}
 	return said
 }

@@ -18,7 +18,7 @@ func (h Household) outlook(s stock, l Limits, p priors) outlook {
 	courses = append(courses, h.course(likeliest, s.gas, p, p.odd, p.oddPace, p.oddSpread))
 	courses = h.misread(courses, s, p)
 	for _, u := range h.Uses {
-		if u.tells(p) {
+		if h.tells(u, l, p) {
 			h.learn(courses, u, l, p)
 		}
 	}
@@ -31,7 +31,7 @@ func (h Household) outlook(s stock, l Limits, p priors) outlook {
 // learn sharpens the courses by what an earlier reading shows. If the last
 // gauge was misread, what fell until then fell further.
 func (h Household) learn(courses []course, u Use, l Limits, p priors) {
-	used := float64(u.Size.ContentsAt(u.Before, or(u.BeforeAt, l.Temperature)) - u.Size.ContentsAt(u.After, or(u.AfterAt, l.Temperature)))
+	used := u.used(l)
 	err := float64(inGas(p.pairError, u.Size))
 	first := h.usedFirst()
 	last := first >= 0 && first < len(h.Cylinders) && u.After == h.Cylinders[first].Gauge
@@ -65,12 +65,26 @@ func (h Household) course(b belief, in gas.Litres, p priors, share, pace, spread
 	return newCourse(b.chance*share, float64(in), pace*float64(b.flow)*(1+walks), p.steady/60, math.Hypot(spread, walks))
 }
 
+// used returns the litres between the two gauges.
+func (u Use) used(l Limits) float64 {
+	return float64(u.Size.ContentsAt(u.Before, or(u.BeforeAt, l.Temperature)) - u.Size.ContentsAt(u.After, or(u.AfterAt, l.Temperature)))
+}
+
+// leastPart is the part of the flow in force under which a use is not
+// believed: a swap nobody wrote down, a closed valve or a gauge copied from the
+// last note is likelier, and to learn thrift from it would be a danger.
+const leastPart = 0.5
+
 // tells says whether u can be learnt from: two gauges of one fill, the second
-// not higher than reading errors explain.
-func (u Use) tells(p priors) bool {
+// not higher than reading errors explain, and the fall not far too small.
+func (h Household) tells(u Use, l Limits, p priors) bool {
 	full := 2 * u.Size.Service // far beyond any gauge of this size
-	return u.Took > 0 && u.Size.Check() == nil &&
-		u.Before >= 0 && u.Before <= full && u.After >= 0 && u.After <= u.Before+p.pairError
+	if !(u.Took > 0 && u.Size.Check() == nil &&
+		u.Before >= 0 && u.Before <= full && u.After >= 0 && u.After <= u.Before+p.pairError) {
+		return false
+	}
+	least := leastPart*float64(h.order())*u.Took.Minutes() - float64(inGas(p.pairError, u.Size))
+	return u.used(l) >= least
 }
 
 // leftOpen adds the chance that the valve of the backup stood open since the
