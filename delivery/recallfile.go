@@ -153,7 +153,7 @@ func RecallUnitOf(item inventory.Item, facts []inventory.Fact) RecallUnit {
 			if !s.Told {
 				u.locate(f)
 			}
-		case *inventory.Collected, *inventory.Returned, *inventory.Benched, *inventory.Tested, *inventory.Moved:
+		case *inventory.Sighted, *inventory.Collected, *inventory.Returned, *inventory.Benched, *inventory.Tested, *inventory.Moved:
 			u.locate(f)
 		}
 	}

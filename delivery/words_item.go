@@ -29,6 +29,10 @@ func itemSentence(f inventory.Fact) string {
 		return fmt.Sprintf("product %s is %s", s.GTIN, strings.TrimSpace(s.Spec.What()+" "+s.Spec.Model))
 	case *inventory.Labelled:
 		return labelled(*s)
+	case *inventory.Sighted:
+		return "in hand at a count of " + s.At.InWords()
+	case *inventory.Stocktaken:
+		return fmt.Sprintf("count of %s: %d seen, %s", s.Place.InWords(), s.Seen, count(len(s.Different), "difference"))
 	case *inventory.Stamped:
 		return stamped(*s)
 	case *inventory.OwnerTold:

@@ -101,6 +101,8 @@ var sentences = []struct {
 	{&inventory.Quarantined{Why: "smells of smoke"}, "kept from being lent: smells of smoke"},
 	{&inventory.Filled{Lot: "L1", Made: told}, "filled, lot L1, on Tue 5 Mar 2030"},
 	{&inventory.Moved{To: "retired", Why: "stays with Gas works: exchanged by count"}, "moved to retired: stays with Gas works: exchanged by count"},
+	{&inventory.Sighted{At: "depot:harbour"}, "in hand at a count of depot harbour"},
+	{&inventory.Stocktaken{Place: "depot:harbour", Seen: 4, Different: make([]inventory.Exception, 1)}, "count of depot harbour: 4 seen, 1 difference"},
 	{&inventory.Stamped{Stamp: "06-21", Shell: "3AL", Due: "2026-06"}, "stamp 06-21 on 3AL: requalify by the end of 2026-06"},
 	{&inventory.Stamped{Stamp: "06-21", Shell: "4L"}, "stamp 06-21 on 4L: no requalification is required"},
 	{&inventory.Tested{Passed: true, Steps: []string{"leak", "zero"}}, "passed its test of leak, zero"},

@@ -70,6 +70,8 @@ func depotWords() Vocabulary {
 		"exchanged":  func() Statement { return new(Exchanged) },
 		"owner told": func() Statement { return new(OwnerTold) },
 		"stamped":    func() Statement { return new(Stamped) },
+		"sighted":    func() Statement { return new(Sighted) },
+		"stocktaken": func() Statement { return new(Stocktaken) },
 	}
 }
 

@@ -66,6 +66,7 @@ func forms() []form {
 		plain[delivery.Requalify]("requalify"),
 		plain[delivery.Retract]("retract"),
 		plain[delivery.Return]("return"),
+		plain[delivery.Stocktake]("stocktake"),
 		plain[delivery.StopOxygen]("stop"),
 		plain[delivery.Stray]("stray"),
 		plain[delivery.Switch]("switch"),

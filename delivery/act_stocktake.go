@@ -1,0 +1,91 @@
+package delivery
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"lungwort/inventory"
+	"lungwort/inventory/refusal"
+)
+
+// Stocktake is a blind count of one place: what was scanned there, without
+// having been shown what should be there. Nothing is moved by it; each
+// difference has an owner and a next step.
+type Stocktake struct {
+	Place   inventory.Place    `act:"place" help:"depot:NAME, ward:NAME or vehicle:NAME"`
+	Seen    []inventory.ItemID `act:"seen,optional" help:"scanned there: tags or serials, comma between"`
+	Unknown []string           `act:"unknown,optional" help:"serials the book does not know, comma between"`
+	Owner   string             `act:"owner" help:"who settles the differences"`
+}
+
+// Decide holds the count against the book.
+func (a Stocktake) Decide(v View) (Change, error) {
+	switch a.Place.Kind() {
+	case inventory.AtDepot, inventory.AtWard, inventory.AtVehicle:
+	default:
+		return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("%s can't be counted.", a.Place.InWords()), "Count a depot, a ward or a vehicle.")
+	}
+	if err := knownPlace(v, a.Place); err != nil {
+		return Change{}, err
+	}
+	if err := twice(v, a.Seen); err != nil {
+		return Change{}, err
+	}
+	here, err := v.AtPlace(a.Place)
+	if err != nil {
+		return Change{}, err
+	}
+	var c Change
+	taken := &inventory.Stocktaken{Place: a.Place, Seen: len(a.Seen) + len(a.Unknown), Expected: len(here), Owner: a.Owner}
+	differs := func(sort string, item inventory.Item, says, next string) {
+		taken.Different = append(taken.Different, inventory.Exception{Sort: sort, Item: item.ID, Serial: item.Spec.Serial, Says: says, Next: next})
+	}
+	for _, id := range a.Seen {
+		item, err := v.Item(id)
+		if err != nil {
+			return Change{}, err
+		}
+		c.item(id, &inventory.Sighted{At: a.Place})
+		if item.Place != a.Place {
+			differs(inventory.Elsewhere, item, fmt.Sprintf("%s is here, the book has it %s at %s", item.Label(), item.State, item.Place.InWords()), elsewhere(item))
+		}
+	}
+	for _, item := range here {
+		if !slices.Contains(a.Seen, item.ID) {
+			differs(inventory.NotFound, item, item.Label()+" was not found", "Look once more; then mark it missing.")
+		}
+	}
+	for _, serial := range a.Unknown {
+		differs(inventory.Stranger, inventory.Item{Spec: inventory.Spec{Serial: serial}}, serial+" is not in the book", "Book it as a stray, with its owner if it is marked.")
+	}
+	c.Facts = append(c.Facts, inventory.Fact{Statement: taken})
+	c.Says = counted(*taken)
+	return c, nil
+}
+
+// elsewhere is the next step for what stands where the book does not have it.
+func elsewhere(item inventory.Item) string {
+	if item.Lent() || item.State == inventory.WithDriver || item.State == inventory.Missing {
+		return "Return it, with its reading."
+	}
+	return "Move it here in the book."
+}
+
+// counted says what a count came to, each difference with its next step.
+func counted(s inventory.Stocktaken) string {
+	by := make(map[string]int)
+	for _, e := range s.Different {
+		by[e.Sort]++
+	}
+	says := fmt.Sprintf("%s counted: %d seen, the book has %d; %d not found, %d the book has elsewhere, %d unknown.",
+		capital(s.Place.InWords()), s.Seen, s.Expected, by[inventory.NotFound], by[inventory.Elsewhere], by[inventory.Stranger])
+	if len(s.Different) == 0 {
+		return says + " It fits."
+	}
+	lines := []string{says + " " + s.Owner + " settles:"}
+	for _, e := range s.Different {
+		lines = append(lines, "  "+capital(e.Says)+". "+e.Next)
+	}
+	return strings.Join(lines, "\n")
+}
