@@ -225,8 +225,12 @@ func knownPlace(v View, to inventory.Place) error {
 	switch to.Kind() {
 	case inventory.AtMissing, inventory.AtRetired, inventory.AtWorkshop:
 		known = true
-	case inventory.AtDepot, inventory.AtWard, inventory.AtPlant:
-		_, known = p.Site(to.Name())
+	case inventory.AtDepot:
+		known = named(p.Depots, to.Name())
+	case inventory.AtWard:
+		known = named(append(slices.Clone(p.Wards), p.Hospital), to.Name())
+	case inventory.AtPlant:
+		known = named(p.Plants, to.Name())
 	case inventory.AtVehicle:
 		_, known = p.Vehicle(to.Name())
 	}
@@ -234,4 +238,9 @@ func knownPlace(v View, to inventory.Place) error {
 		return refusal.New(refusal.NotFound, fmt.Sprintf("The programme has no place %q.", to), "Choose a depot, ward, vehicle or plant of the settings.")
 	}
 	return nil
+}
+
+// named reports whether one of the sites goes by a name.
+func named(sites []Site, name string) bool {
+	return name != "" && slices.ContainsFunc(sites, func(s Site) bool { return s.Name == name })
 }
