@@ -47,21 +47,48 @@ func (p Programme) Rescues(ready []inventory.Item, to Point) []Rescue {
 	}
 	var list []Rescue
 	for place, sizes := range held {
-		r := Rescue{From: place.Name(), Holds: sizesInWords(sizes)}
-		site, ok := p.Site(place.Name())
-		if v, is := p.Vehicle(place.Name()); is {
-			site, ok = p.Site(v.Depot)
-			r.From = v.Name + " from " + site.Title
-		} else if ok {
-			r.From, r.Phone = site.Title, site.Phone
-		}
-		if leg := p.Ride(site.Point, to); ok && leg.Known {
-			r.Takes = loading + leg.Takes
+		if r, known := p.rescue(place, to); known {
+			r.Holds = sizesInWords(sizes)
 			list = append(list, r)
 		}
 	}
 	slices.SortFunc(list, func(a, b Rescue) int { return cmp.Or(cmp.Compare(a.Takes, b.Takes), cmp.Compare(a.From, b.From)) })
 	return list
+}
+
+// rescue returns how soon something could come from a place; false where
+// nobody knows.
+func (p Programme) rescue(place inventory.Place, to Point) (Rescue, bool) {
+	r := Rescue{From: place.Name()}
+	site, ok := p.Site(place.Name())
+	if v, is := p.Vehicle(place.Name()); is {
+		site, ok = p.Site(v.Depot)
+		r.From = v.Name + " from " + site.Title
+	} else if ok {
+		r.From, r.Phone = site.Title, site.Phone
+	}
+	leg := p.Ride(site.Point, to)
+	r.Takes = loading + leg.Takes
+	return r, ok && leg.Known
+}
+
+// Machine returns where a machine for a flow is ready, the soonest at a point;
+// without From there is none.
+func (p Programme) Machine(ready []inventory.Item, flow gas.Flow, to Point) (best Rescue) {
+	held := make(map[inventory.Place]int)
+	for _, i := range ready {
+		if _, fits := Best([]inventory.Item{i}, Wanted{Kind: inventory.Concentrator, Rated: flow}); fits {
+			held[i.Place]++
+		}
+	}
+	for place, n := range held {
+		r, known := p.rescue(place, to)
+		r.Holds = count(n, "machine") + " ready for that flow"
+		if known && (best.From == "" || cmp.Or(cmp.Compare(r.Takes, best.Takes), cmp.Compare(r.From, best.From)) < 0) {
+			best = r
+		}
+	}
+	return best
 }
 
 func sizesInWords(sizes map[gas.SizeCode]int) string {

@@ -30,6 +30,7 @@ func plain[T delivery.Act](name string) form {
 // forms lists the acts by name.
 func forms() []form {
 	return []form{
+		plain[delivery.Alarm]("alarm"),
 		plain[delivery.Resolve]("answer"),
 		plain[delivery.Ask]("ask"),
 		plain[delivery.GiveBands]("bands"),

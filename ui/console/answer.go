@@ -3,6 +3,7 @@ package console
 import (
 	"context"
 	"fmt"
+	"slices"
 	"time"
 
 	"lungwort/delivery"
@@ -27,26 +28,70 @@ type (
 	}
 )
 
+// question is one question as a command line can ask it.
+type question struct {
+	name   string
+	make   func() any // a pointer to a struct with act tags
+	answer func(ctx context.Context, p *Program, desk *store.Desk, q any, at time.Time, asJSON bool) error
+}
+
+// asked is a question whose answer is printed as every answer is.
+func asked[Q any](name string, ask func(context.Context, *store.Desk, *Q, time.Time) (delivery.Answer, error)) question {
+	return question{name, func() any { return new(Q) }, func(ctx context.Context, p *Program, desk *store.Desk, q any, at time.Time, asJSON bool) error {
+		a, err := ask(ctx, desk, q.(*Q), at)
+		if err != nil {
+			return err
+		}
+		return p.printAnswer(a, asJSON)
+	}}
+}
+
+// questionList lists the questions by name.
+func questionList() []question {
+	return []question{
+		asked("alarm", func(ctx context.Context, desk *store.Desk, q *delivery.Alarm, at time.Time) (delivery.Answer, error) {
+			return desk.Alarm(ctx, *q, at)
+		}),
+		asked("bridge", askBridge),
+		asked("calls", askCalls),
+		asked("door", func(ctx context.Context, desk *store.Desk, q *doorQuestion, at time.Time) (delivery.Answer, error) {
+			return askHome(ctx, desk, q.Person, at, delivery.DoorAnswer)
+		}),
+		asked("night", askNight),
+		asked("order", func(ctx context.Context, desk *store.Desk, q *orderQuestion, at time.Time) (delivery.Answer, error) {
+			return desk.OrderChange(ctx, q.Person, q.ordered(), at)
+		}),
+		asked("reading", askReading),
+		{"replan", func() any { return new(struct{}) }, func(ctx context.Context, p *Program, desk *store.Desk, _ any, at time.Time, asJSON bool) error {
+			return p.showReplan(ctx, desk, at, asJSON)
+		}},
+		{"since", func() any { return new(sinceQuestion) }, func(ctx context.Context, p *Program, desk *store.Desk, q any, at time.Time, asJSON bool) error {
+			return p.showSince(ctx, desk, q.(*sinceQuestion).From, at, asJSON)
+		}},
+		asked("slot", askSlot),
+	}
+}
+
 // answer answers one urgent question.
 func answer(ctx context.Context, p *Program, args []string) error {
 	if len(args) == 0 {
 		return misuse{"name a question; 'answer --list' lists them"}
 	}
-	if args[0] == "questions" {
+	all := questionList()
+	switch args[0] {
+	case "questions":
 		return questions(ctx, p, args[1:])
-	}
-	if args[0] == "--list" {
-		p.listForms([]form{
-			{name: "bridge", make: func() any { return new(bridgeQuestion) }},
-			{name: "calls", make: func() any { return new(callsQuestion) }},
-			{name: "door", make: func() any { return new(doorQuestion) }},
-			{name: "night", make: func() any { return new(nightQuestion) }},
-			{name: "order", make: func() any { return new(orderQuestion) }},
-			{name: "reading", make: func() any { return new(delivery.Call) }},
-			{name: "replan", make: func() any { return new(struct{}) }},
-			{name: "since", make: func() any { return new(sinceQuestion) }}, {name: "slot", make: func() any { return new(slotQuestion) }},
-		})
+	case "--list":
+		forms := make([]form, len(all))
+		for i, q := range all {
+			forms[i] = form{name: q.name, make: q.make}
+		}
+		p.listForms(forms)
 		return nil
+	}
+	i := slices.IndexFunc(all, func(q question) bool { return q.name == args[0] })
+	if i < 0 {
+		return misuse{fmt.Sprintf("there is no question %q; 'answer --list' lists them", args[0])}
 	}
 	fs := p.flags("answer " + args[0])
 	var at, known moment
@@ -60,72 +105,22 @@ func answer(ctx context.Context, p *Program, args []string) error {
 		}
 	}
 	return p.lookingBack(ctx, early(args, "book"), known, func(desk *store.Desk) error {
-		var a delivery.Answer
-		var err error
-		fill := filler{ctx, desk}
-		switch args[0] {
-		case "bridge":
-			var q bridgeQuestion
-			if err := fill.fill(fs, args[1:], &q); err != nil {
-				return err
-			}
-			a, err = askBridge(ctx, desk, &q, at.or(p))
-		case "calls":
-			if err := fill.fill(fs, args[1:], new(callsQuestion)); err != nil {
-				return err
-			}
-			due, tell, failed := desk.Calls(ctx, at.or(p))
-			a, err = delivery.CallsAnswer(due, tell, at.or(p)), failed
-		case "door":
-			var q doorQuestion
-			if err := fill.fill(fs, args[1:], &q); err != nil {
-				return err
-			}
-			a, err = askHome(ctx, desk, q.Person, at.or(p), delivery.DoorAnswer)
-		case "reading":
-			var q delivery.Call
-			if err := fill.fill(fs, args[1:], &q); err != nil {
-				return err
-			}
-			a, err = askHome(ctx, desk, q.Person, at.or(p), func(p delivery.Programme, w delivery.Watch, _ time.Time) delivery.Answer {
-				return p.Reading(w.Care, q.Called(p.Bands.For(w.Care)))
-			})
-		case "night":
-			var q nightQuestion
-			if err := fill.fill(fs, args[1:], &q); err != nil {
-				return err
-			}
-			a, err = askNight(ctx, desk, q, at.or(p))
-		case "order":
-			var q orderQuestion
-			if err := fill.fill(fs, args[1:], &q); err != nil {
-				return err
-			}
-			a, err = desk.OrderChange(ctx, q.Person, q.ordered(), at.or(p))
-		case "replan":
-			if err := fill.fill(fs, args[1:], &struct{}{}); err != nil {
-				return err
-			}
-			return p.showReplan(ctx, desk, at.or(p), *asJSON)
-		case "since":
-			var q sinceQuestion
-			if err := fill.fill(fs, args[1:], &q); err != nil {
-				return err
-			}
-			return p.showSince(ctx, desk, q.From, at.or(p), *asJSON)
-		case "slot":
-			var q slotQuestion
-			if err := fill.fill(fs, args[1:], &q); err != nil {
-				return err
-			}
-			a, err = askSlot(ctx, desk, q, at.or(p))
-		default:
-			return misuse{fmt.Sprintf("there is no question %q; 'answer --list' lists them", args[0])}
-		}
-		if err != nil {
+		q := all[i].make()
+		if err := (filler{ctx, desk}).fill(fs, args[1:], q); err != nil {
 			return err
 		}
-		return p.printAnswer(a, *asJSON)
+		return all[i].answer(ctx, p, desk, q, at.or(p), *asJSON)
+	})
+}
+
+func askCalls(ctx context.Context, desk *store.Desk, _ *callsQuestion, at time.Time) (delivery.Answer, error) {
+	due, tell, err := desk.Calls(ctx, at)
+	return delivery.CallsAnswer(due, tell, at), err
+}
+
+func askReading(ctx context.Context, desk *store.Desk, q *delivery.Call, at time.Time) (delivery.Answer, error) {
+	return askHome(ctx, desk, q.Person, at, func(p delivery.Programme, w delivery.Watch, _ time.Time) delivery.Answer {
+		return p.Reading(w.Care, q.Called(p.Bands.For(w.Care)))
 	})
 }
 
@@ -160,7 +155,7 @@ func askHome(ctx context.Context, desk *store.Desk, who inventory.PersonID, at t
 	return say(p, w, at), err
 }
 
-func askNight(ctx context.Context, desk *store.Desk, q nightQuestion, at time.Time) (delivery.Answer, error) {
+func askNight(ctx context.Context, desk *store.Desk, q *nightQuestion, at time.Time) (delivery.Answer, error) {
 	call := delivery.NightCall{At: at, Gauge: q.Gauge, Flow: q.Flow}
 	if q.Size != "" {
 		call.Sizes = []gas.SizeCode{q.Size}

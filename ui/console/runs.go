@@ -21,7 +21,7 @@ type slotQuestion struct {
 
 // askSlot answers for a person whose task waits for a run, else for the
 // delivery that a discharge would open.
-func askSlot(ctx context.Context, desk *store.Desk, q slotQuestion, at time.Time) (delivery.Answer, error) {
+func askSlot(ctx context.Context, desk *store.Desk, q *slotQuestion, at time.Time) (delivery.Answer, error) {
 	board, err := desk.Board(ctx, at)
 	if err != nil {
 		return delivery.Answer{}, err
