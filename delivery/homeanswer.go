@@ -15,7 +15,7 @@ func (w Watch) Answer(p Programme, now time.Time) Answer {
 		Title:   w.title(now),
 		Help:    w.helpLine(now),
 		Do:      []string{w.Next},
-		Assumed: append(append([]string{}, w.Forecast.Assumptions...), NoFlowAdvice),
+		Assumed: append(append([]string{}, w.Forecast.Assumptions()...), NoFlowAdvice),
 		Facts:   w.factLines(now),
 	}
 	if w.Verdict == depletion.Dry || w.Verdict == depletion.Short {

@@ -47,7 +47,7 @@ func TestReadingsShowThePersonsOwnUse(t *testing.T) {
 	_, f := sharp.Forecast(NewProgramme(), now)
 	_, g := plain.Forecast(NewProgramme(), now)
 	assert.Less(t, f.High.Sub(f.Low), g.High.Sub(g.Low))
-	assert.Contains(t, f.Assumptions, "sharpened by earlier readings: 1")
+	assert.Contains(t, f.Assumptions(), "sharpened by earlier readings: 1")
 
 	ordered := inventory.Fact{Person: "P-1", Happened: spell.Add(2 * time.Hour), Statement: &Ordered{Rest: 3, Hours: 24}}
 	assert.Empty(t, breathing(readAfter(0, 2000, nil), readAfter(1.5, 1500, nil), ordered).Uses)

@@ -78,7 +78,7 @@ func TestReadingsAreAged(t *testing.T) {
 	assert.Equal(t, fresh.PlanningDry.Add(-time.Hour), aged.PlanningDry)
 	assert.Equal(t, fresh.Low.Add(-time.Hour), aged.Low)
 	assert.InDelta(t, float64(fresh.Litres)-120, float64(aged.Litres), 1e-6, "an hour at 2 L/min")
-	assert.Contains(t, aged.Assumptions, "gauge read 1 h 00 min ago")
+	assert.Contains(t, aged.Assumptions(), "gauge read 1 h 00 min ago")
 
 	h.HighFlow = 4
 	assert.InDelta(t, float64(fresh.Litres)-240, float64(Predict(h, usual).Litres), 1e-6, "aged at the highest credible flow")
@@ -141,14 +141,14 @@ func TestReadingsTeach(t *testing.T) {
 	h.Uses = []Use{{Size: e, Before: gas.PSI(1500), After: gas.PSI(2000), Took: time.Hour}}
 	refilled := Predict(h, usual)
 	assert.Equal(t, before.Low, refilled.Low, "a gauge that rose teaches nothing")
-	assert.Contains(t, refilled.Assumptions, "earlier readings left out, the gauge rose, hardly fell or cannot be right: 1")
+	assert.Contains(t, refilled.Assumptions(), "earlier readings left out, the gauge rose, hardly fell or cannot be right: 1")
 
 	h.Uses[0].Before = gas.PSI(2000)
 	assert.Equal(t, before.Low, Predict(h, usual).Low, "a gauge that stood still for an hour at 2 L/min teaches no thrift")
 
 	h.Uses = []Use{{Size: e, Before: gas.PSI(2000), After: gas.PSI(1500), Took: 85 * time.Minute}} // about 2 L/min
 	sharper := Predict(h, usual)
-	assert.Contains(t, sharper.Assumptions, "sharpened by earlier readings: 1")
+	assert.Contains(t, sharper.Assumptions(), "sharpened by earlier readings: 1")
 	assert.Less(t, sharper.High.Sub(sharper.Low), before.High.Sub(before.Low))
 	h.Uses[0].Took = 60 * time.Minute // about 2.8 L/min
 	assert.True(t, Predict(h, usual).Mid.Before(sharper.Mid))

@@ -5,8 +5,26 @@ import (
 	"time"
 )
 
-// assumptions says in short sentences what the forecast rests on.
-func (h Household) assumptions(s stock, l Limits, p priors) []string {
+// grounds is what a forecast rests on. It is put into words only when somebody
+// reads them: most forecasts are only sorted by.
+type grounds struct {
+	home   Household
+	stock  stock
+	limits Limits
+	priors priors
+}
+
+// Assumptions says in short sentences what the forecast rests on; none where
+// nothing could be computed.
+func (f Forecast) Assumptions() []string {
+	if f.grounds == nil {
+		return nil
+	}
+	return f.grounds.inWords()
+}
+
+func (g *grounds) inWords() []string {
+	h, s, l := &g.home, &g.stock, g.limits
 	said := append(make([]string, 0, len(s.notes)+5), s.notes...)
 	said = append(said, s.readings())
 	order := h.order()
@@ -22,8 +40,8 @@ func (h Household) assumptions(s stock, l Limits, p priors) []string {
 		said = append(said, fmt.Sprintf("planning counts the highest credible flow, %s", high))
 	}
 	said = append(said, fmt.Sprintf("planning keeps a reserve of %s", l.Reserve))
-	said = append(said, h.learntFrom(l, p)...)
-	return append(said, h.useAssumed(s)...)
+	said = append(said, h.learntFrom(l, g.priors)...)
+	return append(said, h.useAssumed(*s)...)
 }
 
 // learntFrom says how many earlier readings sharpened the forecast.

@@ -103,8 +103,8 @@ type Forecast struct {
 	CoverHigh   time.Duration
 	ActBy       time.Time // zero: none
 	ActByCause  string
-	Assumptions []string
 
+	grounds  *grounds // nil: nothing could be computed
 	now      time.Time
 	running  bool // a concentrator runs
 	outlook  outlook
@@ -134,7 +134,7 @@ func predict(h Household, l Limits, p priors) Forecast {
 	}
 	f.Start, f.Counted = s.start.In(h.Now.Location()), s.gas
 	f.outlook = h.outlook(s, l, p)
-	f.Assumptions = h.assumptions(s, l, p)
+	f.grounds = &grounds{h, s, l, p}
 
 	low, mid, high := f.outlook.until(lowEnd), f.outlook.until(middle), f.outlook.until(highEnd)
 	limit := low

@@ -34,7 +34,7 @@ func TestNightCall(t *testing.T) {
 	assert.True(t, f.Known, f.Status)
 	assert.Equal(t, night.Add(21*time.Minute), f.PlanningDry)
 	assert.False(t, f.ActBy.After(f.PlanningDry))
-	t.Log(f.Low, f.Mid, f.High, f.ActBy, f.ActByCause, f.Litres, f.CoverLow, f.CoverMid, f.CoverHigh, f.Assumptions)
+	t.Log(f.Low, f.Mid, f.High, f.ActBy, f.ActByCause, f.Litres, f.CoverLow, f.CoverMid, f.CoverHigh, f.Assumptions())
 	assert.Equal(t, Short, Judge(h, f, night.Add(38*time.Minute), 1.5))
 }
 

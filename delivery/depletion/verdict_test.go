@@ -166,7 +166,7 @@ func TestSpareWithoutReading(t *testing.T) {
 	f := Predict(h, usual)
 	assert.True(t, f.Known)
 	assert.Equal(t, alone.Low, f.Low)
-	assert.Contains(t, f.Assumptions, "not counted: the US-D has no gauge reading. Ask for one")
+	assert.Contains(t, f.Assumptions(), "not counted: the US-D has no gauge reading. Ask for one")
 }
 
 // Lists run dry, short, unknown, tight, holds.

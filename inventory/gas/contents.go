@@ -52,7 +52,7 @@ func (s Size) litresPerDensity() Litres {
 	if s.Service <= 0 {
 		return 0
 	}
-	return s.Contents / Litres(room.density(s.Service.Absolute())-room.air)
+	return s.Contents / Litres(s.fullDensity()-room.air)
 }
 
 // AtTemperature returns what the gauge of a closed cylinder shows after its
@@ -60,4 +60,19 @@ func (s Size) litresPerDensity() Litres {
 func AtTemperature(p Pressure, from, to Celsius) Pressure {
 	absolute, _ := isothermAt(to).pressure(Density(p.Absolute(), from) / molarMass)
 	return Pressure(absolute - atmosphere)
+}
+
+// fullDensity returns the density in kg/m³ in a full cylinder at room
+// temperature, worked out once for the sizes of the table.
+func (s Size) fullDensity() float64 {
+	if s.full.pressure == s.Service {
+		return s.full.density
+	}
+	return room.density(s.Service.Absolute())
+}
+
+// densityAt is a density worked out ahead, and the gauge pressure it is for.
+type densityAt struct {
+	pressure Pressure
+	density  float64
 }

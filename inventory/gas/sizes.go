@@ -22,6 +22,7 @@ type Size struct {
 	GrossMass   float64  // kg, full, without regulator
 	Valve       string   // post, threaded, or integral
 	Figures     string   // where contents, volume and mass come from
+	full        densityAt
 }
 
 // overfilled times service pressure is more than a cylinder shows when full
@@ -111,7 +112,7 @@ func (s Size) checkVolume() error {
 	if s.WaterVolume == 0 {
 		return nil
 	}
-	byVolume := Litres(s.WaterVolume * (room.density(s.Service.Absolute()) - room.air) / room.air)
+	byVolume := Litres(s.WaterVolume * (s.fullDensity() - room.air) / room.air)
 	if ratio := s.Contents / byVolume; !(ratio > 0.8 && ratio < 1.2) {
 		return fmt.Errorf("%s: %s do not fit %s L of water at %s, which hold about %s. Read all three from the cylinder",
 			s.name(), s.Contents, trimmed(s.WaterVolume, 2), s.Service, byVolume)

@@ -37,6 +37,7 @@ func shipped() []Size {
 	for i := range all {
 		s := &all[i]
 		s.Code = SizeCode(s.Region + "-" + s.Letter)
+		s.full = densityAt{s.Service, room.density(s.Service.Absolute())}
 		if s.EmptyMass > 0 {
 			s.GrossMass = s.EmptyMass + float64(s.Contents)*room.air/1000
 		}

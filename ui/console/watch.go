@@ -60,7 +60,7 @@ func lineOf(w delivery.Watch, now time.Time) watchLine {
 		t = t.In(now.Location()).Truncate(time.Second)
 		return &t
 	}
-	assumed := w.Forecast.Assumptions
+	assumed := w.Forecast.Assumptions()
 	if assumed == nil {
 		assumed = []string{}
 	}
