@@ -40,6 +40,13 @@ type (
 		Events  []Event
 		Kit     []Loan
 	}
+	// Amendment changes who a known person is, or where the home is.
+	Amendment struct {
+		Person  Person
+		Address *Address // nil: the home stays as it is
+		Moved   bool     // Address is another home
+		What    []string // what is otherwise, in words
+	}
 	// TakeIn writes what a list says: things and the persons of one home, new
 	// to the book or known, and what happened to them, each at its own time.
 	// What a list says did happen is recorded even where it contradicts other
@@ -48,6 +55,7 @@ type (
 		From   string // file and rows, for a refusal
 		Things []Arrival
 		People []Resident
+		Amends []Amendment
 	}
 )
 
@@ -61,6 +69,11 @@ func (a TakeIn) Decide(v View) (Change, error) {
 	}
 	for _, r := range a.People {
 		if err := t.settle(r); err != nil {
+			return Change{}, a.because(err)
+		}
+	}
+	for _, m := range a.Amends {
+		if err := t.amend(m); err != nil {
 			return Change{}, a.because(err)
 		}
 	}
@@ -231,6 +244,32 @@ func (t *taking) register(r Resident, home inventory.AddressID) (inventory.Perso
 		t.at(since, "", person.ID, &Settled{Address: home})
 	}
 	return person.ID, nil
+}
+
+// amend changes a known person. The fact says what is otherwise, and not how:
+// who a person is stays out of the facts.
+func (t *taking) amend(m Amendment) error {
+	if _, err := t.view.Person(m.Person.ID); err != nil {
+		return err
+	}
+	if m.Person.Name() == "" {
+		return refusal.New(refusal.Invalid, "A person needs a name.", "Give at least the family name.")
+	}
+	t.Persons = append(t.Persons, m.Person)
+	t.at(t.view.At(), "", m.Person.ID, &Amended{What: m.What})
+	if m.Address == nil {
+		return nil
+	}
+	home := *m.Address
+	if m.Moved || home.ID == "" {
+		var err error
+		if home.ID, err = t.view.NewAddress(); err != nil {
+			return err
+		}
+		t.at(t.view.At(), "", m.Person.ID, &Settled{Address: home.ID})
+	}
+	t.Addresses = append(t.Addresses, home)
+	return nil
 }
 
 // lend records a loan of a thing of the book, or of this act.

@@ -37,6 +37,11 @@ type (
 		Address inventory.AddressID `json:"address"`
 		Until   time.Time           `json:"until,omitzero"` // a stay; zero: for good
 	}
+	// Amended says that who a person is, or what the home is like, was put right
+	// in the book: which particulars, and not what they were.
+	Amended struct {
+		What []string `json:"what"`
+	}
 	// Died ends everything but one contact, from a day on.
 	Died struct {
 		ToldBy    string    `json:"told_by"`
@@ -202,6 +207,7 @@ type (
 		Things  int              `json:"things"`
 		Persons int              `json:"persons"`
 		Facts   int              `json:"facts"`
+		Changed int              `json:"changed,omitempty"` // known things and persons
 	}
 	// Answered keeps an answer to a question that a list raised.
 	Answered struct {
@@ -237,6 +243,7 @@ type PlannedStop struct {
 // runs.
 func (*Registered) Says() string { return "registered" }
 func (*Settled) Says() string    { return "settled" }
+func (*Amended) Says() string    { return "amended" }
 func (*Merged) Says() string     { return "merged" }
 func (*Erased) Says() string     { return "erased" }
 func (*Died) Says() string       { return "died" }
@@ -270,6 +277,7 @@ func Words() inventory.Vocabulary {
 	return inventory.Words().And(inventory.Vocabulary{
 		"registered": func() inventory.Statement { return new(Registered) },
 		"settled":    func() inventory.Statement { return new(Settled) },
+		"amended":    func() inventory.Statement { return new(Amended) },
 		"merged":     func() inventory.Statement { return new(Merged) },
 		"erased":     func() inventory.Statement { return new(Erased) },
 		"died":       func() inventory.Statement { return new(Died) },

@@ -22,6 +22,8 @@ func Sentence(f inventory.Fact) string {
 			return "sleeps at another address until " + s.Until.Format("Mon 2 Jan")
 		}
 		return "sleeps at this address from now on"
+	case *Amended:
+		return "put right: " + strings.Join(s.What, ", ")
 	case *Died:
 		return fmt.Sprintf("died, told by %s; nobody is called before %s", cmp.Or(s.ToldBy, "nobody named"), s.NotBefore.Format("Mon 2 Jan"))
 	case *Readmitted:
@@ -95,7 +97,7 @@ func workSentence(f inventory.Fact) string {
 	case *Answered:
 		return "question about a list answered"
 	case *TookIn:
-		return fmt.Sprintf("list taken in: %s, with %s, %s and %s", count(s.Rows, "row"), count(s.Things, "new thing"), count(s.Persons, "new person"), count(s.Facts, "fact"))
+		return tookIn(*s)
 	}
 	return ""
 }
@@ -308,4 +310,12 @@ func count(n int, what string) string {
 		return "1 " + what
 	}
 	return fmt.Sprintf("%d %ss", n, what)
+}
+
+func tookIn(s TookIn) string {
+	words := fmt.Sprintf("list taken in: %s, with %s, %s and %s", count(s.Rows, "row"), count(s.Things, "new thing"), count(s.Persons, "new person"), count(s.Facts, "fact"))
+	if s.Changed > 0 {
+		words += fmt.Sprintf("; %d changed", s.Changed)
+	}
+	return words
 }

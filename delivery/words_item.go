@@ -13,6 +13,8 @@ func itemSentence(f inventory.Fact) string {
 	switch s := f.Statement.(type) {
 	case *inventory.Enrolled:
 		return fmt.Sprintf("entered in the book: %s", s.Spec.What())
+	case *inventory.Described:
+		return described(s.Spec)
 	case *inventory.Observed:
 		return observed(*s)
 	case *inventory.Filled:
@@ -194,4 +196,9 @@ func labelled(s inventory.Labelled) string {
 		words += ", on " + s.Stock
 	}
 	return words
+}
+
+func described(s inventory.Spec) string {
+	words := strings.Join(strings.Fields("described anew: "+s.What()+" "+s.Model+" "+s.Serial), " ")
+	return words + ", owner " + cmp.Or(s.Owner, "the programme")
 }

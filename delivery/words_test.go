@@ -72,7 +72,10 @@ var sentences = []struct {
 	{&delivery.Decided{}, "settings put in force"},
 	{&delivery.Answered{Answer: "q00001"}, "question about a list answered"},
 	{&delivery.TookIn{First: 7, Rows: 12, Things: 9, Persons: 6, Facts: 80}, "list taken in: 12 rows, with 9 new things, 6 new persons and 80 facts"},
+	{&delivery.TookIn{First: 7, Rows: 1, Changed: 2}, "list taken in: 1 row, with 0 new things, 0 new persons and 0 facts; 2 changed"},
+	{&delivery.Amended{What: []string{"phone", "street"}}, "put right: phone, street"},
 
+	{&inventory.Described{Spec: inventory.Spec{Kind: inventory.Concentrator, Rated: 5, Model: "Breeze 5", Serial: "CN1"}}, "described anew: concentrator to 5 L/min Breeze 5 CN1, owner the programme"},
 	{&inventory.Enrolled{Spec: inventory.Spec{Kind: inventory.Cylinder, Size: "US-E"}}, "entered in the book: oxygen cylinder US-E"},
 	{&inventory.Enrolled{}, "entered in the book: unknown thing"},
 	{&inventory.Moved{To: "vehicle:van 1"}, "moved to van 1"},

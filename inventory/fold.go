@@ -37,6 +37,8 @@ func (i *Item) apply(f Fact) {
 	switch s := f.Statement.(type) {
 	case *Enrolled:
 		i.enrol(s, f)
+	case *Described:
+		i.Spec = s.Spec
 	case *Observed:
 		i.observe(s, f)
 	case *Filled:

@@ -73,6 +73,11 @@ type (
 		Tag  uint32 `json:"tag"` // number of our own label
 		Spec Spec   `json:"spec"`
 	}
+	// Described says anew what an item of the book is, as after an edit of its
+	// owner or model in a list.
+	Described struct {
+		Spec Spec `json:"spec"`
+	}
 	// Moved puts an item at a place of ours.
 	Moved struct {
 		To  Place  `json:"to"`
@@ -187,6 +192,7 @@ type (
 
 // Says implements Statement for each statement about items.
 func (*Enrolled) Says() string    { return "enrolled" }
+func (*Described) Says() string   { return "described" }
 func (*Moved) Says() string       { return "moved" }
 func (*Observed) Says() string    { return "observed" }
 func (*Filled) Says() string      { return "filled" }
@@ -213,6 +219,7 @@ func (*Retracted) Says() string   { return "retracted" }
 func Words() Vocabulary {
 	return Vocabulary{
 		"enrolled":    func() Statement { return new(Enrolled) },
+		"described":   func() Statement { return new(Described) },
 		"moved":       func() Statement { return new(Moved) },
 		"observed":    func() Statement { return new(Observed) },
 		"filled":      func() Statement { return new(Filled) },

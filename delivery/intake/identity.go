@@ -69,23 +69,22 @@ func (r *reader) introduce(p *person, entries []*entry, res *delivery.Resident) 
 	}
 }
 
-// differences tells where a list and the book differ about a known person.
-// The book stands.
+// differences asks about what a list says otherwise of a known person.
 func (r *reader) differences(p *person, entries []*entry) {
-	book := p.known
+	book := r.amends.of[p.known.Person.ID]
 	for _, e := range entries {
-		tell := func(what, list, kept string) {
-			if list != "" && list != kept {
-				r.finding("%s: %s of %s is %s in the list, %s in the book. The book stands; change it on the person's page.",
-					e.line.where(), what, book.Person.Name(), list, orNothing(kept))
-			}
+		says := map[string]string{
+			"born": e.person.Born, "language": e.person.Language, "street": e.address.Street, "town": e.address.Town,
+			"power line": e.address.Line, "mains": string(e.address.Mains), "access": e.address.Access,
 		}
-		tell("birthday", e.person.Born, book.Person.Born)
-		tell("street", e.address.Street, book.Address.Street)
-		tell("language", e.person.Language, book.Person.Language)
 		for _, phone := range e.person.Phones {
 			if !slices.ContainsFunc(book.Person.Phones, func(q delivery.Phone) bool { return digits(q.Number) == digits(phone.Number) }) {
-				tell("phone", phone.Number, "")
+				says["phone"] = PhonesText(append(slices.Clone(book.Person.Phones), phone))
+			}
+		}
+		for _, f := range personFields {
+			if list, kept := says[f.key], f.text(book.Resident); list != "" && !sameWords(list, kept) {
+				r.changePerson(change{e.line, f.key, p.known.Person.Name(), list, kept}, book, undated)
 			}
 		}
 	}

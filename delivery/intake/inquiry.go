@@ -25,6 +25,7 @@ type Question struct {
 
 	free  bool              // any text answers, though there are choices
 	once  bool              // the answer is about this very file, not about how its source writes
+	still bool              // no row waits for it: something holds until it is answered
 	fits  func(string) bool // whether an answer to an earlier list can be so for this one; nil: it can
 	group string            // questions of one group are put together when they are many
 	means map[string]string // what a choice comes to for all questions of the group
@@ -79,14 +80,30 @@ func newInquiry(answers Answers, before []Decision) *inquiry {
 // ask returns the answer to a question for a line, or makes the line wait
 // for it. An answer that is none of the choices is asked for again.
 func (q *inquiry) ask(l *line, asked Question, example string) (string, bool) {
+	answer, held := q.raise(l, asked, example)
+	if held != nil && !slices.Contains(l.waits, held) {
+		l.waits = append(l.waits, held)
+	}
+	return answer, held == nil
+}
+
+// offer returns the answer to a question for which the line does not wait.
+func (q *inquiry) offer(l *line, asked Question, example string) (string, bool) {
+	asked.still = true
+	answer, held := q.raise(l, asked, example)
+	return answer, held == nil
+}
+
+// raise returns the answer to a question, or the question, open now.
+func (q *inquiry) raise(l *line, asked Question, example string) (string, *Question) {
 	if answer, ok := q.forAll(l, asked, example); ok {
-		return answer, true
+		return answer, nil
 	}
 	if answer, ok := q.given(l, asked); ok {
-		return answer, true
+		return answer, nil
 	}
 	if answer, ok := q.remembered(l, asked, example); ok {
-		return answer, true
+		return answer, nil
 	}
 	held := q.byKey[asked.Key]
 	if held == nil {
@@ -98,11 +115,10 @@ func (q *inquiry) ask(l *line, asked Question, example string) (string, bool) {
 		}
 	}
 	held.show(example)
-	if !slices.Contains(held.lines, l) {
+	if n := len(held.lines); n == 0 || held.lines[n-1] != l {
 		held.lines = append(held.lines, l)
-		l.waits = append(l.waits, held)
 	}
-	return "", false
+	return "", held
 }
 
 // given returns the answer given to this reading.
@@ -197,7 +213,7 @@ func (q *inquiry) open() []Question {
 	for _, key := range q.order {
 		asked := *q.byKey[key]
 		for _, l := range asked.lines {
-			if l.fate() == waiting {
+			if l.fate() == waiting || asked.still && l.fate() == clear {
 				asked.Rows = append(asked.Rows, l.number())
 			}
 		}

@@ -25,8 +25,9 @@ type list struct {
 	mapping sheet.Mapping
 	lines   []*line
 	days    days
-	from    string // sign of the source, once it was asked for
-	holds   string // sign of the content, once it was asked for
+	given   sheet.Given // of a sheet of ours
+	from    string      // sign of the source, once it was asked for
+	holds   string      // sign of the content, once it was asked for
 }
 
 // name names the list for a sentence and for the keys of questions.
@@ -44,6 +45,14 @@ func recognise(t sheet.Table) (*list, error) {
 	asThings, notThings := sheet.Map(t, things, nil)
 	named := has(asPeople, "name") || has(asPeople, "family")
 	l := &list{table: t}
+	var ours bool
+	if l.given, ours = sheet.GivenOut(t); ours && !comesBack(l.given.What) {
+		return nil, refusal.New(refusal.Invalid, fmt.Sprintf("%s is the %s as Lungwort gave it out, for reading only.", l.name(), l.given.What),
+			"Change the book on its screens; items, loans and people can be edited in a sheet and taken in.")
+	}
+	if l.given.What == OurItems || l.given.What == OurLoans {
+		named = false // who has an item is told by the book
+	}
 	switch {
 	case notPeople == nil && named && (!has(asThings, "serial") || len(asPeople.Columns) >= len(asThings.Columns)):
 		l.sort, l.mapping = ofPeople, asPeople
@@ -61,6 +70,9 @@ func recognise(t sheet.Table) (*list, error) {
 	}
 	return l, nil
 }
+
+// comesBack reports whether a sheet of ours can be edited and taken in.
+func comesBack(what string) bool { return what == OurItems || what == OurLoans || what == OurPeople }
 
 func has(m sheet.Mapping, key string) bool {
 	if _, found := m.Columns[key]; found {

@@ -27,7 +27,7 @@ func (r *reader) plan() error {
 		r.named(p)
 	}
 	things := r.arrivals()
-	people := r.residents(homes)
+	people := slices.Concat(r.residents(homes), r.amended())
 	settings := r.settings(slices.Concat(things, people))
 	r.out.acts = slices.Concat(settings, things, people)
 	if len(r.out.acts) == 0 && len(r.entries)+len(r.stocks) > 0 {

@@ -36,6 +36,7 @@ type Reading struct {
 	Refused   []Refusal  `json:"refused"`
 	Findings  []string   `json:"findings"` // what the list says, and can't be, or needs somebody
 	Notices   []string   `json:"notices"`  // what was left out or assumed
+	Changes   []string   `json:"changes"`  // what would be otherwise in the book, a sentence each
 	Columns   []Column   `json:"columns"`
 
 	// TookIn is the number under which the clear rows were written; zero
@@ -46,6 +47,7 @@ type Reading struct {
 	LeftOut int   `json:"-"`
 	People  []Who `json:"-"` // everybody the rows name, new or known
 	Added   Added `json:"-"`
+	Changed int   `json:"-"` // known things and persons of which something changes
 
 	acts    []delivery.Act
 	decided []delivery.SheetAnswer
@@ -107,7 +109,9 @@ type reader struct {
 	places  places
 	out     Reading
 	found   map[string]bool // the findings told
-	failed  error           // the book could not be read
+	changes []change
+	amends  amendments
+	failed  error // the book could not be read
 }
 
 // Read reads the tables and says what was understood. It writes nothing. At
@@ -115,7 +119,7 @@ type reader struct {
 func Read(ctx context.Context, tables []sheet.Table, known Known, p delivery.Programme, answers Answers, at time.Time) (Reading, error) {
 	r := &reader{
 		inquiry: newInquiry(answers, known.Decisions),
-		known:   known, programme: p, at: at, places: newPlaces(p), found: map[string]bool{},
+		known:   known, programme: p, at: at, places: newPlaces(p), found: map[string]bool{}, amends: newAmendments(known.People),
 	}
 	steps := []func() error{
 		func() error { return r.recognise(tables) },
@@ -151,6 +155,9 @@ func (r *reader) recognise(tables []sheet.Table) error {
 			r.notice("Left out: %s", refusal.For(err))
 			continue
 		}
+		if l.given.What != "" {
+			r.notice("%s was given out by Lungwort (%s), facts as of %s: only what was edited since is taken.", l.name(), l.given.What, l.given.AsOf.Format("2 Jan 2006 15:04"))
+		}
 		l.settleHeadings(r.inquiry)
 		r.lists = append(r.lists, l)
 		r.out.Columns = append(r.out.Columns, l.columns()...)
@@ -176,7 +183,9 @@ func (r *reader) eachLine(ctx context.Context, of sort, read func(*line)) error 
 			if i%256 == 0 && ctx.Err() != nil {
 				return ctx.Err()
 			}
-			read(line)
+			if !r.ownRow(line) {
+				read(line)
+			}
 		}
 	}
 	return nil
@@ -203,6 +212,7 @@ func (r *reader) finding(format string, args ...any) {
 // count sums up what becomes of the rows.
 func (r *reader) count() {
 	out := &r.out
+	r.tellChanges()
 	out.Questions, out.lists = r.open(), r.lists
 	out.Reused, out.decided = r.kept, r.decided
 	out.Refused = []Refusal{}

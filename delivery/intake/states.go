@@ -72,20 +72,21 @@ func (r *reader) again(t *thing, s *stock) {
 	r.leaveOut(s.line, fmt.Sprintf("says the same as row %d", first.number()))
 }
 
-// compare tells where a list and the book differ. The book stands: what was
-// done since is in it, and a list has no time.
+// compare asks about what a list says otherwise than the book: what was done
+// since is in the book, and a list has no time.
 func (r *reader) compare(t *thing, s *stock) {
-	item, l := t.item, s.line
-	differs := func(what, list, book string) {
-		if list != "" && list != book {
-			r.finding("%s: %s is %s %s in the list, %s in the book. The book stands; change it by an act.", l.where(), item.Label(), what, list, orNothing(book))
-		}
+	says := map[string]string{
+		"size": string(s.spec.Size), "owner": s.spec.Owner, "model": s.spec.Model, "requalify by": s.spec.Requal,
+		"rated": numberOrNothing(float64(s.spec.Rated)), "place": string(s.place), "status": string(s.state),
 	}
-	differs("of size", string(s.spec.Size), string(item.Spec.Size))
-	differs("owned by", s.spec.Owner, item.Spec.Owner)
-	differs("model", s.spec.Model, item.Spec.Model)
-	if s.state != "" && s.state != atHome && s.state != item.State {
-		r.finding("%s: %s is “%s” in the list, “%s” in the book. The book stands; change it by an act.", l.where(), item.Label(), s.state, item.State)
+	if s.state == atHome || t.item.Lent() && s.state == "" {
+		delete(says, "place")
+	}
+	for _, f := range itemFields {
+		list, book := says[f.key], f.text(*t.item)
+		if list != "" && !sameWords(list, book) && (f.key != "status" || list != atHome) {
+			r.changeItem(change{s.line, f.key, t.item.Label(), list, book}, t, undated)
+		}
 	}
 }
 

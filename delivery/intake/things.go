@@ -29,14 +29,15 @@ type thing struct {
 
 // register knows things by serial.
 type register struct {
+	byID  map[inventory.ItemID]*thing // of the book
 	byKey map[string][]*thing
 	all   []*thing // in the order they were met
 }
 
 func newRegister(items []inventory.Item) *register {
-	reg := &register{byKey: map[string][]*thing{}}
+	reg := &register{byID: map[inventory.ItemID]*thing{}, byKey: map[string][]*thing{}}
 	for i := range items {
-		reg.add(&thing{spec: items[i].Spec, item: &items[i]})
+		reg.byID[items[i].ID] = reg.add(&thing{spec: items[i].Spec, item: &items[i]})
 	}
 	return reg
 }
@@ -66,6 +67,9 @@ func (r *reader) pairSerials() error {
 	var serials, lots []mention
 	for _, l := range r.lists {
 		for _, line := range l.lines {
+			if _, ours := readMark(line.text(marks)); ours {
+				continue
+			}
 			for _, key := range []string{"serial", "items", "concentrator", "cylinder", "regulator", "oximeter"} {
 				for _, text := range line.serials(key) {
 					serials = append(serials, mention{line, text})

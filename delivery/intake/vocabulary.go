@@ -29,7 +29,7 @@ var things = []sheet.Heading{
 	{Key: "status", Synonyms: []string{"state", "full/mt", "condition"}},
 	{Key: "since", Synonyms: []string{"status since", "as of", "date"}},
 	{Key: "notes", Synonyms: []string{"note", "comments", "comment", "remarks"}},
-	{Key: notTaken},
+	{Key: notTaken}, {Key: marks},
 }
 
 // people is what the columns of a person list or a ledger can mean.
@@ -89,12 +89,15 @@ var people = []sheet.Heading{
 	{Key: "stopped by", Synonyms: []string{"stop ordered by"}},
 	{Key: "by", Synonyms: []string{"handed out by", "staff"}},
 	{Key: "notes", Synonyms: []string{"note", "comments", "comment", "remarks"}},
-	{Key: notTaken},
+	{Key: notTaken}, {Key: marks},
 }
 
 // notTaken heads the column of reasons in a sheet of rows that were not taken
 // in; when the mended sheet comes back, the column says nothing.
 const notTaken = "not taken in because"
+
+// marks heads the column of marks in a sheet of ours.
+const marks = "lungwort mark"
 
 // means says in words what a column was taken for.
 var means = map[string]string{
@@ -113,7 +116,7 @@ var means = map[string]string{
 	"regulator": "serials of regulators", "oximeter": "serials of oximeters", "date in": "when the things came back",
 	"hours in": "hours meter at return", "last call": "when last called", "spo2": "saturation, percent",
 	"flow in use": "flow heard of in use", "stopped": "when the oxygen was stopped", "stopped by": "who ordered the stop",
-	"by": "who handed it out", notTaken: "why it stayed out before",
+	"by": "who handed it out", notTaken: "why it stayed out before", marks: "what the row was when it was given out",
 }
 
 // dated are the keys of columns that hold days of the past, whose order of

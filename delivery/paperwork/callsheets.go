@@ -11,7 +11,7 @@ import (
 // CallSheet returns the calls that are due as a sheet.
 func CallSheet(due []delivery.CheckIn, now time.Time) sheet.Out {
 	out := sheet.Out{
-		Name: "Calls", Title: "Calls due, in the order in which to make them", AsOf: now,
+		Name: "Calls", What: "list of calls", Title: "Calls due, in the order in which to make them", AsOf: now,
 		Columns: []sheet.Column{
 			{Heading: "Person", Width: 24}, {Heading: "Phone", Width: 14}, {Heading: "Whose", Width: 14}, {Heading: "Language", Width: 12},
 			{Heading: "Why", Width: 36}, {Heading: "Due", Kind: sheet.Time}, {Heading: "At the latest", Kind: sheet.Time},
@@ -49,7 +49,7 @@ func Number(p delivery.Person, contact int) (number, whose string) {
 // room to write who was told.
 func TellSheet(tell []delivery.CheckIn, now time.Time) sheet.Out {
 	out := sheet.Out{
-		Name: "To tell", Title: "To tell the clinician: what was seen, not what to do", AsOf: now,
+		Name: "To tell", What: "list for the clinician", Title: "To tell the clinician: what was seen, not what to do", AsOf: now,
 		Columns: []sheet.Column{
 			{Heading: "Person", Width: 24}, {Heading: "Matter", Width: 24}, {Heading: "What was seen", Width: 50},
 			{Heading: "Facts", Width: 70}, {Heading: "Since", Kind: sheet.Time},

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"lungwort/delivery"
+	"lungwort/delivery/intake"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/inventory/sheet"
@@ -60,7 +61,7 @@ var Lent = []inventory.State{inventory.HandedOver, inventory.AtWork, inventory.A
 // Loans returns the items on loan.
 func (c Clerk) Loans(ctx context.Context) (sheet.Out, error) {
 	table, err := c.Items(ctx, items.Filter{States: Lent})
-	table.Name, table.Title = "Loans", "Items on loan"
+	table.Name, table.Title, table.What = "Loans", "Items on loan", intake.OurLoans
 	return table, err
 }
 

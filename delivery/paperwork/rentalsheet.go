@@ -22,7 +22,7 @@ func (c Clerk) Rental(ctx context.Context) (sheet.Out, error) {
 // with us.
 func RentalSheet(all []delivery.Rental, now time.Time) sheet.Out {
 	out := sheet.Out{
-		Name: "Rental", Title: "Rented cylinders, by the book", AsOf: now,
+		Name: "Rental", What: "rental statement", Title: "Rented cylinders, by the book", AsOf: now,
 		Columns: []sheet.Column{
 			{Heading: "Owner", Width: 20}, {Heading: "Size"}, {Heading: "Serial", Width: 16},
 			{Heading: "Delivered", Kind: sheet.Time, Note: "proof of delivery"}, {Heading: "Returned", Kind: sheet.Time, Note: "proof of return; blank while it is with us"},

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"lungwort/delivery"
+	"lungwort/delivery/intake"
 	"lungwort/inventory"
 	"lungwort/inventory/sheet"
 	"lungwort/labels/tag"
@@ -13,7 +14,7 @@ import (
 // WatchSheet returns the watch list as a sheet.
 func WatchSheet(rows []delivery.Watch, now time.Time) sheet.Out {
 	out := sheet.Out{
-		Name: "Watch list", Title: "Watch list, most urgent first", AsOf: now,
+		Name: "Watch list", What: "watch list", Title: "Watch list, most urgent first", AsOf: now,
 		Columns: []sheet.Column{
 			{Heading: "Verdict", Note: "holds: gas outlasts help with the margin; tight: margin not kept; short: ends before help; dry: the planning value has ended; unknown: ask"},
 			{Heading: "Person", Width: 24}, {Heading: "Address", Width: 30}, {Heading: "Phone", Width: 14},
@@ -64,7 +65,7 @@ func cover(known bool, d time.Duration) any {
 // ItemSheet returns items as a sheet; names say who has what on loan.
 func ItemSheet(items []inventory.Item, names map[inventory.PersonID]string, now time.Time) sheet.Out {
 	out := sheet.Out{
-		Name: "Items", Title: "Items", AsOf: now,
+		Name: "Items", Title: "Items", AsOf: now, What: intake.OurItems, Notes: []string{editable},
 		Columns: []sheet.Column{
 			{Heading: "Tag", Width: 12}, {Heading: "Serial", Width: 16}, {Heading: "Kind", Width: 14}, {Heading: "Size"},
 			{Heading: "Model", Width: 14}, {Heading: "Rated (L/min)", Kind: sheet.Number}, {Heading: "Owner", Width: 16},
@@ -72,6 +73,7 @@ func ItemSheet(items []inventory.Item, names map[inventory.PersonID]string, now 
 			{Heading: "Since", Kind: sheet.Time}, {Heading: "Gauge (psi)", Kind: sheet.Number}, {Heading: "Gauge read", Kind: sheet.Time},
 			{Heading: "Hours", Kind: sheet.Number}, {Heading: "Lot"}, {Heading: "Filled", Kind: sheet.Day},
 			{Heading: "Requalify by"}, {Heading: "Recall", Width: 14},
+			{Heading: intake.MarkHeading, Hidden: true},
 		},
 	}
 	for _, i := range items {
@@ -86,24 +88,30 @@ func itemRow(i inventory.Item, names map[inventory.PersonID]string, now time.Tim
 		rated = float64(i.Spec.Rated)
 	}
 	if i.Gauge != nil {
-		gauge, gaugeAt = i.Gauge.Value.PSI(), when(i.Gauge.At, now)
+		gauge, gaugeAt = rounded(i.Gauge.Value.PSI()), when(i.Gauge.At, now)
 	}
 	if i.Hours != nil {
-		hours = i.Hours.Value
+		hours = rounded(i.Hours.Value)
 	}
 	if i.Fill != nil {
 		lot, filled = i.Fill.Lot, i.Fill.At
 	}
 	return []any{
 		tag.Mint(i.Tag).Printed(), i.Spec.Serial, string(i.Spec.Kind), string(i.Spec.Size), i.Spec.Model, rated, i.Spec.Owner,
-		string(i.State), string(i.Place), names[i.Person], when(i.Since, now), gauge, gaugeAt, hours, lot, filled, i.Spec.Requal, i.Recall,
+		string(i.State), string(i.Place), names[i.Person], when(i.Since, now), gauge, gaugeAt, hours, lot, filled, i.Spec.Requal, i.Recall, intake.ItemMark(i),
 	}
+}
+
+// rounded keeps the digits of a measure that a spreadsheet shows.
+func rounded(v float64) float64 {
+	const kept = 1e6
+	return math.Round(v*kept) / kept
 }
 
 // RunSheetTable returns the stops of runs as a sheet.
 func RunSheetTable(runs []delivery.Run, names map[inventory.PersonID]string, streets map[inventory.AddressID]string, now time.Time) sheet.Out {
 	out := sheet.Out{
-		Name: "Runs", Title: "Runs", AsOf: now,
+		Name: "Runs", What: "runs", Title: "Runs", AsOf: now,
 		Columns: []sheet.Column{
 			{Heading: "Run"}, {Heading: "Day"}, {Heading: "Vehicle", Width: 12}, {Heading: "Driver", Width: 16}, {Heading: "Stop", Kind: sheet.Whole},
 			{Heading: "Person", Width: 24}, {Heading: "Address", Width: 30}, {Heading: "Arrive", Kind: sheet.Time}, {Heading: "Leave", Kind: sheet.Time},

@@ -145,7 +145,7 @@ func (t *takeIn) close(r intake.Reading, tell func(share float64)) (inventory.Fa
 	}
 	tell(1)
 	facts, err := record(t.tx, t.hand, []inventory.Fact{{Statement: &delivery.TookIn{
-		First: t.first, Rows: r.Taken, Things: r.Added.Things, Persons: r.Added.Persons, Facts: r.Added.Facts,
+		First: t.first, Rows: r.Taken, Things: r.Added.Things, Persons: r.Added.Persons, Facts: r.Added.Facts, Changed: r.Changed,
 	}}})
 	if err != nil {
 		return 0, err

@@ -31,6 +31,7 @@ type Column struct {
 	Kind    Kind
 	Width   float64 // in characters; 0 fits the heading and the kind
 	Note    string  // how the figure is defined, for the sheet of notes
+	Hidden  bool    // in a workbook; a text table shows every column
 }
 
 // Out is one sheet given out.
@@ -38,6 +39,7 @@ type Out struct {
 	Name    string    // of the sheet
 	Title   string    // first line; may be empty
 	AsOf    time.Time // when the facts were as shown; the zero time says nothing
+	What    string    // names the sheet for when it comes back; empty: it is no sheet of ours
 	Columns []Column
 	Rows    [][]any
 	Notes   []string // sentences for the sheet of notes
@@ -73,7 +75,7 @@ func (o Out) preamble() []string {
 		lines = append(lines, o.Title)
 	}
 	if !o.AsOf.IsZero() {
-		lines = append(lines, "Facts as of "+o.AsOf.Format("Mon 2006-01-02 15:04 -07:00"))
+		lines = append(lines, o.asOfLine())
 	}
 	return lines
 }

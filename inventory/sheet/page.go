@@ -33,6 +33,11 @@ func (o Out) encode(f *excelize.File, look looks) error {
 		if err := w.SetColWidth(i+1, i+1, c.width()); err != nil {
 			return err
 		}
+		if c.Hidden {
+			if err := w.SetColVisible(i+1, i+1, false); err != nil {
+				return err
+			}
+		}
 	}
 	if err := o.streamHead(w, look); err != nil {
 		return err

@@ -17,6 +17,7 @@ var exports = map[string]func(paperwork.Clerk, context.Context) (sheet.Out, erro
 	"watch":     paperwork.Clerk.WatchList,
 	"items":     func(c paperwork.Clerk, ctx context.Context) (sheet.Out, error) { return c.Items(ctx, items.Filter{}) },
 	"loans":     paperwork.Clerk.Loans,
+	"people":    paperwork.Clerk.People,
 	"rental":    paperwork.Clerk.Rental,
 	"runs":      paperwork.Clerk.Runs,
 	"calls":     paperwork.Clerk.Calls,

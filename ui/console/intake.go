@@ -215,6 +215,9 @@ func (p *Program) printReading(r intake.Reading, dry bool) error {
 	for _, no := range r.Refused {
 		fmt.Fprintf(p.Out, "refused row %d: %s\n", no.Row, no.Why)
 	}
+	for _, c := range r.Changes {
+		fmt.Fprintln(p.Out, "changes: "+c)
+	}
 	for _, f := range r.Findings {
 		fmt.Fprintln(p.Out, "found: "+f)
 	}

@@ -26,6 +26,7 @@ type Section string
 const (
 	Questions Section = "questions"
 	Refused   Section = "refused"
+	Changes   Section = "changes"
 	Findings  Section = "findings"
 	Columns   Section = "columns"
 	Notices   Section = "left out"
@@ -138,6 +139,8 @@ func (m *Model) first() Section {
 		return Questions
 	case len(r.Refused) > 0:
 		return Refused
+	case len(r.Changes) > 0:
+		return Changes
 	case len(r.Findings) > 0:
 		return Findings
 	}
@@ -151,7 +154,7 @@ func (m *Model) Sections() map[Section]int {
 		return nil
 	}
 	return map[Section]int{
-		Questions: len(r.Questions), Refused: len(r.Refused), Findings: len(r.Findings), Columns: len(r.Columns), Notices: len(r.Notices),
+		Questions: len(r.Questions), Refused: len(r.Refused), Changes: len(r.Changes), Findings: len(r.Findings), Columns: len(r.Columns), Notices: len(r.Notices),
 	}
 }
 
@@ -174,6 +177,9 @@ func (m *Model) TakeIn() {
 		a := reading.Added
 		m.Done = fmt.Sprintf("Taken in: %s, with %s, %s and %s.", count(reading.Taken, "row", "rows"),
 			count(a.Things, "new thing", "new things"), count(a.Persons, "new person", "new persons"), count(a.Facts, "fact", "facts"))
+		if reading.Changed > 0 {
+			m.Done = strings.TrimSuffix(m.Done, ".") + fmt.Sprintf("; %d changed.", reading.Changed)
+		}
 		m.show(r)
 		m.Section = m.first()
 		m.work.Say(m.Done + m.rest())

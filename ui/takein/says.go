@@ -41,6 +41,9 @@ func (m *Model) Adds() string {
 	if a.Things+a.Persons+a.Facts > 0 {
 		says = fmt.Sprintf("They add %s, %s and %s to the book.", count(a.Things, "thing", "things"), count(a.Persons, "person", "persons"), count(a.Facts, "fact", "facts"))
 	}
+	if r.Changed > 0 {
+		says += fmt.Sprintf(" Of what the book has, %s.", count(r.Changed, "thing or person changes", "things and persons change"))
+	}
 	if known > 0 {
 		says += fmt.Sprintf(" %s in the book already.", count(known, "person is", "persons are"))
 	}

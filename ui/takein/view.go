@@ -125,7 +125,7 @@ func (v *View) drawReading() {
 	v.adds.SetText(adds)
 	counts := v.model.Sections()
 	var options []widgets.Option
-	for _, s := range []Section{Questions, Refused, Findings, Columns, Notices} {
+	for _, s := range []Section{Questions, Refused, Changes, Findings, Columns, Notices} {
 		options = append(options, widgets.Option{Value: string(s), Label: fmt.Sprintf("%s %d", s, counts[s])})
 	}
 	v.sections.SetOptions(options...)
@@ -164,6 +164,10 @@ func (v *View) section() ([]widgets.Column, []widgets.Row) {
 			add(widgets.Cell{Text: c.Heading, Below: c.List, Bold: true}, widgets.Cell{Text: c.Means, Ink: ink})
 		}
 		return []widgets.Column{{Title: "column", Width: 320}, {Title: "was taken for"}}, rows
+	case Changes:
+		for _, c := range r.Changes {
+			add(widgets.Cell{Text: c})
+		}
 	case Findings:
 		for _, f := range r.Findings {
 			add(widgets.Cell{Text: f})
