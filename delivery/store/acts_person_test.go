@@ -135,20 +135,21 @@ func TestCallsInAPowerCut(t *testing.T) {
 func TestCallsSayWhatTheClinicianMustHear(t *testing.T) {
 	s := newScene(t)
 	stray := s.register("Stray")
-	for name, c := range map[string]struct {
+	for _, c := range []struct {
+		name string
 		call delivery.Call
 		says string
-	}{
-		"as ordered": {delivery.Call{Person: s.who["Running"], SpO2: new(94.0), Flow: new(gas.Flow(2))}, "The call is recorded."},
-		"more":       {delivery.Call{Person: s.who["Running"], Flow: new(gas.Flow(6))}, "6 L/min in use, 3 L/min ordered: tell the prescriber; gas is counted at 6 L/min."},
-		"saving":     {delivery.Call{Person: s.who["Running"], Flow: new(gas.Flow(1)), Saving: true}, "Turned down to 1 L/min to save gas: tell the clinician."},
-		"no order":   {delivery.Call{Person: stray, Flow: new(gas.Flow(2))}, "2 L/min in use and no order in the book: tell the clinician now."},
-		"less":       {delivery.Call{Person: s.who["Running"], Flow: new(gas.Flow(1))}, "1 L/min in use, 2 L/min ordered at rest: tell the clinician."},
-		"emergency":  {delivery.Call{Person: s.who["Running"], SpO2: new(90.0), Flow: new(gas.Flow(2))}, "Emergency band: send to the emergency department now, number 911. A clinician decides."},
-		"borderline": {delivery.Call{Person: s.who["Running"], SpO2: new(93.0), Flow: new(gas.Flow(3))}, "Borderline band: tell the clinician today."},
+	}{ // in this order: the flow last heard counts
+		{"as ordered", delivery.Call{Person: s.who["Running"], SpO2: new(94.0), Flow: new(gas.Flow(2))}, "The call is recorded."},
+		{"saving", delivery.Call{Person: s.who["Running"], Flow: new(gas.Flow(1)), Saving: true}, "Turned down to 1 L/min to save gas: tell the clinician."},
+		{"no order", delivery.Call{Person: stray, Flow: new(gas.Flow(2))}, "2 L/min in use and no order in the book: tell the clinician now."},
+		{"less", delivery.Call{Person: s.who["Running"], Flow: new(gas.Flow(1))}, "1 L/min in use, 2 L/min ordered at rest: tell the clinician."},
+		{"emergency", delivery.Call{Person: s.who["Running"], SpO2: new(90.0), Flow: new(gas.Flow(2))}, "Emergency band: send to the emergency department now, number 911. A clinician decides."},
+		{"more", delivery.Call{Person: s.who["Running"], Flow: new(gas.Flow(6))}, "6 L/min in use, 3 L/min ordered: tell the prescriber; gas is counted at 6 L/min."},
+		{"borderline", delivery.Call{Person: s.who["Running"], SpO2: new(93.0), Flow: new(gas.Flow(3))}, "Borderline band: tell the clinician today."},
 	} {
 		c.call.Answered = true
-		assert.Contains(t, s.do(c.call).Says, c.says, name)
+		assert.Contains(t, s.do(c.call).Says, c.says, c.name)
 	}
 	_, highest := s.watch(s.who["Running"]).Care.Flow()
 	assert.Equal(t, gas.Flow(3), highest, "the call before last told 6, the last of them less")
