@@ -22,7 +22,9 @@ func (m *Model) try(source inventory.Source, at time.Time, act delivery.Act, clo
 		if err != nil {
 			return
 		}
-		if _, identity := act.(delivery.Register); !identity {
+		switch act.(type) {
+		case delivery.Register, delivery.Erase: // who somebody is no fact takes back
+		default:
 			m.work.OfferUndo(out, m.Load)
 		}
 		m.Load()

@@ -72,18 +72,6 @@ func (m *Model) HomeForm() ask.Form {
 	return form
 }
 
-// MovedForm takes down a new address. Nothing of the old one is kept.
-func (m *Model) MovedForm() ask.Form {
-	form := ask.Form{
-		Title: "Moved", Button: "Sleeps there from now on", Fields: homeFields(delivery.Address{}),
-		Before: "What is on loan goes along with the person. Ask everything anew.",
-	}
-	form.Submit = func(answers ask.Answers, closed func(error)) ask.Wrong {
-		return m.homeSubmit(delivery.Address{}, answers, closed)
-	}
-	return form
-}
-
 func homeFields(a delivery.Address) []ask.Field {
 	stairs, point := "", ""
 	if a.Stairs > 0 {
@@ -111,22 +99,28 @@ func homeFields(a delivery.Address) []ask.Field {
 
 func (m *Model) homeSubmit(a delivery.Address, answers ask.Answers, closed func(error)) ask.Wrong {
 	r := ask.Read(answers)
-	a.Street, a.Town = r.Need("street", "write where they sleep tonight"), answers.Text("town")
-	a.Access, a.Line = answers.Text("access"), answers.Text("line")
-	a.Heater, a.Pets = answers.Text("heater"), answers.Text("pets")
-	a.Mains, a.Smoker = delivery.Mains(answers.Text("mains")), answers.Text("smoker")
-	a.Point.Area, a.Checked = answers.Text("area"), m.work.Now()
-	a.Stairs = 0
-	if n := r.Number("stairs", "floors", 0, 60); n != nil {
-		a.Stairs = int(*n)
-	}
-	lat, lon, err := coordinates(answers.Text("point"))
-	a.Point.Lat, a.Point.Lon = lat, lon
-	r.Fail("point", err)
+	a = m.home(a, r)
 	if len(r.Wrong()) > 0 {
 		return r.Wrong()
 	}
 	return m.try(inventory.Keyed, m.work.Now(), delivery.Register{Person: m.page.Person, Address: a}, closed)
+}
+
+// home reads an address as it is written over what was known of it.
+func (m *Model) home(a delivery.Address, r *ask.Reader) delivery.Address {
+	a.Street, a.Town = r.Need("street", "write where they sleep tonight"), r.Text("town")
+	a.Access, a.Line = r.Text("access"), r.Text("line")
+	a.Heater, a.Pets = r.Text("heater"), r.Text("pets")
+	a.Mains, a.Smoker = delivery.Mains(r.Text("mains")), r.Text("smoker")
+	a.Point.Area, a.Checked = r.Text("area"), m.work.Now()
+	a.Stairs = 0
+	if n := r.Number("stairs", "floors", 0, 60); n != nil {
+		a.Stairs = int(*n)
+	}
+	lat, lon, err := coordinates(r.Text("point"))
+	a.Point.Lat, a.Point.Lon = lat, lon
+	r.Fail("point", err)
+	return a
 }
 
 // coordinates reads "36.51, -40.52"; nothing is nothing.

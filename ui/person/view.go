@@ -54,7 +54,7 @@ func New(w *work.Work) *View {
 		widgets.Action{Key: '5', Label: "Task", Do: func() { v.show(v.model.TaskForm()) }},
 		widgets.Action{Key: '6', Label: "Details", Do: func() { v.show(v.model.DetailsForm()) }},
 		widgets.Action{Key: '7', Label: "Home", Do: func() { v.show(v.model.HomeForm()) }},
-		widgets.Action{Key: '8', Label: "Moved", Do: func() { v.show(v.model.MovedForm()) }},
+		widgets.Action{Key: '8', Label: "Happened", Do: func() { v.show(v.model.HappenedForm(v.show)) }},
 		widgets.Action{Key: '9', Label: "Take back", Do: v.takeBack},
 		widgets.Action{Key: '0', Label: "Stop oxygen", Danger: true, Do: func() { v.show(v.model.StopForm()) }},
 	)
