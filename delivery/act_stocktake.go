@@ -48,7 +48,7 @@ func (a Stocktake) Decide(v View) (Change, error) {
 		}
 		c.item(id, &inventory.Sighted{At: a.Place})
 		if item.Place != a.Place {
-			differs(inventory.Elsewhere, item, fmt.Sprintf("%s is here, the book has it %s at %s", item.Label(), item.State, item.Place.InWords()), elsewhere(item))
+			differs(inventory.Elsewhere, item, item.Label()+" is here, the book has it "+whereabouts(item), elsewhere(item))
 		}
 	}
 	for _, item := range here {
@@ -64,12 +64,28 @@ func (a Stocktake) Decide(v View) (Change, error) {
 	return c, nil
 }
 
+// whereabouts says how the book has an item, and where.
+func whereabouts(item inventory.Item) string {
+	if item.State == inventory.Missing || item.State == inventory.Gone {
+		return string(item.State)
+	}
+	return string(item.State) + " at " + item.Place.InWords()
+}
+
 // elsewhere is the next step for what stands where the book does not have it.
 func elsewhere(item inventory.Item) string {
-	if item.Lent() || item.State == inventory.WithDriver || item.State == inventory.Missing {
+	if item.State == inventory.Gone {
+		return "Keep it apart; take its retirement back on its page if that is wrong."
+	}
+	if comesBack(item) {
 		return "Return it, with its reading."
 	}
 	return "Move it here in the book."
+}
+
+// comesBack reports whether an item is booked in as a return, with a reading.
+func comesBack(item inventory.Item) bool {
+	return item.Lent() || item.State == inventory.WithDriver || item.State == inventory.Missing
 }
 
 // counted says what a count came to, each difference with its next step.
@@ -88,4 +104,45 @@ func counted(s inventory.Stocktaken) string {
 		lines = append(lines, "  "+capital(e.Says)+". "+e.Next)
 	}
 	return strings.Join(lines, "\n")
+}
+
+// CountDifference is one of a count, and whether the book has followed it since.
+type CountDifference struct {
+	inventory.Exception
+	Thing   inventory.Item // as it stands now; of a stranger nothing
+	Settled bool
+}
+
+// CountDifferences returns those of a count as they stand now.
+func CountDifferences(v View, s inventory.Stocktaken) ([]CountDifference, error) {
+	list := make([]CountDifference, len(s.Different))
+	for i, e := range s.Different {
+		list[i] = CountDifference{Exception: e}
+		if e.Sort == inventory.Stranger {
+			known, err := v.Serial(e.Serial)
+			if err != nil {
+				return nil, err
+			}
+			list[i].Settled = len(known) > 0
+			continue
+		}
+		item, err := v.Item(e.Item)
+		if err != nil {
+			return nil, err
+		}
+		list[i].Thing, list[i].Settled = item, (item.Place == s.Place) == (e.Sort == inventory.Elsewhere)
+	}
+	return list, nil
+}
+
+// Step returns the act that settles a difference, and false where more must be
+// asked first: of a retired thing on its page, of others on their return.
+func (d CountDifference) Step(counted inventory.Place) (Act, bool) {
+	switch {
+	case d.Sort == inventory.NotFound:
+		return Move{Item: d.Item, To: inventory.At(inventory.AtMissing, "")}, true
+	case d.Sort == inventory.Elsewhere && d.Thing.State != inventory.Gone && !comesBack(d.Thing):
+		return Move{Item: d.Item, To: counted}, true
+	}
+	return nil, false
 }

@@ -22,14 +22,16 @@ func (d *Desk) WeighExchange(ctx context.Context, act delivery.Exchange, at time
 
 // Exchanges returns the signed exchanges that stand, newest first.
 func (d *Desk) Exchanges(ctx context.Context) ([]inventory.Fact, error) {
-	facts, err := d.Facts(ctx, items.About{Says: new(inventory.Exchanged).Says()})
+	return d.newest(ctx, new(inventory.Exchanged))
+}
+
+// newest returns the facts of one sort of statement that stand, newest first.
+func (d *Desk) newest(ctx context.Context, sort inventory.Statement) ([]inventory.Fact, error) {
+	facts, err := d.Facts(ctx, items.About{Says: sort.Says()})
 	if err != nil {
 		return nil, err
 	}
-	facts = slices.DeleteFunc(inventory.Standing(facts), func(f inventory.Fact) bool {
-		_, is := f.Statement.(*inventory.Exchanged)
-		return !is
-	})
+	facts = slices.DeleteFunc(inventory.Standing(facts), func(f inventory.Fact) bool { return f.Statement.Says() != sort.Says() })
 	slices.Reverse(facts)
 	return facts, nil
 }

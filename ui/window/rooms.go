@@ -25,6 +25,7 @@ import (
 	"lungwort/ui/returns"
 	"lungwort/ui/runs"
 	"lungwort/ui/settings"
+	"lungwort/ui/stocktake"
 	"lungwort/ui/takein"
 	"lungwort/ui/visit"
 	"lungwort/ui/widgets"
@@ -54,6 +55,7 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Questions: questions.New(w),
 		work.Plant:     plant.New(w),
 		work.Recall:    recall.New(w),
+		work.Stocktake: stocktake.New(w),
 	}
 }
 
@@ -79,6 +81,7 @@ var names = []struct {
 	{room: work.Receive, name: "Receive"},
 	{room: work.Plant, name: "Plant"},
 	{room: work.Recall, name: "Recall"},
+	{room: work.Stocktake, name: "Stocktake"},
 
 	{room: work.Labels, name: "Labels", apart: true},
 	{room: work.Papers, name: "Papers"},

@@ -33,6 +33,7 @@ const (
 	Questions Room = "questions" // what facts leave open
 	Plant     Room = "plant"     // exchange with a filling plant
 	Recall    Room = "recall"    // search, mark, follow
+	Stocktake Room = "stocktake" // count a place blind
 	Labels    Room = "labels"    // print labels
 	Outage    Room = "outage"    // power out: cover, gas to bring, calls
 	Papers    Room = "papers"    // night pack, watch list, exports
