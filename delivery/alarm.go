@@ -68,7 +68,7 @@ type AlarmQuestion struct {
 func AlarmQuestions() []AlarmQuestion {
 	return []AlarmQuestion{
 		{"power", "Is there light in the house? In the street?", []Sign{PowerOn, StreetDark, HomeDark}},
-		{"light", "What does the machine show, and what is to be heard?", []Sign{LightFine, LightDead, LightLow, LightFlow, LightFault}},
+		{"light", "Which light: as every day, none, too little oxygen, no flow, a fault? What sound?", []Sign{LightFine, LightDead, LightLow, LightFlow, LightFault}},
 		{"air", "Is the filter clean, a foot of air around it, the room not hot?", []Sign{AirClear, AirBlocked}},
 		{"line", "Prongs into a glass of water: does it bubble? Is it kinked, is water in it?", []Sign{LineBubbles, LineSilent, LineKinked, LineWater}},
 	}

@@ -281,6 +281,13 @@ func (m *Model) OpenPage() {
 	}
 }
 
+// Alarm turns the call into one about a machine that beeps.
+func (m *Model) Alarm() {
+	if m.Has() {
+		m.work.Open(work.Target{Room: work.Alarm, Person: m.in.Person.ID})
+	}
+}
+
 // previous are the last calls and what was told on, newest first.
 func (m *Model) previous() []string {
 	const shown = 5

@@ -142,6 +142,7 @@ func shotsOf(ctx context.Context, desk *store.Desk) ([]shot, error) {
 	if first.Run != "" {
 		shots = append(shots, shot{"23-visit", work.Target{Room: work.Visit, Run: first.Run, Person: first.Person.ID}})
 	}
+	shots = append(shots, shot{"24-alarm", work.Target{Room: work.Alarm, Person: first.Person.ID}})
 	shots = append(shots, shot{"21-person", work.Target{Room: work.Person, Person: first.Person.ID}})
 	for _, h := range first.Care.Kit {
 		shots = append(shots, shot{"22-item", work.Target{Room: work.Item, Item: h.Item}})

@@ -142,3 +142,8 @@ func (m *Model) show(l loaded) {
 func (m *Model) OpenThing(id inventory.ItemID) {
 	m.work.Open(work.Target{Room: work.Item, Item: id})
 }
+
+// Alarm takes a call about a machine that beeps, or somebody short of breath.
+func (m *Model) Alarm() {
+	m.work.Open(work.Target{Room: work.Alarm, Person: m.id})
+}

@@ -26,6 +26,7 @@ type View struct {
 	model   *Model
 	name    *widget.Label
 	actions *widgets.Actions
+	alarm   *widgets.Button
 	details *widgets.Details
 	answer  *widgets.AnswerCard
 	chart   *widgets.Chart
@@ -58,6 +59,7 @@ func New(w *work.Work) *View {
 		widgets.Action{Key: '9', Label: "Take back", Do: v.takeBack},
 		widgets.Action{Key: '0', Label: "Stop oxygen", Danger: true, Do: func() { v.show(v.model.StopForm()) }},
 	)
+	v.alarm = widgets.NewButton("It beeps, or short of breath   F8", v.model.Alarm)
 	v.chart = widgets.NewChart(fyne.NewSize(300, 170), func(w, h float64) scene.Scene { return scene.GasChart(v.model.Page.Chart, w, h) })
 	v.chart.OnSpot = func(key string) { v.facts.Rows.Take(key) }
 	v.lists()
@@ -81,7 +83,7 @@ func (v *View) lists() {
 
 func (v *View) layout() {
 	top := container.NewBorder(nil, nil, nil, v.actions, v.name)
-	left := container.NewVScroll(container.NewPadded(container.NewVBox(v.details, v.answer)))
+	left := container.NewVScroll(container.NewPadded(container.NewVBox(v.details, v.answer, container.NewHBox(v.alarm))))
 	v.picture = widgets.NewPanel(v.chart)
 	right := container.New(&stacked{v}, v.things, v.picture, v.facts.Content())
 	v.content = container.NewBorder(top, nil, nil, nil, container.New(&columns{}, left, right))
@@ -104,7 +106,7 @@ func (v *View) draw() {
 	p := v.model.Page
 	v.name.SetText(p.Name)
 	v.details.SetDetails(detailLines(p.Details))
-	v.answer.Hidden = !p.Watched
+	v.answer.Hidden, v.alarm.Hidden = !p.Watched, !p.Watched
 	v.answer.SetData(answerData(p))
 	v.picture.Hidden = !p.Watched && len(p.Chart.Readings) == 0
 	v.chart.Refresh()
@@ -161,3 +163,10 @@ func (v *View) Keyboard() fyne.Focusable { return v.facts.Rows.Keyboard() }
 
 // Open shows the person of a target.
 func (v *View) Open(t work.Target) { v.model.Open(t.Person) }
+
+// Key does what the function keys do here.
+func (v *View) Key(key fyne.KeyName) {
+	if key == fyne.KeyF8 && v.model.Page.Watched {
+		v.model.Alarm()
+	}
+}

@@ -80,6 +80,7 @@ func (p *program) typed(e *fyne.KeyEvent) {
 var keys = []struct{ key, does string }{
 	{"Ctrl+F", "into the field on top: scan, or type a tag, serial, name, phone or street"},
 	{"Ctrl+1 … Ctrl+9, Ctrl+0", "the screens; the menu “Go to” says which has which key"},
+	{"F8", "on a person's page or in Calls: a machine beeps, or somebody is short of breath"},
 	{"Ctrl+O", "power out: who lasts how long, whom to call"},
 	{"Alt+Left", "back to the screen before"},
 	{"Tab", "on to the next part of a screen"},

@@ -7,6 +7,7 @@ import (
 	"lungwort/delivery"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
+	"lungwort/ui/alarm"
 	"lungwort/ui/bench"
 	"lungwort/ui/calls"
 	"lungwort/ui/discharge"
@@ -36,6 +37,7 @@ import (
 func rooms(w *work.Work) map[work.Room]room {
 	return map[work.Room]room{
 		work.Needs:     needs.New(w),
+		work.Alarm:     alarm.New(w),
 		work.Discharge: discharge.New(w),
 		work.Calls:     calls.New(w),
 		work.Runs:      runs.New(w),

@@ -41,6 +41,7 @@ const (
 	Settings  Room = "settings"  // the programme's settings
 	Person    Room = "person"
 	Item      Room = "item"
+	Alarm     Room = "alarm" // a machine beeps, or somebody is short of breath: the person of the target
 	Visit     Room = "visit" // a stop being closed, for the person of the target
 )
 
