@@ -1,10 +1,11 @@
 package paper
 
 import (
-	"fmt"
 	"io"
+	"strconv"
 
 	"lungwort/inventory/refusal"
+	"lungwort/labels/tongue"
 )
 
 // The frame of every page for people.
@@ -24,10 +25,12 @@ const pageDPI = DPI300
 // and ends with the paper's age. It fills from y down.
 type sheet struct {
 	*document
-	head  Head
-	title string // beside the code on every page; names no person
-	again string // repeated at the top of pages that something runs on to
-	y     MM     // where the next thing goes
+	head   Head
+	tongue tongue.Tongue
+	title  string // beside the code on every page; names no person
+	banner string // warns on every page; empty for no warning
+	again  string // repeated at the top of pages that something runs on to
+	y      MM     // where the next thing goes
 }
 
 // newSheet returns a sheet without a page yet. Name goes into the file and so
@@ -36,7 +39,16 @@ func newSheet(head Head, page Format, name, title string) (*sheet, error) {
 	if err := head.check(); err != nil {
 		return nil, err
 	}
-	return &sheet{document: newDocument(page, pageDPI, name, head.Printed), head: head, title: title}, nil
+	return &sheet{document: newDocument(page, pageDPI, name, head.Printed), head: head, tongue: tongue.English(), title: title}, nil
+}
+
+// speak sets the language of the frame of the pages. A translation that nobody
+// has approved says so on every page, to the household and to who prints it.
+func (s *sheet) speak(t tongue.Tongue) {
+	s.tongue = t
+	if !t.Approved() {
+		s.banner = t.Say("frame.unreviewed") + "  " + tongue.English().Say("frame.unreviewed")
+	}
 }
 
 func (s *sheet) left() MM   { return edge }
@@ -49,6 +61,9 @@ func (s *sheet) newPage() {
 	s.addPage()
 	s.headOfPage()
 	s.y = edge + headHeight + 2
+	if s.banner != "" {
+		s.notice(s.banner)
+	}
 	if s.again != "" {
 		s.fitted(s.left(), s.y, strong, s.width(), s.again+", continued")
 		s.y += strong.leading() + 1
@@ -106,11 +121,11 @@ func (s *sheet) headOfPage() {
 		s.code(s.right()-codeSide, edge, codeSide, s.head.Code)
 	}
 	s.ground(s.left(), edge, wide, bandHeight, black)
-	number := "Emergency " + s.head.Emergency
+	number := s.tongue.Say("frame.emergency", "number", s.head.Emergency)
 	s.wordsOn(s.left()+3, edge+1.6, heading, white, number)
 	taken := heading.width(s.clean(number)) + 8
 	if s.head.OnCall != "" {
-		call := fit(strong, s.clean("On call "+s.head.OnCall), wide-taken-3)
+		call := fit(strong, s.clean(s.tongue.Say("frame.oncall", "who", s.head.OnCall)), wide-taken-3)
 		s.wordsOn(s.left()+wide-3-strong.width(call), edge+2.2, strong, white, call)
 	}
 	s.fitted(s.left(), edge+bandHeight+2, heading, wide, s.title)
@@ -120,9 +135,9 @@ func (s *sheet) headOfPage() {
 func (s *sheet) footOfPage(n, pages int) {
 	y := s.page.Height - edge - small.leading()
 	s.rule(s.left(), y-1.5, s.right(), y-1.5, 0.2, black)
-	page := fmt.Sprintf("page %d of %d", n, pages)
+	page := s.tongue.Say("frame.page", "page", strconv.Itoa(n), "pages", strconv.Itoa(pages))
 	s.words(s.right()-caption.width(page), y, caption, page)
-	said := fmt.Sprintf("printed %s, facts as of %s", moment(s.head.Printed), moment(s.head.FactsAsOf))
+	said := s.tongue.Say("frame.printed", "printed", s.tongue.Moment(s.head.Printed), "facts", s.tongue.Moment(s.head.FactsAsOf))
 	if s.head.Programme != "" {
 		said += "  ·  " + s.head.Programme
 	}
