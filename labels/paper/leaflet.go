@@ -26,14 +26,14 @@ type Leaflet struct {
 	Phone        string // whom to ring about the kit
 	Numbers      []Phone
 	Kit          []LeafletThing
-	WarmUp       string // of the machine, "20 min"
-	FireDistance string // "3 m (10 ft)"
-	Lasts        string // safe end of what the cylinders last, "3 h 10 min"; empty when nobody knows
-	LastsAt      string // at this flow in L/min
-	ReadAt       time.Time
-	Target       string // the programme's target saturation in percent
-	Borderline   string // tell the clinician from this flow on; empty: the clinician's own bands hold
-	High         string // emergency department from this flow on; empty: as above
+	WarmUp       string    // of the machine, "20 min"
+	FireDistance string    // "3 m (10 ft)"
+	Lasts        string    // safe end of what the cylinders last, "3 h 10 min"; empty when nobody knows
+	LastsAt      string    // at this flow in L/min
+	Counted      time.Time // when that was counted
+	Target       string    // the programme's target saturation in percent
+	Borderline   string    // tell the clinician from this flow on; empty: the clinician's own bands hold
+	High         string    // emergency department from this flow on; empty: as above
 }
 
 // LeafletThing is one thing of the kit, named in the household's language where
@@ -170,7 +170,7 @@ func (s *sheet) leafletOutage(l Leaflet) {
 	s.newPage()
 	s.largeHeading(say("outage.title"), 60)
 	if l.Lasts != "" {
-		s.pictured(drawnStep{scene.PowerOut, "", say("outage.lasts", "hours", l.Lasts, "flow", l.LastsAt, "facts", l.Tongue.Moment(l.ReadAt))})
+		s.pictured(drawnStep{scene.PowerOut, "", say("outage.lasts", "hours", l.Lasts, "flow", l.LastsAt, "facts", l.Tongue.Moment(l.Counted))})
 	} else {
 		s.pictured(drawnStep{scene.PowerOut, "", say("outage.unknown")})
 		s.box(s.left()+pictureWide+5, s.y-17, 60, 12, 0.5)

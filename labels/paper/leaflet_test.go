@@ -24,7 +24,7 @@ func quilletLeaflet(t tongue.Tongue, format paper.Format) paper.Leaflet {
 			{Key: "cannula", Item: paper.Item{Quantity: 2}},
 			{More: "carry bag", Item: paper.Item{Quantity: 1}},
 		},
-		WarmUp: "20 min", FireDistance: "3 m (10 ft)", Lasts: "4 h 10 min", LastsAt: "2", ReadAt: at(15, 15),
+		WarmUp: "20 min", FireDistance: "3 m (10 ft)", Lasts: "4 h 10 min", LastsAt: "2", Counted: at(15, 15),
 		Target: "92", Borderline: "3", High: "4",
 	}
 	l.Format = format

@@ -55,6 +55,7 @@ func commands() []command {
 		{"route", "solve a file in Solomon's text format", solveRoute},
 		{"intake", "take in spreadsheets", takeIn},
 		{"export", "write a spreadsheet", export},
+		{"paper", "write one paper for a person: leaflet, sign for the door, letters", printPaper},
 		{"scan", "say what a scanned code means", scan},
 		{"recall", "find what a recall names: now and ever", recall},
 		{"rental", "say what is owed for rented cylinders; check an invoice", rental},

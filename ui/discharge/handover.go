@@ -3,8 +3,6 @@ package discharge
 import (
 	"context"
 	"fmt"
-	"os"
-	"path/filepath"
 
 	"lungwort/delivery"
 	"lungwort/delivery/paperwork"
@@ -68,7 +66,7 @@ func (m *Model) write() {
 		}
 		who := out.Facts[0].Person
 		m.work.Changed()
-		m.work.Offer(out.Says, "Receipt", func() { m.Receipt(who) })
+		m.work.Offer(out.Says, "Receipt and leaflet", func() { m.Receipt(who) })
 		m.Load("")
 	})
 }
@@ -105,24 +103,35 @@ func (m *Model) reread() {
 	})
 }
 
-// Receipt prints what a person took home from the ward, and shows it.
+// Receipt prints what a person took home from the ward, and the household's
+// leaflet, and shows both.
 func (m *Model) Receipt(who inventory.PersonID) {
-	now := m.work.Now()
-	work.Ask(m.work, "receipt", func(ctx context.Context) (string, error) {
+	now, asked := m.work.Now(), paperwork.Asked{Person: who, By: m.work.By}
+	type made struct {
+		files []string
+		note  string
+	}
+	work.Ask(m.work, "receipt", func(ctx context.Context) (p made, err error) {
 		clerk, err := paperwork.NewClerk(ctx, m.work.Desk, now)
 		if err != nil {
-			return "", err
+			return p, err
 		}
-		receipt, err := clerk.Receipt(ctx, who, m.work.By)
-		if err != nil {
-			return "", err
+		for _, id := range []string{"hand-over", "leaflet"} {
+			file, note, err := clerk.SaveHomePaper(ctx, m.work.Dir, id, asked, "")
+			if err != nil {
+				return p, err
+			}
+			p.files, p.note = append(p.files, file), note
 		}
-		file := filepath.Join(m.work.Dir, fmt.Sprintf("hand-over-%s-%s.pdf", who, now.Format("20060102-1504")))
-		if err := os.MkdirAll(m.work.Dir, 0o700); err != nil {
-			return "", err
+		return p, nil
+	}, func(p made) {
+		if p.note != "" {
+			m.work.Say(p.note)
 		}
-		return file, paperwork.Save(file, receipt)
-	}, m.work.Show)
+		for _, file := range p.files {
+			m.work.Show(file)
+		}
+	})
 }
 
 // Reset starts anew. What was written is asked about first.

@@ -133,7 +133,7 @@ func TestHandOverWritesOnce(t *testing.T) {
 	require.NotNil(t, d.Offered)
 	d.Offered()
 	require.Empty(t, d.Refused)
-	require.Len(t, d.Shown, 1)
+	require.Len(t, d.Shown, 2, "the receipt and the leaflet")
 	info, err := os.Stat(d.Shown[0])
 	require.NoError(t, err)
 	assert.Positive(t, info.Size())

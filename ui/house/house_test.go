@@ -70,6 +70,7 @@ var rules = []rule{
 	{"lungwort/inventory/outlook", "lungwort/", nil, "the outlook is pure"},
 	{"lungwort/labels/tag", "lungwort/", nil, "tags are pure"},
 	{"lungwort/labels/scene", "lungwort/", nil, "pictures are pure"},
+	{"lungwort/labels/tongue", "lungwort/", []string{"lungwort/inventory/refusal"}, "languages are pure"},
 }
 
 func TestArrows(t *testing.T) {

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 
 	"lungwort/delivery/paperwork"
+	"lungwort/inventory"
 	"lungwort/inventory/sheet"
 	items "lungwort/inventory/store"
 )
@@ -43,6 +44,11 @@ var kinds = []kind{
 		id: "run-sheet", name: "Run sheets", ext: ".pdf",
 		holds: "one for each run still out or to come: load list, stops in order, what to leave and take, room to write",
 		count: func(t tally) string { return plural(t.runs, "run") + ", " + plural(t.stops, "stop") }, make: runSheets,
+	},
+	{
+		id: "leaflet", name: "Household leaflets", ext: ".pdf",
+		holds: "one for each home that a run brings things to, in its language: whom to ring, changing over, power cut, fire",
+		count: func(t tally) string { return plural(t.stops, "stop") }, make: leaflets,
 	},
 	{
 		id: "watch-list", name: "Watch list", ext: ".xlsx",
@@ -126,6 +132,42 @@ func runSheets(j job) (string, error) {
 		path = j.dir
 	}
 	return path, nil
+}
+
+// leaflets prints a leaflet for each person something is brought to; with
+// several, the folder is opened.
+func leaflets(j job) (string, error) {
+	trips, err := j.clerk.Trips(j.ctx)
+	if err != nil {
+		return "", err
+	}
+	var who []inventory.PersonID
+	for _, run := range trips {
+		for _, stop := range run.Open() {
+			who = append(who, stop.Persons...)
+		}
+	}
+	path, made := "", 0
+	for i, id := range who {
+		if err := j.ctx.Err(); err != nil {
+			return "", err
+		}
+		j.tell(fmt.Sprintf("Printing leaflet %d of %d", i+1, len(who)), float64(i)/float64(len(who)))
+		file, err := j.clerk.LeafletForStop(j.ctx, j.dir, id, j.path("leaflet-"+string(id), ".pdf"))
+		if err != nil {
+			return "", err
+		}
+		if file != "" {
+			path, made = file, made+1
+		}
+	}
+	switch made {
+	case 0:
+		return "", noRuns
+	case 1:
+		return path, nil
+	}
+	return j.dir, nil
 }
 
 // table writes one spreadsheet.

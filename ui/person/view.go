@@ -57,6 +57,7 @@ func New(w *work.Work) *View {
 		widgets.Action{Key: '7', Label: "Home", Do: func() { v.show(v.model.HomeForm()) }},
 		widgets.Action{Key: '8', Label: "Happened", Do: func() { v.show(v.model.HappenedForm(v.show)) }},
 		widgets.Action{Key: '9', Label: "Take back", Do: v.takeBack},
+		widgets.Action{Key: 'p', Label: "Print", Do: v.Print},
 		widgets.Action{Key: '0', Label: "Stop oxygen", Danger: true, Do: func() { v.show(v.model.StopForm()) }},
 	)
 	v.alarm = widgets.NewButton("It beeps, or short of breath   F8", v.model.Alarm)
@@ -95,6 +96,9 @@ func (v *View) takeBack() {
 		v.show(v.model.TakeBackForm(r))
 	}
 }
+
+// Print asks which paper for this person.
+func (v *View) Print() { v.show(v.model.PaperForm()) }
 
 func (v *View) show(form ask.Form) {
 	if win := widgets.WindowOf(v.content); win != nil {
