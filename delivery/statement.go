@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"time"
 
+	"lungwort/delivery/outline"
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
 )
@@ -213,6 +214,11 @@ type (
 	Answered struct {
 		Answer AnswerID `json:"answer"`
 	}
+	// Charted puts the outline maps are drawn from in force.
+	Charted struct {
+		File    string          `json:"file"` // its name alone
+		Outline outline.Outline `json:"outline"`
+	}
 	// Decided is an answer to a question of the program or a setting.
 	Decided struct {
 		Programme Programme `json:"programme"`
@@ -268,6 +274,7 @@ func (*StoodDown) Says() string  { return "stood down" }
 func (*Visited) Says() string    { return "visited" }
 func (*Ended) Says() string      { return "ended" }
 func (*Decided) Says() string    { return "decided" }
+func (*Charted) Says() string    { return "charted" }
 func (*TookIn) Says() string     { return "took in" }
 func (*Answered) Says() string   { return "answered" }
 
@@ -302,6 +309,7 @@ func Words() inventory.Vocabulary {
 		"visited":    func() inventory.Statement { return new(Visited) },
 		"ended":      func() inventory.Statement { return new(Ended) },
 		"decided":    func() inventory.Statement { return new(Decided) },
+		"charted":    func() inventory.Statement { return new(Charted) },
 		"answered":   func() inventory.Statement { return new(Answered) },
 		"took in":    func() inventory.Statement { return new(TookIn) },
 	}).And(recallWords())

@@ -94,6 +94,8 @@ func workSentence(f inventory.Fact) string {
 		return "run closed"
 	case *Decided:
 		return "settings put in force"
+	case *Charted:
+		return fmt.Sprintf("map drawn from %s: %s", s.File, count(s.Outline.Size(), "point"))
 	case *Answered:
 		return "question about a list answered"
 	case *TookIn:

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"lungwort/delivery"
+	"lungwort/delivery/outline"
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
 )
@@ -70,6 +71,7 @@ var sentences = []struct {
 	{&delivery.Visited{Failed: "nobody in"}, "stop failed: nobody in"},
 	{&delivery.Ended{}, "run closed"},
 	{&delivery.Decided{}, "settings put in force"},
+	{&delivery.Charted{File: "isles.geojson", Outline: outline.Outline{Towns: make([]outline.Town, 2)}}, "map drawn from isles.geojson: 2 points"},
 	{&delivery.Answered{Answer: "q00001"}, "question about a list answered"},
 	{&delivery.TookIn{First: 7, Rows: 12, Things: 9, Persons: 6, Facts: 80}, "list taken in: 12 rows, with 9 new things, 6 new persons and 80 facts"},
 	{&delivery.TookIn{First: 7, Rows: 1, Changed: 2}, "list taken in: 1 row, with 0 new things, 0 new persons and 0 facts; 2 changed"},

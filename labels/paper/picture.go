@@ -27,6 +27,8 @@ var inks = map[scene.Ink]ink{
 	scene.Hatch:   {60, 60, 60},
 	scene.Sea:     {225, 235, 240},
 	scene.Land:    {245, 243, 235},
+	scene.Coast:   {130, 145, 150},
+	scene.Road:    {185, 172, 150},
 }
 
 // faded returns the colour mixed with the white of the paper; share 1 is white.

@@ -1,7 +1,6 @@
 package scene
 
 import (
-	"math"
 	"slices"
 	"strconv"
 )
@@ -11,10 +10,26 @@ type Position struct{ Lat, Lon float64 }
 
 // MapData is the chart of the islands.
 type MapData struct {
-	Coast  [][]Position // closed outlines of land
+	Sight Sight // zero: everything
+
+	Coast   [][]Position // closed outlines of land
+	Water   [][]Position // closed outlines of lakes
+	Roads   [][]Position
+	Ferries [][]Position
+	Towns   []MapTown
+
 	Depots []MapDepot
 	Homes  []MapHome
 	Routes []MapRoute
+
+	Area []Position // what is being chosen, closed
+	Pin  *Position  // a place being set
+}
+
+// MapTown is a name on the land.
+type MapTown struct {
+	At   Position
+	Name string
 }
 
 // MapDepot is a depot or ward store.
@@ -28,116 +43,149 @@ type MapDepot struct {
 type MapHome struct {
 	At      Position
 	Name    string // written beside the mark where there is room; may be empty
-	Verdict string
+	Verdict string // empty: no oxygen of ours now
 	Key     string
+	Rough   bool // the place is only about right
+	Chosen  bool
+	InHand  bool
 }
 
 // MapRoute is one run: where it starts, its stops in order, where it ends.
 type MapRoute struct{ Stops []Position }
 
-// earthKmPerDegree is a degree of latitude on a sphere of the earth's mean
-// radius, 6371.0088 km (IUGG).
-const earthKmPerDegree = 6371.0088 * math.Pi / 180
-
 // islands is a map while it is drawn.
 type islands struct {
 	Scene
-	west, north    float64 // degrees at the map's top left
-	perLat, aspect float64 // points a degree of latitude; how much shorter one of longitude is
-	offX, offY     float64
-	taken, lines   crowd // words and marks; the runs
+	sight        Sight
+	point        func(Position) Point
+	frame        box
+	taken, lines crowd // words and marks; the runs
 }
 
 const mapMargin = 24.0
 
+// mostNames is how many homes a map names at most: the most urgent ones.
+const mostNames = 60
+
 // Map draws land, runs, depots and homes, north up. The scale is true at the
-// middle latitude, which serves for islands a few dozen kilometres across.
+// middle latitude.
 func Map(data MapData, w, h float64) Scene {
-	m := &islands{Scene: Scene{W: w, H: h}}
-	m.add(Bar{W: w, H: h, Ink: Sea})
-	if w < 4*mapMargin || h < 4*mapMargin || !m.fit(data) {
+	m := &islands{Scene: Scene{W: w, H: h}, sight: data.Sight, frame: box{1, 1, w - 1, h - 1}}
+	seen := true
+	if m.sight.Scale <= 0 {
+		m.sight, seen = Fit(data.Everything(), w, h)
+	}
+	if !seen || w < 4*mapMargin || h < 4*mapMargin {
+		m.add(Bar{W: w, H: h, Ink: Sea})
 		return m.Scene
 	}
-	for _, outline := range data.Coast {
-		if len(outline) >= 3 {
-			m.add(Polygon{Points: m.points(outline), Ink: Land})
-		}
-	}
+	m.point = m.sight.onto(w, h)
+	m.ground(data)
 	for i, r := range data.Routes {
 		m.route(i, r)
 	}
 	m.scale()
 	m.places(data)
+	m.choosing(data)
 	return m.Scene
 }
 
-// fit chooses the scale so that everything lies inside the margin.
-func (m *islands) fit(data MapData) bool {
-	south, west, north, east := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
-	data.each(func(p Position) {
-		south, north = math.Min(south, p.Lat), math.Max(north, p.Lat)
-		west, east = math.Min(west, p.Lon), math.Max(east, p.Lon)
-	})
-	if !(north >= south) || math.Abs(north) > 85 || math.Abs(south) > 85 {
-		return false
-	}
-	const least = 0.01 // degrees: a single place still gets a map of about a kilometre
-	m.aspect = math.Cos((north + south) / 2 * math.Pi / 180)
-	tall, wide := math.Max(north-south, least), math.Max((east-west)*m.aspect, least)
-	innerW, innerH := m.W-2*mapMargin, m.H-2*mapMargin
-	m.perLat = math.Min(innerW/wide, innerH/tall)
-	m.north, m.west = north, west
-	m.offX = mapMargin + (innerW-(east-west)*m.aspect*m.perLat)/2
-	m.offY = mapMargin + (innerH-(north-south)*m.perLat)/2
-	return true
-}
-
-func (d MapData) each(visit func(Position)) {
-	for _, outline := range d.Coast {
-		for _, p := range outline {
-			visit(p)
+// Everything lists every position of the map.
+func (d MapData) Everything() []Position {
+	var all []Position
+	for _, lines := range [][][]Position{d.Coast, d.Roads} {
+		for _, line := range lines {
+			all = append(all, line...)
 		}
 	}
 	for _, p := range d.Depots {
-		visit(p.At)
+		all = append(all, p.At)
 	}
 	for _, p := range d.Homes {
-		visit(p.At)
+		all = append(all, p.At)
 	}
 	for _, r := range d.Routes {
-		for _, p := range r.Stops {
-			visit(p)
+		all = append(all, r.Stops...)
+	}
+	return all
+}
+
+// ground adds sea, land, lakes, roads and ferries. A country whose outline has
+// no coast is all land.
+func (m *islands) ground(data MapData) {
+	under := Sea
+	if len(data.Coast) == 0 && len(data.Roads) > 0 {
+		under = Land
+	}
+	m.add(Bar{W: m.W, H: m.H, Ink: under})
+	m.filled(data.Coast, Land)
+	m.filled(data.Water, Sea)
+	for _, road := range data.Roads {
+		m.stroke(m.points(road), 1.2, Road, 0)
+	}
+	for _, ferry := range data.Ferries {
+		m.stroke(m.points(ferry), 1, Coast, 3)
+	}
+}
+
+func (m *islands) filled(rings [][]Position, ink Ink) {
+	for _, ring := range rings {
+		if len(ring) < 3 {
+			continue
+		}
+		points := thinned(m.points(ring))
+		if land := clipRing(points, m.frame); len(land) >= 3 {
+			m.add(Polygon{Points: land, Ink: ink})
+			m.stroke(append(points, points[0]), 1, Coast, 0)
 		}
 	}
 }
 
-func (m *islands) point(p Position) Point {
-	return Point{m.offX + (p.Lon-m.west)*m.aspect*m.perLat, m.offY + (m.north-p.Lat)*m.perLat}
+// stroke adds what of a line of many points can be seen.
+func (m *islands) stroke(points []Point, width float64, ink Ink, dash float64) {
+	points = thinned(points)
+	for k := 0; k+1 < len(points); k++ {
+		if a, b, seen := clipLine(points[k], points[k+1], m.frame); seen {
+			m.add(Line{a.X, a.Y, b.X, b.Y, width, ink, dash})
+		}
+	}
 }
 
-func (m *islands) points(outline []Position) []Point {
-	points := make([]Point, len(outline))
-	for i, p := range outline {
+func (m *islands) points(line []Position) []Point {
+	points := make([]Point, len(line))
+	for i, p := range line {
 		points[i] = m.point(p)
 	}
 	return points
 }
 
+// sees reports whether a sign of a size fits on the map at a point.
+func (m *islands) sees(p Point, size float64) bool {
+	half := size/2 + 1
+	return p.X >= half && p.Y >= half && p.X <= m.W-half && p.Y <= m.H-half
+}
+
+// routeDash tells one run from the next.
+var routeDash = []float64{0, 9, 4, 2}
+
 // route adds one run; runs differ by their dashes, and each stop between the
 // ends carries its number beside it.
 func (m *islands) route(i int, r MapRoute) {
-	dash := []float64{0, 9, 4, 2}[i%4]
 	points := m.points(r.Stops)
 	for k := 0; k+1 < len(points); k++ {
-		a, b := points[k], points[k+1]
-		m.add(Line{a.X, a.Y, b.X, b.Y, 2, Gas, dash})
+		a, b, seen := clipLine(points[k], points[k+1], m.frame)
+		if !seen {
+			continue
+		}
+		m.add(Line{a.X, a.Y, b.X, b.Y, 2, Gas, routeDash[i%len(routeDash)]})
 		for _, d := range (Line{X1: a.X, Y1: a.Y, X2: b.X, Y2: b.Y, Dash: 3}).Dashes() {
 			m.lines.take(box{d.X1 - 2, d.Y1 - 2, d.X1 + 2, d.Y1 + 2})
 		}
 	}
 	for k := 1; k+1 < len(points); k++ {
-		p := points[k]
-		m.taken.put(&m.Scene, Words{X: p.X - 14, Y: p.Y - 5, Size: 10, Bold: true, Align: Middle, Text: strconv.Itoa(k), Ink: Text})
+		if p := points[k]; m.sees(p, 28) {
+			m.taken.put(&m.Scene, Words{X: p.X - 14, Y: p.Y - 5, Size: 10, Bold: true, Align: Middle, Text: strconv.Itoa(k), Ink: Text})
+		}
 	}
 }
 
@@ -146,30 +194,58 @@ func (m *islands) route(i int, r MapRoute) {
 func (m *islands) places(data MapData) {
 	const depot, home = 12.0, 13.0
 	for _, d := range data.Depots {
-		p := m.point(d.At)
-		m.add(Bar{X: p.X - depot/2, Y: p.Y - depot/2, W: depot, H: depot, Ink: Text})
-		m.add(Bar{X: p.X - depot/6, Y: p.Y - depot/6, W: depot / 3, H: depot / 3, Ink: Ground})
-		m.standing(p, depot, d.Key)
+		if p := m.point(d.At); m.sees(p, depot) {
+			m.add(Bar{X: p.X - depot/2, Y: p.Y - depot/2, W: depot, H: depot, Ink: Text})
+			m.add(Bar{X: p.X - depot/6, Y: p.Y - depot/6, W: depot / 3, H: depot / 3, Ink: Ground})
+			m.standing(p, depot, d.Key)
+		}
 	}
 	homes := slices.SortedStableFunc(slices.Values(data.Homes), func(a, b MapHome) int {
 		return urgency(a.Verdict) - urgency(b.Verdict)
 	})
+	homes = slices.DeleteFunc(homes, func(h MapHome) bool { return !m.sees(m.point(h.At), home*1.8) })
 	for _, h := range homes {
 		p := m.point(h.At)
 		m.add(Ring{p.X, p.Y, home * 0.7, 1, Ground, Ground})
 	}
 	for _, h := range homes {
-		p := m.point(h.At)
-		m.Place(VerdictMark(h.Verdict, home), p.X-home/2, p.Y-home/2)
-		m.standing(p, home, h.Key)
+		m.home(h, home)
 	}
 	slices.Reverse(homes) // the urgent ones get their names first
 	for _, d := range data.Depots {
-		m.name(m.point(d.At), d.Name, true)
+		m.name(m.point(d.At), d.Name, true, Text)
 	}
-	for _, h := range homes {
-		m.name(m.point(h.At), h.Name, false)
+	for i, h := range homes {
+		if h.InHand || i < mostNames {
+			m.name(m.point(h.At), h.Name, h.InHand, Text)
+		}
 	}
+	for _, t := range data.Towns {
+		if p := m.point(t.At); m.sees(p, home) {
+			m.name(p, t.Name, false, Faint)
+		}
+	}
+}
+
+// home adds one home: its verdict, a corner where the place is only about
+// right, a ring where it is chosen or in hand.
+func (m *islands) home(h MapHome, size float64) {
+	p := m.point(h.At)
+	if h.Verdict == "" {
+		m.add(Ring{X: p.X, Y: p.Y, R: 3.5, Width: 1.5, Ink: Faint})
+	} else {
+		m.Place(VerdictMark(h.Verdict, size), p.X-size/2, p.Y-size/2)
+	}
+	if h.Rough {
+		m.add(backed(Words{X: p.X + size*0.55, Y: p.Y - size*0.25, Size: 9, Bold: true, Text: "?", Ink: Text})...)
+	}
+	if h.Chosen {
+		m.add(Ring{p.X, p.Y, size * 0.78, 1.5, Outline, ""})
+	}
+	if h.InHand {
+		m.add(Ring{p.X, p.Y, size * 0.88, 2, Text, ""})
+	}
+	m.standing(p, size, h.Key)
 }
 
 func (m *islands) standing(p Point, size float64, key string) {
@@ -179,7 +255,7 @@ func (m *islands) standing(p Point, size float64, key string) {
 
 // name writes a name right, left, above or below its mark, clear of the runs if
 // it can, and not at all where other words stand.
-func (m *islands) name(p Point, name string, bold bool) {
+func (m *islands) name(p Point, name string, bold bool, ink Ink) {
 	const size, off = 10.5, 12.0
 	if name == "" {
 		return
@@ -191,26 +267,9 @@ func (m *islands) name(p Point, name string, bold bool) {
 			b := box{at.X - 1, at.Y - size, at.X + wide + 1, at.Y + 3}
 			inside := b.left >= 0 && b.right <= m.W && b.top >= 0 && b.bottom <= m.H
 			if inside && (!clear || m.lines.free(b)) && m.taken.takeFree(b) {
-				m.add(Words{X: at.X, Y: at.Y, Size: size, Bold: bold, Text: name, Ink: Text})
+				m.add(Words{X: at.X, Y: at.Y, Size: size, Bold: bold, Text: name, Ink: ink})
 				return
 			}
 		}
 	}
-}
-
-// scale adds a bar of a round number of kilometres and the north sign.
-func (m *islands) scale() {
-	perKm := m.perLat / earthKmPerDegree
-	km := niceStep(60 / perKm)
-	long, y := km*perKm, m.H-10
-	m.add(
-		Line{10, y, 10 + long, y, 2, Text, 0},
-		Line{10, y - 4, 10, y + 1, 2, Text, 0},
-		Line{10 + long, y - 4, 10 + long, y + 1, 2, Text, 0},
-		Words{X: 14, Y: y - 5, Size: 10, Text: thousands(km) + " km", Ink: Text},
-		Polygon{Points: []Point{{m.W - 16, 8}, {m.W - 11, 20}, {m.W - 21, 20}}, Ink: Text},
-		Words{X: m.W - 16, Y: 31, Size: 10, Bold: true, Align: Middle, Text: "N", Ink: Text},
-	)
-	m.taken.take(box{6, y - 18, 14 + long, m.H})
-	m.taken.take(box{m.W - 24, 4, m.W - 8, 34})
 }

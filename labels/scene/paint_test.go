@@ -53,6 +53,7 @@ var palette = map[scene.Ink]color.NRGBA{
 	scene.Faint: rgb(0x5d6a6e), scene.Gas: rgb(0x2b7a80), scene.Loan: rgb(0x7aa9ad), scene.Outline: rgb(0x2b7a80),
 	scene.Alarm: rgb(0xb23a1a), scene.Caution: rgb(0x9a6500), scene.Fine: rgb(0x4b7a2b), scene.Unsure: rgb(0x5d6a6e),
 	scene.Hatch: rgb(0x17303a), scene.Sea: rgb(0xe3edf0), scene.Land: rgb(0xefe9d6),
+	scene.Coast: rgb(0x9fb2ac), scene.Road: rgb(0xc2b18b),
 }
 
 // painter is the plainest painter there is: filled outlines and glyphs.

@@ -28,10 +28,12 @@ const (
 	Hatch   Ink = "hatch"   // power out
 	Sea     Ink = "sea"     // water on the chart of the islands
 	Land    Ink = "land"    // land on the chart of the islands
+	Coast   Ink = "coast"   // where land meets water, and the way of a ferry
+	Road    Ink = "road"    // on land
 )
 
 // Inks lists every ink, so that a painter's test can prove it maps them all.
-var Inks = []Ink{Ground, Panel, Rule, Text, Faint, Gas, Loan, Outline, Alarm, Caution, Fine, Unsure, Hatch, Sea, Land}
+var Inks = []Ink{Ground, Panel, Rule, Text, Faint, Gas, Loan, Outline, Alarm, Caution, Fine, Unsure, Hatch, Sea, Land, Coast, Road}
 
 // Scene is one picture of W by H points.
 type Scene struct {

@@ -3,13 +3,14 @@
 // number in it is real.
 //
 // The scenario lives in files as a programme would have them: places.json
-// (the settings), items.csv and people.csv (the lists taken in), ward.csv (a
-// list with rows that have to be asked about) and day.txt (what happened on
-// the last day, one act a line). They are written as if the demo's day were
-// 4 March 2025. At shifts them: every day in the files moves by as many days
-// as lie between that day and the day asked for, birthdays excepted, and the
-// times of day.txt count from the very moment asked for, so that a window
-// opened at any hour shows a living day.
+// (the settings), islands.geojson (what maps are drawn from), items.csv and
+// people.csv (the lists taken in), ward.csv (a list with rows that have to be
+// asked about) and day.txt (what happened on the last day, one act a line).
+// They are written as if the demo's day were 4 March 2025. At shifts them:
+// every day in the files moves by as many days as lie between that day and the
+// day asked for, birthdays excepted, and the times of day.txt count from the
+// very moment asked for, so that a window opened at any hour shows a living
+// day.
 package quillet
 
 import (
@@ -24,9 +25,10 @@ import (
 	"time"
 
 	"lungwort/delivery"
+	"lungwort/delivery/outline"
 )
 
-//go:embed *.json *.csv *.txt
+//go:embed *.json *.csv *.txt *.geojson
 var files embed.FS
 
 // written is the day the files are written for.
@@ -88,6 +90,18 @@ func (s Scene) shift(text string) string {
 	days := int(between / (24 * time.Hour))
 	return time.Date(ny, nm, nd+days, t.Hour(), t.Minute(), t.Second(), 0, s.now.Location()).Format(layout)
 }
+
+// Outline returns coast, roads and towns of the isles.
+func (s Scene) Outline() (outline.Outline, error) {
+	text, err := files.ReadFile(OutlineFile)
+	if err != nil {
+		return outline.Outline{}, err
+	}
+	return outline.Read(bytes.NewReader(text))
+}
+
+// OutlineFile is the file of the isles' outline.
+const OutlineFile = "islands.geojson"
 
 // Places returns the settings of the programme.
 func (s Scene) Places() (delivery.Programme, error) {

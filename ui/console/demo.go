@@ -84,6 +84,13 @@ func (t *teller) tell() error {
 	if _, err := t.desk.Do(t.ctx, t.hand(quillet.Coordinator, inventory.Keyed), delivery.Settings{Programme: places}); err != nil {
 		return err
 	}
+	isles, err := t.scene.Outline()
+	if err != nil {
+		return err
+	}
+	if _, err := t.desk.Do(t.ctx, t.hand(quillet.Coordinator, inventory.Keyed), delivery.TakeOutline{File: quillet.OutlineFile, Outline: isles}); err != nil {
+		return err
+	}
 	if err := t.takeInLists(); err != nil {
 		return err
 	}

@@ -125,8 +125,10 @@ var palette = map[fyne.ThemeColorName]shades{
 	Ink(scene.Fine):    blue,
 	Ink(scene.Unsure):  both(0x4d5558, 0xb9c3c2),
 	Ink(scene.Hatch):   both(0x3c4c50, 0xb9c6c2),
-	Ink(scene.Sea):     both(0xdde8e8, 0x14303a),
-	Ink(scene.Land):    both(0xe9e0c6, 0x35482f),
+	Ink(scene.Sea):     both(0xd3e3e6, 0x122b36),
+	Ink(scene.Land):    both(0xf1e9d2, 0x2c3f2d),
+	Ink(scene.Coast):   both(0x9fb2ac, 0x5d7f70),
+	Ink(scene.Road):    both(0xc2b18b, 0x64785a),
 }
 
 // Ink is the theme's name for the colour of a role in a picture.

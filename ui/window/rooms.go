@@ -8,6 +8,7 @@ import (
 	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/ui/alarm"
+	"lungwort/ui/atlas"
 	"lungwort/ui/bench"
 	"lungwort/ui/calls"
 	"lungwort/ui/discharge"
@@ -41,6 +42,7 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Discharge: discharge.New(w),
 		work.Calls:     calls.New(w),
 		work.Runs:      runs.New(w),
+		work.Map:       atlas.New(w),
 		work.Visit:     visit.New(w),
 		work.Return:    returns.New(w),
 		work.Receive:   receive.New(w),
@@ -74,6 +76,7 @@ var names = []struct {
 	{room: work.Calls, name: "Calls"},
 	{room: work.Homes, name: "Homes"},
 	{room: work.Runs, name: "Runs"},
+	{room: work.Map, name: "Map"},
 	{room: work.Outage, name: "Outage"},
 	{room: work.Questions, name: "Questions"},
 

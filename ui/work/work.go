@@ -27,6 +27,7 @@ const (
 	Homes     Room = "homes"     // every person
 	Items     Room = "items"     // every item and the stock
 	Runs      Room = "runs"      // plan, print, close
+	Map       Room = "map"       // where homes, depots and runs are
 	Return    Room = "return"    // scan in what comes back
 	Bench     Room = "bench"     // clean, test, release
 	Receive   Room = "receive"   // scan new things in, by the pallet

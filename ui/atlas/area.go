@@ -1,0 +1,54 @@
+package atlas
+
+import (
+	"fmt"
+
+	"lungwort/delivery/outline"
+	"lungwort/labels/scene"
+)
+
+// Draw takes the line drawn on the map, which chooses the homes inside it.
+func (m *Model) Draw(line []scene.Position, done bool) {
+	m.Area = line
+	if m.choose(); done && len(m.Chosen) == 0 {
+		m.Area = nil
+		m.work.Say("No home lies in the area drawn.")
+	}
+	m.Changed()
+}
+
+// Clear lets the area go.
+func (m *Model) Clear() {
+	m.Area, m.Chosen = nil, nil
+	m.Changed()
+}
+
+// choose finds the homes inside the area, most urgent first.
+func (m *Model) choose() {
+	m.Chosen = m.Chosen[:0:0]
+	ring := make([]outline.Position, len(m.Area))
+	for i, p := range m.Area {
+		ring[i] = outline.Position(p)
+	}
+	for _, h := range m.Homes {
+		if p := h.Address.Point; outline.Within(outline.Position{Lat: p.Lat, Lon: p.Lon}, ring) {
+			m.Chosen = append(m.Chosen, h.ID)
+		}
+	}
+}
+
+// ChosenTitle counts the homes chosen by verdict: "12 homes chosen: 1 short".
+func (m *Model) ChosenTitle() string {
+	if len(m.Chosen) == 0 {
+		return "Shift and pull draws a rectangle, Ctrl and pull a line around an area."
+	}
+	worst := 0
+	for _, h := range m.Homes {
+		for _, id := range m.Chosen {
+			if h.ID == id && h.Verdict != "" && h.Verdict != scene.Holds {
+				worst++
+			}
+		}
+	}
+	return fmt.Sprintf("%d homes chosen, %d of them do not hold", len(m.Chosen), worst)
+}
