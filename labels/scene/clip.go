@@ -56,10 +56,10 @@ func clipLine(p, q Point, b box) (Point, Point, bool) {
 
 // thinned leaves out points so near the one before that nobody sees them.
 func thinned(points []Point) []Point {
-	const near = 0.8
+	const unseen = 0.8
 	kept := points[:0]
 	for i, p := range points {
-		if i == 0 || i == len(points)-1 || math.Abs(p.X-kept[len(kept)-1].X)+math.Abs(p.Y-kept[len(kept)-1].Y) >= near {
+		if i == 0 || i == len(points)-1 || math.Abs(p.X-kept[len(kept)-1].X)+math.Abs(p.Y-kept[len(kept)-1].Y) >= unseen {
 			kept = append(kept, p)
 		}
 	}

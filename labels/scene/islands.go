@@ -82,7 +82,7 @@ func Map(data MapData, w, h float64) Scene {
 	m.point = m.sight.onto(w, h)
 	m.ground(data)
 	for i, r := range data.Routes {
-		m.route(i, r)
+		m.route(i, r, len(data.Routes) == 1 || m.sight.PerKm() >= near)
 	}
 	m.scale()
 	m.places(data)
@@ -110,7 +110,7 @@ func (d MapData) Everything() []Position {
 	return all
 }
 
-// ground adds sea, land, lakes, roads and ferries. A country whose outline has
+// ground adds sea, ferries, land, lakes and roads. A country whose outline has
 // no coast is all land.
 func (m *islands) ground(data MapData) {
 	under := Sea
@@ -118,13 +118,13 @@ func (m *islands) ground(data MapData) {
 		under = Land
 	}
 	m.add(Bar{W: m.W, H: m.H, Ink: under})
+	for _, ferry := range data.Ferries {
+		m.stroke(m.points(ferry), 1, Coast, 3)
+	}
 	m.filled(data.Coast, Land)
 	m.filled(data.Water, Sea)
 	for _, road := range data.Roads {
 		m.stroke(m.points(road), 1.2, Road, 0)
-	}
-	for _, ferry := range data.Ferries {
-		m.stroke(m.points(ferry), 1, Coast, 3)
 	}
 }
 
@@ -169,8 +169,8 @@ func (m *islands) sees(p Point, size float64) bool {
 var routeDash = []float64{0, 9, 4, 2}
 
 // route adds one run; runs differ by their dashes, and each stop between the
-// ends carries its number beside it.
-func (m *islands) route(i int, r MapRoute) {
+// ends carries its number beside it where there is room for that.
+func (m *islands) route(i int, r MapRoute, numbered bool) {
 	points := m.points(r.Stops)
 	for k := 0; k+1 < len(points); k++ {
 		a, b, seen := clipLine(points[k], points[k+1], m.frame)
@@ -182,6 +182,9 @@ func (m *islands) route(i int, r MapRoute) {
 			m.lines.take(box{d.X1 - 2, d.Y1 - 2, d.X1 + 2, d.Y1 + 2})
 		}
 	}
+	if !numbered {
+		return
+	}
 	for k := 1; k+1 < len(points); k++ {
 		if p := points[k]; m.sees(p, 28) {
 			m.taken.put(&m.Scene, Words{X: p.X - 14, Y: p.Y - 5, Size: 10, Bold: true, Align: Middle, Text: strconv.Itoa(k), Ink: Text})
@@ -189,41 +192,76 @@ func (m *islands) route(i int, r MapRoute) {
 	}
 }
 
+// Sizes of the marks of depots and homes. From afar a home that holds is
+// small, so that those that do not stand out.
+const (
+	depotMark = 12.0
+	homeMark  = 13.0
+	calmMark  = 8.0
+)
+
+// near is from how many points a kilometre on every home is drawn in full and
+// every stop numbered.
+const near = 45
+
+func (m *islands) markSize(h MapHome) float64 {
+	if h.Verdict == Holds && m.sight.PerKm() < near && !h.InHand {
+		return calmMark
+	}
+	return homeMark
+}
+
 // places adds depots and homes, the most urgent on top, then names where they
 // fit.
 func (m *islands) places(data MapData) {
-	const depot, home = 12.0, 13.0
 	for _, d := range data.Depots {
-		if p := m.point(d.At); m.sees(p, depot) {
-			m.add(Bar{X: p.X - depot/2, Y: p.Y - depot/2, W: depot, H: depot, Ink: Text})
-			m.add(Bar{X: p.X - depot/6, Y: p.Y - depot/6, W: depot / 3, H: depot / 3, Ink: Ground})
-			m.standing(p, depot, d.Key)
+		if p := m.point(d.At); m.sees(p, depotMark) {
+			m.add(Bar{X: p.X - depotMark/2, Y: p.Y - depotMark/2, W: depotMark, H: depotMark, Ink: Text})
+			m.add(Bar{X: p.X - depotMark/6, Y: p.Y - depotMark/6, W: depotMark / 3, H: depotMark / 3, Ink: Ground})
+			m.standing(p, depotMark, d.Key)
 		}
 	}
 	homes := slices.SortedStableFunc(slices.Values(data.Homes), func(a, b MapHome) int {
 		return urgency(a.Verdict) - urgency(b.Verdict)
 	})
-	homes = slices.DeleteFunc(homes, func(h MapHome) bool { return !m.sees(m.point(h.At), home*1.8) })
+	homes = slices.DeleteFunc(homes, func(h MapHome) bool { return !m.sees(m.point(h.At), homeMark*1.8) })
 	for _, h := range homes {
-		p := m.point(h.At)
-		m.add(Ring{p.X, p.Y, home * 0.7, 1, Ground, Ground})
+		if size := m.markSize(h); size == homeMark {
+			p := m.point(h.At)
+			m.add(Ring{p.X, p.Y, size * 0.7, 1, Ground, Ground})
+		}
 	}
 	for _, h := range homes {
-		m.home(h, home)
+		m.home(h, m.markSize(h))
 	}
-	slices.Reverse(homes) // the urgent ones get their names first
+	m.names(data, homes)
+}
+
+// names writes names until no room is left: depots, then homes that do not
+// hold, then towns, then the others.
+func (m *islands) names(data MapData, homes []MapHome) {
 	for _, d := range data.Depots {
 		m.name(m.point(d.At), d.Name, true, Text)
 	}
-	for i, h := range homes {
-		if h.InHand || i < mostNames {
-			m.name(m.point(h.At), h.Name, h.InHand, Text)
-		}
+	slices.Reverse(homes) // the urgent ones get their names first
+	calm := slices.IndexFunc(homes, func(h MapHome) bool { return urgency(h.Verdict) <= urgency(Holds) })
+	if calm < 0 {
+		calm = len(homes)
 	}
+	m.nameHomes(homes[:min(calm, mostNames)])
 	for _, t := range data.Towns {
-		if p := m.point(t.At); m.sees(p, home) {
+		if p := m.point(t.At); m.sees(p, homeMark) {
 			m.name(p, t.Name, false, Faint)
 		}
+	}
+	if calm < mostNames && m.sight.PerKm() >= near {
+		m.nameHomes(homes[calm:min(len(homes), mostNames)])
+	}
+}
+
+func (m *islands) nameHomes(homes []MapHome) {
+	for _, h := range homes {
+		m.name(m.point(h.At), h.Name, h.InHand, Text)
 	}
 }
 

@@ -3,6 +3,7 @@ package atlas
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -84,7 +85,7 @@ func (v *View) layout() {
 	help.Wrapping, help.SizeName = fyne.TextWrapWord, theme.SizeNameCaptionText
 	v.chosen.SizeName = theme.SizeNameCaptionText
 	side := container.NewBorder(
-		container.NewVBox(heading("In hand"), v.hand, v.chosen, help, v.losts), nil, nil, nil, v.lost)
+		container.NewVBox(heading("In hand"), container.New(layout.NewCustomPaddedLayout(0, 6, 8, 4), v.hand), v.chosen, help, v.losts), nil, nil, nil, v.lost)
 	v.content = container.NewBorder(top, key, nil, nil, widgets.NewBeside(side, 290, v.chart))
 }
 

@@ -66,6 +66,7 @@ var rules = []rule{
 	{"lungwort/inventory/requal", "lungwort/", nil, "requalification is pure"},
 	{"lungwort/inventory/book", "lungwort/", []string{"lungwort/inventory/refusal", "lungwort/inventory/book"}, "the book knows no domain"},
 	{"lungwort/delivery/route", "lungwort/", []string{"lungwort/delivery/route"}, "routes are pure"},
+	{"lungwort/delivery/outline", "lungwort/", []string{"lungwort/inventory/refusal"}, "outlines are pure"},
 	{"lungwort/delivery/depletion", "lungwort/", []string{"lungwort/inventory/gas"}, "the forecast is pure"},
 	{"lungwort/inventory/outlook", "lungwort/", nil, "the outlook is pure"},
 	{"lungwort/labels/tag", "lungwort/", nil, "tags are pure"},

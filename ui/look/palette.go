@@ -128,7 +128,7 @@ var palette = map[fyne.ThemeColorName]shades{
 	Ink(scene.Sea):     both(0xd3e3e6, 0x122b36),
 	Ink(scene.Land):    both(0xf1e9d2, 0x2c3f2d),
 	Ink(scene.Coast):   both(0x9fb2ac, 0x5d7f70),
-	Ink(scene.Road):    both(0xc2b18b, 0x64785a),
+	Ink(scene.Road):    both(0xb19c6b, 0x7d9371),
 }
 
 // Ink is the theme's name for the colour of a role in a picture.
