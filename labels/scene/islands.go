@@ -51,7 +51,10 @@ type MapHome struct {
 }
 
 // MapRoute is one run: where it starts, its stops in order, where it ends.
-type MapRoute struct{ Stops []Position }
+type MapRoute struct {
+	Stops  []Position
+	Labels []string // beside each stop; nil: the stops between the ends are counted
+}
 
 // islands is a map while it is drawn.
 type islands struct {
@@ -185,11 +188,21 @@ func (m *islands) route(i int, r MapRoute, numbered bool) {
 	if !numbered {
 		return
 	}
-	for k := 1; k+1 < len(points); k++ {
-		if p := points[k]; m.sees(p, 28) {
-			m.taken.put(&m.Scene, Words{X: p.X - 14, Y: p.Y - 5, Size: 10, Bold: true, Align: Middle, Text: strconv.Itoa(k), Ink: Text})
+	for k, p := range points {
+		if label := r.label(k); label != "" && m.sees(p, 28) {
+			m.taken.put(&m.Scene, Words{X: p.X - 14, Y: p.Y - 5, Size: 10, Bold: true, Align: Middle, Text: label, Ink: Text})
 		}
 	}
+}
+
+func (r MapRoute) label(k int) string {
+	switch {
+	case k < len(r.Labels):
+		return r.Labels[k]
+	case r.Labels != nil || k == 0 || k+1 == len(r.Stops):
+		return ""
+	}
+	return strconv.Itoa(k)
 }
 
 // Sizes of the marks of depots and homes. From afar a home that holds is

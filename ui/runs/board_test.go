@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"lungwort/labels/scene"
 	"lungwort/ui/runs"
 	"lungwort/ui/uitest"
 	"lungwort/ui/work"
@@ -139,5 +140,42 @@ func TestVehicleFallsOut(t *testing.T) {
 	for _, r := range left {
 		assert.NotEqual(t, "van 2", r.Vehicle)
 	}
+	d.Clean()
+}
+
+// TestMapOfTheRun: M shows the round of the stop in hand as a map, its stops
+// under the numbers of the board, and M brings the list back.
+func TestMapOfTheRun(t *testing.T) {
+	d, _ := accepted(t)
+	v := runs.New(d.Work)
+	win := uitest.Show(t, v)
+	v.Open(work.Target{Room: work.Runs})
+	m := v.Model()
+	win.Canvas().Focus(v.Board())
+	uitest.Press(win, fyne.KeyRight)
+	uitest.Type(win, "m")
+	uitest.Shoot(t, win, "runs-map")
+	assert.True(t, v.Map().Visible())
+	chart := m.Chart(scene.Sight{})
+	require.Len(t, chart.Routes, 1)
+	var numbers []string
+	for _, lane := range m.Timelines().Lanes {
+		for _, b := range lane.Blocks {
+			if b.InHand {
+				for _, b := range lane.Blocks {
+					numbers = append(numbers, b.Label)
+				}
+			}
+		}
+	}
+	require.NotEmpty(t, numbers)
+	for _, label := range chart.Routes[0].Labels {
+		if label != "" {
+			assert.Contains(t, numbers, label)
+		}
+	}
+	assert.Len(t, chart.Homes, len(numbers))
+	uitest.Type(win, "m")
+	assert.False(t, v.Map().Visible())
 	d.Clean()
 }

@@ -21,16 +21,36 @@ func (v *View) timelines() {
 	v.board = widgets.NewTimelines(0, func(w, h float64) scene.Scene { return scene.Rounds(v.model.Timelines(), w, h) })
 	v.board.OnKey, v.board.OnTake, v.board.OnDrag, v.board.OnDrop = v.key, v.model.HandStop, v.model.DragTo, v.model.Drop
 	v.board.OnDone = v.model.Go
-	v.board.OnRune = func(r rune) {
-		if r == 'l' || r == 'L' {
-			v.model.Lock()
-		}
-	}
+	v.board.OnRune = v.letter
+	v.chart = widgets.NewMap(func(sight scene.Sight, w, h float64) scene.Scene { return scene.Map(v.model.Chart(sight), w, h) })
+	v.chart.Whole, v.chart.OnHand, v.chart.OnRune, v.chart.OnDone = v.model.ChartWhole, v.model.HandStop, v.letter, v.model.Go
+	v.chart.Hide()
 	v.inHand = widget.NewLabel("")
 	v.inHand.Truncation, v.inHand.SizeName = fyne.TextTruncateEllipsis, theme.SizeNameCaptionText
 	v.costs = widget.NewLabel("")
 	v.costs.Wrapping = fyne.TextWrapWord
 	v.cost = container.NewVScroll(v.costs)
+}
+
+// letter locks the stop in hand, or shows the map of its round instead of the
+// list.
+func (v *View) letter(r rune) {
+	switch r {
+	case 'l', 'L':
+		v.model.Lock()
+	case 'm', 'M':
+		v.toggle()
+	}
+}
+
+func (v *View) toggle() {
+	v.mapped = !v.mapped
+	v.chart.SetSight(scene.Sight{})
+	v.drawBoard()
+	v.content.Refresh()
+	if w := widgets.WindowOf(v.content); w != nil && !v.mapped && w.Canvas().Focused() == v.chart {
+		w.Canvas().Focus(v.board)
+	}
 }
 
 // key moves along the board, picks up, puts down and puts back.
@@ -62,11 +82,17 @@ func (v *View) drawBoard() {
 	v.board.Refresh()
 	words := m.HandWords()
 	if !m.Carrying() && !m.Trying() {
-		words += "   (arrows choose, Enter picks up and drops, L locks)"
+		words += "   (arrows choose, Enter picks up and drops, L locks, M map)"
 	}
 	v.inHand.SetText(words)
 	costs := m.Costs()
-	v.runs.Hidden = len(costs) > 0
+	v.runs.Hidden = len(costs) > 0 || v.mapped
+	v.chart.Hidden = !v.mapped || len(costs) > 0
+	v.chart.Refresh()
+	v.toMap.SetText("Map")
+	if v.mapped {
+		v.toMap.SetText("List")
+	}
 	if len(costs) > 0 {
 		v.cost.Show()
 	} else {
@@ -86,3 +112,6 @@ func (v *View) Model() *Model { return v.model }
 
 // Board returns the timelines, for the keyboard.
 func (v *View) Board() *widgets.Timelines { return v.board }
+
+// Map returns the map of the round.
+func (v *View) Map() *widgets.Map { return v.chart }

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"lungwort/delivery"
+	"lungwort/delivery/outline"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/inventory/refusal"
@@ -53,6 +54,8 @@ type book struct {
 	names     map[inventory.PersonID]string
 	streets   map[inventory.AddressID]string
 	board     delivery.Board
+	outline   outline.Outline
+	places    map[inventory.AddressID]delivery.Address
 }
 
 // Load reads tasks and runs anew. A proposal not accepted stays.
@@ -93,6 +96,12 @@ func read(ctx context.Context, desk *store.Desk, now time.Time) (b book, err err
 		return b, err
 	}
 	if b.streets, err = desk.Streets(ctx); err != nil {
+		return b, err
+	}
+	if b.outline, err = desk.Outline(ctx); err != nil {
+		return b, err
+	}
+	if b.places, err = desk.Addresses(ctx); err != nil {
 		return b, err
 	}
 	b.board, err = desk.Board(ctx, now)

@@ -30,6 +30,9 @@ type View struct {
 	fallen   *widgets.Button
 	board    *widgets.Timelines
 	inHand   *widget.Label
+	chart    *widgets.Map
+	mapped   bool // the map stands where the list stood
+	toMap    *widgets.Button
 	costs    *widget.Label
 	cost     *container.Scroll
 	below    fyne.CanvasObject
@@ -47,15 +50,16 @@ func New(w *work.Work) *View {
 	v.print = widgets.NewButton("Print sheet   Ctrl+P", v.Print)
 	v.anew = widgets.NewButton("Plan anew", v.model.PlanAnew)
 	v.fallen = widgets.NewButton("Vehicle out", v.withdraw)
+	v.toMap = widgets.NewButton("Map", v.toggle)
 	v.timelines()
 	left := container.NewBorder(container.NewHBox(heading("Waits for a run"), v.waits), nil, nil, nil, v.waiting)
 	top := container.NewVBox(
-		container.NewHBox(heading("Runs"), layout.NewSpacer(), v.fallen, v.print, v.anew, v.discard, v.plan),
+		container.NewHBox(heading("Runs"), layout.NewSpacer(), v.toMap, v.fallen, v.print, v.anew, v.discard, v.plan),
 		v.progress, v.board, v.inHand)
 	key := widgets.NewPicture(fyne.NewSize(0, 18), scene.RibbonKey)
 	trouble := container.NewBorder(heading("Can't be kept"), nil, nil, nil, v.troubles)
 	v.below = container.New(band{}, trouble)
-	right := container.NewBorder(top, container.NewVBox(v.below, key), nil, nil, container.NewStack(v.runs, v.cost))
+	right := container.NewBorder(top, container.NewVBox(v.below, key), nil, nil, container.NewStack(v.runs, v.chart, v.cost))
 	v.content = widgets.NewBeside(left, 340, right)
 	return v
 }
