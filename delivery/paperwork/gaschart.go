@@ -9,6 +9,7 @@ import (
 	"lungwort/delivery/depletion"
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
+	"lungwort/labels/paper"
 	"lungwort/labels/scene"
 )
 
@@ -36,6 +37,12 @@ func GasChart(w delivery.Watch, facts []inventory.Fact, runs []delivery.Run, p d
 	}
 	c.From, c.To = reach(c, w, now)
 	return c
+}
+
+// GasSheet returns the printed gas of one home: its answer, the chart and the
+// same as a table.
+func (d Desk) GasSheet(name string, a delivery.Answer, c scene.ChartData) paper.GasSheet {
+	return paper.GasSheet{Head: d.head(""), Name: name, Verdict: string(a.Verdict), Says: a.Title, Do: a.Do, Chart: c}
 }
 
 // visits returns the planned visit, and the later ones of other runs.

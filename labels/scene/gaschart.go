@@ -17,7 +17,11 @@ type ChartData struct {
 	ActBy         time.Time
 	Visits        []ChartVisit // the first is the help that counts against act-by
 	Outages       []Span
+	Hint          string // beside the unit, for the screen: the key that shows a table; opens as Spot HintKey
 }
+
+// HintKey is the key of the spot on the hint.
+const HintKey = "hint"
 
 // ChartReading is one observed amount.
 type ChartReading struct {
@@ -121,8 +125,15 @@ func (c *chart) amounts() {
 			Words{X: c.left - 8, Y: y + chartSize*0.36, Size: chartSize, Align: Right, Text: thousands(litres), Ink: Faint},
 		)
 	}
-	c.add(Words{X: 2, Y: chartSize, Size: chartSize, Text: "litres at 70 °F", Ink: Faint})
-	c.taken.take(box{0, 0, 2 + Width("litres at 70 °F", chartSize, false) + 8, markLane})
+	unit := "litres at 70 °F"
+	if c.Hint != "" {
+		unit += "   "
+		x := 2 + Width(unit, chartSize, false)
+		c.Spots = append(c.Spots, Spot{x + Width(c.Hint, chartSize, false)/2, chartSize * 0.64, 9, HintKey})
+		unit += c.Hint
+	}
+	c.add(Words{X: 2, Y: chartSize, Size: chartSize, Text: unit, Ink: Faint})
+	c.taken.take(box{0, 0, 2 + Width(unit, chartSize, false) + 8, markLane})
 }
 
 // times labels the time axis; "now" comes first and keeps its room.

@@ -74,6 +74,20 @@ func (r *Reader) Flow(key string) *gas.Flow {
 	return &f
 }
 
+// Temperature returns the temperature of a field, nil when it is empty.
+func (r *Reader) Temperature(key string) *gas.Celsius {
+	text := r.Text(key)
+	if text == "" {
+		return nil
+	}
+	t, err := gas.ParseTemperature(text)
+	if err != nil {
+		r.Fail(key, err)
+		return nil
+	}
+	return &t
+}
+
 // Number returns a number between two ends; nil when none is written. Behind
 // it may stand the unit.
 func (r *Reader) Number(key, unit string, least, most float64) *float64 {

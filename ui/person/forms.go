@@ -117,6 +117,7 @@ func (m *Model) ReadingForm(inHand inventory.ItemID) ask.Form {
 	form.Fields = []ask.Field{
 		which,
 		{Key: "gauge", Label: "Gauge", Kind: ask.Gauge, Hint: "of a cylinder"},
+		{Key: "temp", Label: "Cylinder's temperature", Hint: "where known, as 5C or 40F: a cold gauge shows less than there is"},
 		{Key: "hours", Label: "Hours meter", Kind: ask.Number, Unit: "h", Hint: "of a concentrator"},
 		{Key: "oxygen", Label: "Oxygen", Kind: ask.Number, Unit: "%", Hint: "of a concentrator, after warm-up"},
 		{Key: "told", Label: "How", Kind: ask.Pick, Options: []ask.Option{{Value: "told", Label: "told by phone"}, {Value: "read", Label: "read by one of us"}}},
@@ -131,10 +132,14 @@ func (m *Model) readingSubmit(a ask.Answers, closed func(error)) ask.Wrong {
 	act := delivery.Read{
 		Item:  inventory.ItemID(r.Need("item", "choose what was read")),
 		Gauge: r.Gauge("gauge"), Hours: r.Number("hours", "h", 0, 1e6), Oxygen: r.Number("oxygen", "%", 0, 100),
+		Temp: r.Temperature("temp"),
 		Told: r.Need("told", "say whether one of us read it") == "told",
 	}
 	if act.Gauge == nil && act.Hours == nil && act.Oxygen == nil && r.Wrong()["gauge"] == nil {
 		r.Fail("gauge", errors.New("write a gauge, hours or oxygen"))
+	}
+	if act.Temp != nil && act.Gauge == nil {
+		r.Fail("temp", errors.New("write the gauge it was read with, or leave it out"))
 	}
 	at := r.Past("when", m.work.Now())
 	if len(r.Wrong()) > 0 {

@@ -9,12 +9,16 @@ import (
 	"lungwort/ui/work"
 )
 
+// gasSheet is the paper for the desk rather than the home.
+const gasSheet = "gas"
+
 // PaperForm prints a paper for this person: which one, and in which language.
 func (m *Model) PaperForm() ask.Form {
-	papers := make([]ask.Option, len(paperwork.HomePapers))
+	papers := make([]ask.Option, len(paperwork.HomePapers), len(paperwork.HomePapers)+1)
 	for i, p := range paperwork.HomePapers {
 		papers[i] = ask.Option{Value: p.ID, Label: p.Name}
 	}
+	papers = append(papers, ask.Option{Value: gasSheet, Label: "Gas: chart and table"})
 	own := filepath.Join(m.work.Dir, paperwork.TongueDir)
 	all, err := paperwork.Tongues(own)
 	form := ask.Form{Title: "Print", Button: "Print"}
@@ -38,6 +42,10 @@ func (m *Model) PaperForm() ask.Form {
 	}
 	form.Submit = func(a ask.Answers, closed func(error)) ask.Wrong {
 		closed(nil)
+		if a.Text("paper") == gasSheet {
+			m.PrintGas()
+			return nil
+		}
 		m.PrintPaper(a.Text("paper"), a.Text("language"))
 		return nil
 	}

@@ -1,6 +1,7 @@
 package person_test
 
 import (
+	"path/filepath"
 	"testing"
 	"time"
 
@@ -194,4 +195,33 @@ func TestMovingLeavesTheOthersWhereTheyAre(t *testing.T) {
 	assert.Equal(t, "Mill Croft 7", d.Page("Bram").Address.Street)
 	assert.Len(t, m.Page.Things, 2, "the others' kit is not in this house any more")
 	d.Clean()
+}
+
+// A gauge is written with the temperature of its cylinder, never a temperature
+// alone; a bare number is asked about.
+func TestReadingWithTemperature(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Ines")
+	wrong, _ := answered(m.ReadingForm(""), ask.Answers{"temp": "5C", "oxygen": "93", "told": "read"})
+	assert.ErrorContains(t, wrong["temp"], "write the gauge")
+	wrong, _ = answered(m.ReadingForm(""), ask.Answers{"gauge": "800", "temp": "50", "told": "read"})
+	assert.Error(t, wrong["temp"], "50 of which degrees?")
+	_, done := answered(m.ReadingForm(""), ask.Answers{"gauge": "800", "temp": "41F", "told": "read"})
+	require.True(t, done)
+	for _, f := range d.Page("Ines").Facts {
+		if s, is := f.Statement.(*inventory.Observed); is && s.Temperature != nil {
+			assert.InDelta(t, 5, float64(*s.Temperature), 0.01)
+			return
+		}
+	}
+	t.Error("no reading has a temperature")
+}
+
+func TestGasSheetNamesNobodyInItsFile(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Ines")
+	m.PrintGas()
+	require.Len(t, d.Shown, 1)
+	assert.Equal(t, "gas-sheet-"+uitest.Now.Format("2006-01-02-1504")+".pdf", filepath.Base(d.Shown[0]))
+	assert.FileExists(t, d.Shown[0])
 }

@@ -30,7 +30,8 @@ type View struct {
 	details *widgets.Details
 	answer  *widgets.AnswerCard
 	chart   *widgets.Chart
-	picture *widgets.Panel // around the chart
+	table   *widgets.Rows  // the chart in words, in its place by the same key
+	picture *widgets.Panel // around the two
 	things  *widgets.Rows
 	facts   *history.View
 	content fyne.CanvasObject
@@ -61,8 +62,7 @@ func New(w *work.Work) *View {
 		widgets.Action{Key: '0', Label: "Stop oxygen", Danger: true, Do: func() { v.show(v.model.StopForm()) }},
 	)
 	v.alarm = widgets.NewButton("It beeps, or short of breath   F8", v.model.Alarm)
-	v.chart = widgets.NewChart(fyne.NewSize(300, 170), func(w, h float64) scene.Scene { return scene.GasChart(v.model.Page.Chart, w, h) })
-	v.chart.OnSpot = func(key string) { v.facts.Rows.Take(key) }
+	v.gas()
 	v.lists()
 	v.layout()
 	return v
@@ -77,15 +77,16 @@ func (v *View) lists() {
 	}, "Nothing of ours is there.")
 	v.things.OnOpen = func(id string) { v.model.OpenThing(inventory.ItemID(id)) }
 	v.facts.Rows.OnOpen = func(string) { v.takeBack() }
-	for _, list := range []*widgets.Rows{v.things, v.facts.Rows} {
-		list.OnRune = v.actions.Press
+	for _, list := range []*widgets.Rows{v.things, v.facts.Rows, v.table} {
+		list.OnRune = v.press
 	}
+	v.chart.OnRune = v.press
 }
 
 func (v *View) layout() {
 	top := container.NewBorder(nil, nil, nil, v.actions, v.name)
 	left := container.NewVScroll(container.NewPadded(container.NewVBox(v.details, v.answer, container.NewHBox(v.alarm))))
-	v.picture = widgets.NewPanel(v.chart)
+	v.picture = widgets.NewPanel(container.NewStack(v.chart, v.table))
 	right := container.New(&stacked{v}, v.things, v.picture, v.facts.Content())
 	v.content = container.NewBorder(top, nil, nil, nil, container.New(&columns{}, left, right))
 }
@@ -114,6 +115,7 @@ func (v *View) draw() {
 	v.answer.SetData(answerData(p))
 	v.picture.Hidden = !p.Watched && len(p.Chart.Readings) == 0
 	v.chart.Refresh()
+	v.table.SetRows(gasRows(p.Chart))
 	v.things.SetRows(thingRows(p.Things))
 	v.facts.SetRows(p.Facts)
 	v.content.Refresh()

@@ -76,3 +76,20 @@ func TestEnterOpensTheThingInHand(t *testing.T) {
 	uitest.Press(win, fyne.KeyDown, fyne.KeyReturn)
 	assert.Equal(t, []work.Target{{Room: work.Item, Item: d.Things["CN00405"]}}, d.Opened)
 }
+
+// The gas is a chart or, by one key from anywhere on the page, a table; a row
+// of it opens the fact of its reading.
+func TestGasAsATable(t *testing.T) {
+	d := uitest.New(t)
+	win := shown(t, d, "Ines")
+	uitest.Type(win, "+")
+	table := win.Canvas().Focused()
+	uitest.Shoot(t, win, "person-gas-table")
+	uitest.Press(win, fyne.KeyHome, fyne.KeyReturn)
+	uitest.Type(win, "+")
+	assert.NotEqual(t, table, win.Canvas().Focused(), "the chart has the keyboard")
+	uitest.Shoot(t, win, "person-gas-chart")
+	uitest.Type(win, "2")
+	assert.NotNil(t, win.Canvas().Overlays().Top(), "keys of the page work on the chart")
+	d.Clean()
+}

@@ -19,6 +19,8 @@ type Chart struct {
 	OnSpot func(key string)
 	// OnHand is called with the key of the spot that came to hand.
 	OnHand func(key string)
+	// OnRune is offered each letter, and reports whether it took it.
+	OnRune func(rune) bool
 
 	picture *Picture
 	hand    int
@@ -111,8 +113,12 @@ func (c *Chart) FocusGained() { c.focused = true; c.take(c.hand) }
 // FocusLost takes the mark away.
 func (c *Chart) FocusLost() { c.focused = false; c.picture.Refresh() }
 
-// TypedRune does nothing.
-func (c *Chart) TypedRune(rune) {}
+// TypedRune offers the letter to the page.
+func (c *Chart) TypedRune(r rune) {
+	if c.OnRune != nil {
+		c.OnRune(r)
+	}
+}
 
 // TypedKey moves along the spots and opens one.
 func (c *Chart) TypedKey(e *fyne.KeyEvent) {
