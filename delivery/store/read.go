@@ -172,6 +172,15 @@ func (d *Desk) Tallies(ctx context.Context) (tallies []items.Tally, err error) {
 	return tallies, err
 }
 
+// PlaceTallies counts items by place, kind, size and state.
+func (d *Desk) PlaceTallies(ctx context.Context) (tallies []items.PlaceTally, err error) {
+	err = d.book.Read(ctx, func(tx *book.Tx) error {
+		tallies, err = items.PlaceTallies(tx)
+		return err
+	})
+	return tallies, err
+}
+
 // Alternative returns the best ready item of what is wanted.
 func (d *Desk) Alternative(ctx context.Context, want delivery.Wanted) (item inventory.Item, ok bool, err error) {
 	err = d.book.Read(ctx, func(tx *book.Tx) error {

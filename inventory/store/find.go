@@ -155,3 +155,24 @@ func Tallies(tx *book.Tx) ([]Tally, error) {
 		GROUP BY kind, size, state
 		ORDER BY kind, size, state`)
 }
+
+// PlaceTally counts items at one place by kind, size and state. All homes are
+// one place, "address".
+type PlaceTally struct {
+	Tally
+	Place inventory.Place
+}
+
+// PlaceTallies returns how many items of each kind, size and state are where.
+func PlaceTallies(tx *book.Tx) ([]PlaceTally, error) {
+	return book.List(tx, func(row book.Row) (PlaceTally, error) {
+		var t PlaceTally
+		return t, row.Scan(&t.Place, &t.Kind, &t.Size, &t.State, &t.Count)
+	}, `
+		SELECT standing.place, kind, size, state, count(*)
+		FROM (
+			SELECT CASE WHEN place LIKE 'address:%' THEN 'address' ELSE place END AS place, kind, size, state
+			FROM item_now) AS standing
+		GROUP BY standing.place, kind, size, state
+		ORDER BY standing.place, kind, size, state`)
+}

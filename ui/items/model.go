@@ -61,6 +61,7 @@ type Model struct {
 	Text  string
 	Group int            // index into Groups
 	Kind  inventory.Kind // empty: all
+	Among work.Among     // what another screen asked for, until something is chosen here
 	Rows  []Row
 	Total int    // that fit what was chosen
 	Count string // by state
@@ -89,12 +90,14 @@ func (m *Model) Filter(text string) {
 
 // Choose narrows the list to a group of states.
 func (m *Model) Choose(group string) {
+	m.Among = work.Among{}
 	m.Group = max(0, slices.IndexFunc(Groups, func(g Group) bool { return g.Name == group }))
 	m.Load()
 }
 
 // ChooseKind narrows the list to a kind.
 func (m *Model) ChooseKind(k inventory.Kind) {
+	m.Among = work.Among{}
 	m.Kind = k
 	m.Load()
 }
@@ -103,6 +106,12 @@ func (m *Model) ChooseKind(k inventory.Kind) {
 func (m *Model) Load() {
 	now := m.work.Now()
 	f := store.Filter{Text: m.Text, Kind: m.Kind, States: Groups[m.Group].States, Limit: most}
+	if m.Among != (work.Among{}) {
+		f = store.Filter{Text: m.Text, Kind: m.Among.Kind, Size: m.Among.Size, Place: m.Among.Place, Limit: most}
+		if m.Among.State != "" {
+			f.States = []inventory.State{m.Among.State}
+		}
+	}
 	work.Ask(m.work, "items", func(ctx context.Context) (l loaded, err error) {
 		l.now = now
 		if l.items, l.total, err = m.work.Desk.Items(ctx, f); err != nil {
@@ -199,7 +208,25 @@ func (m *Model) Title() string {
 	case len(m.Rows) < m.Total:
 		return fmt.Sprintf("the first %d of %d items: type to narrow", len(m.Rows), m.Total)
 	}
-	return fmt.Sprintf("%d items", m.Total)
+	count := fmt.Sprintf("%d items", m.Total)
+	if m.Total == 1 {
+		count = "1 item"
+	}
+	return strings.Join(append([]string{count}, m.among()...), " · ")
+}
+
+// among says what another screen asked for.
+func (m *Model) among() (words []string) {
+	if m.Among.Place != "" {
+		words = append(words, m.Among.Place.InWords())
+	}
+	if m.Among.Kind != "" {
+		words = append(words, inventory.Spec{Kind: m.Among.Kind, Size: m.Among.Size}.What())
+	}
+	if m.Among.State != "" {
+		words = append(words, string(m.Among.State))
+	}
+	return words
 }
 
 // Empty says what to do when no item is shown.

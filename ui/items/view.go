@@ -113,8 +113,15 @@ func (v *View) Content() fyne.CanvasObject { return v.content }
 // Keyboard returns where the keys go first.
 func (v *View) Keyboard() fyne.Focusable { return v.filter }
 
-// Open shows the items a text names; all of them without one.
+// Open shows the items a text names, or those another screen asked for; all of
+// them without either.
 func (v *View) Open(t work.Target) {
+	v.model.Among = t.Among
+	if t.Among != (work.Among{}) {
+		v.group.SetValue(Groups[0].Name)
+		v.kind.SetValue(anyKind)
+		v.model.Group, v.model.Kind = 0, ""
+	}
 	if v.filter.Text.Text != t.Text {
 		v.filter.SetText(t.Text) // reads the list
 		return

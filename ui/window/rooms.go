@@ -20,6 +20,7 @@ import (
 	"lungwort/ui/outage"
 	"lungwort/ui/papers"
 	"lungwort/ui/person"
+	"lungwort/ui/places"
 	"lungwort/ui/plant"
 	"lungwort/ui/questions"
 	"lungwort/ui/recall"
@@ -55,6 +56,7 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Person:    person.New(w),
 		work.Items:     items.New(w),
 		work.Item:      item.New(w),
+		work.Places:    places.New(w),
 		work.Bench:     bench.New(w),
 		work.Questions: questions.New(w),
 		work.Plant:     plant.New(w),
@@ -81,6 +83,7 @@ var names = []struct {
 	{room: work.Questions, name: "Questions"},
 
 	{room: work.Items, name: "Items", apart: true},
+	{room: work.Places, name: "Places"},
 	{room: work.Return, name: "Return"},
 	{room: work.Bench, name: "Bench"},
 	{room: work.Receive, name: "Receive"},

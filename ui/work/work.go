@@ -11,6 +11,7 @@ import (
 	"lungwort/delivery"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
+	"lungwort/inventory/gas"
 	"lungwort/ui/printing"
 	"lungwort/ui/runner"
 )
@@ -26,6 +27,7 @@ const (
 	Calls     Room = "calls"     // check-in calls, and what the clinician is to hear
 	Homes     Room = "homes"     // every person
 	Items     Room = "items"     // every item and the stock
+	Places    Room = "places"    // where everything is
 	Runs      Room = "runs"      // plan, print, close
 	Map       Room = "map"       // where homes, depots and runs are
 	Return    Room = "return"    // scan in what comes back
@@ -53,6 +55,16 @@ type Target struct {
 	Item   inventory.ItemID
 	Run    inventory.RunID
 	Text   string // what was typed or scanned
+	Among  Among  // of the items alone
+}
+
+// Among are the items that stand at one place in one state. What is empty
+// chooses all.
+type Among struct {
+	Place inventory.Place
+	State inventory.State
+	Kind  inventory.Kind
+	Size  gas.SizeCode
 }
 
 // Scan is what a scan did, in words that are read from two metres away.
