@@ -174,9 +174,7 @@ func (a Visit) take(v View, c *Change, taken Taken) error {
 		return err
 	}
 	if !item.Lent() || item.Person != a.Person {
-		return refusal.New(refusal.Conflict,
-			fmt.Sprintf("%s is not on loan to this person.", item.Label()),
-			"Do not touch what belongs to somebody else in the house; scan again.")
+		return a.another(v, item)
 	}
 	seen := inventory.Observed{Gauge: taken.Gauge, Hours: taken.Hours}
 	if err := observable(v, item, seen); err != nil {
@@ -193,6 +191,35 @@ func (a Visit) take(v View, c *Change, taken Taken) error {
 	}
 	c.about(item.ID, a.Person, &inventory.Collected{Vehicle: vehicle})
 	return nil
+}
+
+// another refuses to take what is not this person's, and says what is to be
+// taken instead: two persons in one house each have their own.
+func (a Visit) another(v View, item inventory.Item) error {
+	says, leave := fmt.Sprintf("%s is not on loan to this person.", item.Label()), item.Label()
+	if item.Lent() {
+		owner, err := v.Person(item.Person)
+		if err != nil {
+			return err
+		}
+		says = fmt.Sprintf("%s is on loan to %s.", item.Label(), owner.Short())
+		leave += fmt.Sprintf(" (%s, %s)", owner.Short(), item.State)
+	}
+	person, err := v.Person(a.Person)
+	if err != nil {
+		return err
+	}
+	care, err := v.Care(a.Person)
+	if err != nil {
+		return err
+	}
+	next := ""
+	for _, h := range care.Kit {
+		if h.Spec.Kind == item.Spec.Kind {
+			next += fmt.Sprintf("Take %s (%s). ", h.Spec.Serial, person.Short())
+		}
+	}
+	return refusal.New(refusal.Conflict, says, next+"Do not touch "+leave+".")
 }
 
 // started records what the concentrator gives and that it runs: the bridge is

@@ -24,3 +24,12 @@ func TestBridgeEndsOnCylindersWhereNoConcentratorComes(t *testing.T) {
 	assert.Equal(t, delivery.FromCylinder, care.Breathes)
 	assert.True(t, care.Watched())
 }
+
+// Who declines that the fire service is told gets oxygen all the same; the
+// order says wherever it is shown that the person tells it.
+func TestDeclinedFireServiceStandsOnTheOrder(t *testing.T) {
+	care := delivery.FoldCare("p", []inventory.Fact{{ID: 1, Person: "p", Statement: &delivery.Consented{To: delivery.FireService}}})
+	assert.Equal(t, []string{"Fire service not told: consent declined. The person tells it."}, care.OrderNotes())
+	care = delivery.FoldCare("p", []inventory.Fact{{ID: 1, Person: "p", Statement: &delivery.Consented{To: delivery.FireService, Given: true}}})
+	assert.Empty(t, care.OrderNotes())
+}

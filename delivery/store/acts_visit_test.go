@@ -103,7 +103,7 @@ func TestVisitRefuses(t *testing.T) {
 		"failed, yet runs":    {delivery.Visit{Person: running, Failed: "nobody home", Running: true}, refusal.Invalid, "left and took nothing"},
 		"left twice":          {delivery.Visit{Person: running, Left: left("E-ready", "E-ready")}, refusal.Invalid, "is named twice"},
 		"left and taken":      {delivery.Visit{Person: running, Left: left("E-lent"), Took: took("E-lent")}, refusal.Invalid, "is named twice"},
-		"another's":           {delivery.Visit{Person: running, Took: took("E-bridge")}, refusal.Conflict, "Do not touch what belongs to somebody else"},
+		"another's":           {delivery.Visit{Person: running, Took: took("E-bridge")}, refusal.Conflict, "Do not touch E-bridge"},
 		"nobody's":            {delivery.Visit{Person: running, Took: took("E-ready")}, refusal.Conflict, "is not on loan to this person"},
 		"held for another":    {delivery.Visit{Person: running, Left: left("CN-held")}, refusal.Unready, "is reserved for another person"},
 		"never read":          {delivery.Visit{Person: running, Left: left("E-unread")}, refusal.Unready, "is quarantine (not yet cleared)"},

@@ -138,6 +138,59 @@ func (c *custody) acts() map[string]func(*rapid.T) {
 		"call": func(t *rapid.T) {
 			c.do(t, delivery.Call{Person: c.person(t), Answered: true, Gauge: gaugeOf(t)})
 		},
+		"died": func(t *rapid.T) {
+			c.do(t, delivery.Die{Person: c.person(t), ToldBy: "ward", Contact: "daughter", Phone: "555-0177", NotBefore: c.now.Add(72 * time.Hour)})
+		},
+		"readmit": func(t *rapid.T) {
+			act := delivery.Readmit{Person: c.person(t), Ward: "6B", Until: c.now.Add(96 * time.Hour)}
+			for range rapid.IntRange(0, 1).Draw(t, "portable") {
+				act.Portable = append(act.Portable, c.item(t))
+			}
+			c.do(t, act)
+		},
+		"move home": func(t *rapid.T) {
+			act := delivery.Relocate{Person: c.person(t), Address: delivery.Address{Street: "Fern Lane 1", Mains: delivery.MainsYes}}
+			if rapid.Bool().Draw(t, "for some days") {
+				act.Until, act.Along = c.now.Add(48*time.Hour), []inventory.ItemID{c.item(t)}
+			}
+			c.do(t, act)
+		},
+		"refuse": func(t *rapid.T) {
+			c.do(t, delivery.Refuse{Person: c.person(t), What: delivery.TheBackup, Why: "no room", Again: c.now.Add(24 * time.Hour)})
+		},
+		"stocktake": func(t *rapid.T) {
+			act := delivery.Stocktake{Place: "depot:harbour", Owner: "warehouse"}
+			for range rapid.IntRange(0, 3).Draw(t, "seen") {
+				act.Seen = append(act.Seen, c.item(t))
+			}
+			c.do(t, act)
+		},
+		"exchange": func(t *rapid.T) {
+			act := delivery.Exchange{Plant: "works", Depot: "harbour", Driver: "the plant's", Accept: true}
+			for range rapid.IntRange(0, 2).Draw(t, "out") {
+				act.Out = append(act.Out, c.item(t))
+			}
+			for range rapid.IntRange(0, 2).Draw(t, "in") {
+				act.In = append(act.In, delivery.Received{Item: c.item(t), Lot: "L2", Gauge: gaugeOf(t)})
+			}
+			c.do(t, act)
+		},
+		"requalify": func(t *rapid.T) {
+			stamp := rapid.SampledFrom([]string{"04-28", "10 A123 27 +", "?"}).Draw(t, "stamp")
+			c.do(t, delivery.Requalify{Item: c.item(t), Stamp: stamp, Shell: "3AL", Confirm: rapid.Bool().Draw(t, "confirmed")})
+		},
+		"answer": func(t *rapid.T) {
+			open, err := c.desk.Questions(context.Background(), false)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if len(open) == 0 {
+				return
+			}
+			q := rapid.SampledFrom(open).Draw(t, "question")
+			choice := rapid.SampledFrom(q.Choices()).Draw(t, "choice")
+			c.do(t, delivery.Resolve{Question: q.Key, Choice: choice.Value, Why: "looked at again"})
+		},
 		"retract": func(t *rapid.T) {
 			f := rapid.SampledFrom(c.facts).Draw(t, "fact")
 			c.do(t, delivery.Retract{Fact: f.ID, Why: "keyed by mistake"})
@@ -219,6 +272,11 @@ func TestCustodyHolds(t *testing.T) {
 	ctx := context.Background()
 	rapid.Check(t, func(rt *rapid.T) {
 		c := &custody{desk: newDesk(t).Desk, now: booktest.Start}
+		p, err := c.desk.Programme(ctx)
+		require.NoError(t, err)
+		p.Plants = []delivery.Site{{Name: "works"}}
+		_, err = c.desk.Do(ctx, store.Hand{By: "rapid", At: c.now}, delivery.Settings{Programme: p})
+		require.NoError(t, err)
 		acts := c.acts()
 		for _, first := range []string{"register", "register", "enrol", "enrol", "enrol", "enrol"} {
 			acts[first](rt)

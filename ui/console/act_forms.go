@@ -65,6 +65,8 @@ type (
 		Ride    *time.Duration     `act:"ride,optional" help:"the way home, as 25min; left out: by the roads"`
 		SetUp   *time.Duration     `act:"set-up,optional" help:"at home; left out: as the programme sets"`
 		WarmUp  *time.Duration     `act:"warm-up,optional" help:"of the concentrator; left out: as the programme sets"`
+		Agreed  []string           `act:"agreed,optional" help:"what they agreed to, comma between: home visits"`
+		Refused []string           `act:"declined,optional" help:"what they declined, comma between: fire service notice"`
 	}
 	visit struct {
 		Person  inventory.PersonID `act:"person" help:"record number, name or id"`
@@ -145,6 +147,13 @@ func discharged(ctx context.Context, desk *store.Desk, v any) (delivery.Act, err
 		Person: f.Person, Ward: f.Ward, Bring: f.Bring,
 		Opened: f.Opened, Leaves: f.Leaves, Arrives: f.Arrives,
 		Ride: f.Ride, SetUp: f.SetUp, WarmUp: f.WarmUp,
+	}
+	deed.Consents = make(map[string]bool, len(f.Agreed)+len(f.Refused))
+	for _, to := range f.Agreed {
+		deed.Consents[to] = true
+	}
+	for _, to := range f.Refused {
+		deed.Consents[to] = false // who is entered twice has declined
 	}
 	readings := &gauges{ctx, desk, f.Gauges}
 	for _, id := range f.Items {
