@@ -48,12 +48,20 @@ const ChargeRunning inventory.Clash = "charge-running"
 // AddressAt returns where the person sleeps at t: the address of a stay, else
 // the home.
 func (c Care) AddressAt(t time.Time) inventory.AddressID {
-	for _, s := range slices.Backward(c.Stays) {
-		if !t.Before(s.From) && t.Before(s.Until) {
-			return s.Address
-		}
+	if s, away := c.StayAt(t); away {
+		return s.Address
 	}
 	return c.Address
+}
+
+// StayAt returns the stay elsewhere that t falls in.
+func (c Care) StayAt(t time.Time) (Stay, bool) {
+	for _, s := range slices.Backward(c.Stays) {
+		if !t.Before(s.From) && t.Before(s.Until) {
+			return s, true
+		}
+	}
+	return Stay{}, false
 }
 
 // Refused returns what a person last said about something they refused, and

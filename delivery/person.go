@@ -88,7 +88,11 @@ type Address struct {
 	Smoker  string              `json:"smoker,omitempty"` // yes, no, asked and not told
 	Heater  string              `json:"heater,omitempty"` // open fire, gas stove
 	Pets    string              `json:"pets,omitempty"`
-	Checked time.Time           `json:"checked,omitzero"` // address confirmed as tonight's
+	Checked time.Time           `json:"checked,omitzero"`  // address confirmed as tonight's; what is asked of the home is as old
+	Cooling string              `json:"cooling,omitempty"` // yes, no; empty: not asked
+	// Registered says whether the power company knows of the machine: yes, no;
+	// empty: not asked.
+	Registered string `json:"registered,omitempty"`
 }
 
 // Where returns street and town in one line.

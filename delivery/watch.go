@@ -61,6 +61,9 @@ func WatchHome(p Programme, person Person, h Home, now time.Time) Watch {
 	w.Help = h.Help(p, now)
 	w.Verdict = depletion.Judge(household, forecast, w.Help, p.Margin)
 	w.Situation = situation(h, now)
+	if stay, away := h.Care.StayAt(now); away {
+		w.Situation += ", away until " + Clock(stay.Until, now)
+	}
 	w.Gas = h.gasLine(now)
 	w.Heard = h.Care.heard(now)
 	w.Next, w.Urgent = nextAction(p, w, now)

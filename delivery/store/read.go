@@ -101,7 +101,7 @@ func (d *Desk) pageAround(tx *book.Tx, page *PersonPage, now time.Time) error {
 		return err
 	}
 	others, err := d.homes(tx, now, `watched = 1 AND address_id = $1 AND address_id <> '' AND person_id <> $2`,
-		string(page.Care.Address), string(page.Care.Person))
+		string(page.Address.ID), string(page.Care.Person))
 	if err != nil {
 		return err
 	}

@@ -27,20 +27,22 @@ type (
 		Ready  bool           `act:"ready,optional" help:"clean, tested, ready to lend"`
 	}
 	register struct {
-		Family   string         `act:"family" help:"family name"`
-		Given    string         `act:"given,optional" help:"given name"`
-		Record   string         `act:"record,optional" help:"hospital record number"`
-		Phone    string         `act:"phone,optional" help:"phone number"`
-		Language string         `act:"language,optional" help:"language spoken"`
-		Born     string         `act:"born,optional" help:"birth date, as 1941-05-17"`
-		Street   string         `act:"street" help:"where they sleep tonight"`
-		Town     string         `act:"town,optional" help:"town"`
-		Area     string         `act:"area,optional" help:"area of the programme"`
-		Lat      *float64       `act:"lat,optional" help:"latitude, degrees"`
-		Lon      *float64       `act:"lon,optional" help:"longitude, degrees"`
-		Stairs   *float64       `act:"stairs,optional" help:"floors to climb without a lift"`
-		Mains    delivery.Mains `act:"mains,optional" help:"'mains', 'prepaid meter' or 'no mains'"`
-		Line     string         `act:"line,optional" help:"power line"`
+		Family     string         `act:"family" help:"family name"`
+		Given      string         `act:"given,optional" help:"given name"`
+		Record     string         `act:"record,optional" help:"hospital record number"`
+		Phone      string         `act:"phone,optional" help:"phone number"`
+		Language   string         `act:"language,optional" help:"language spoken"`
+		Born       string         `act:"born,optional" help:"birth date, as 1941-05-17"`
+		Street     string         `act:"street" help:"where they sleep tonight"`
+		Town       string         `act:"town,optional" help:"town"`
+		Area       string         `act:"area,optional" help:"area of the programme"`
+		Lat        *float64       `act:"lat,optional" help:"latitude, degrees"`
+		Lon        *float64       `act:"lon,optional" help:"longitude, degrees"`
+		Stairs     *float64       `act:"stairs,optional" help:"floors to climb without a lift"`
+		Mains      delivery.Mains `act:"mains,optional" help:"'mains', 'prepaid meter' or 'no mains'"`
+		Line       string         `act:"line,optional" help:"power line"`
+		Cooling    asking         `act:"cooling,optional" help:"the home has cooling: yes or no"`
+		Registered asking         `act:"registered,optional" help:"the power company knows of the machine: yes or no"`
 	}
 	moveHome struct {
 		Person inventory.PersonID `act:"person" help:"record number, name or id"`
@@ -96,7 +98,7 @@ func registered(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
 	if f.Phone != "" {
 		person.Phones = []delivery.Phone{{Number: f.Phone}}
 	}
-	home := delivery.Address{Street: f.Street, Town: f.Town, Mains: f.Mains, Line: f.Line}
+	home := delivery.Address{Street: f.Street, Town: f.Town, Mains: f.Mains, Line: f.Line, Cooling: string(f.Cooling), Registered: string(f.Registered)}
 	home.Point.Area = f.Area
 	if f.Stairs != nil {
 		home.Stairs = int(*f.Stairs)

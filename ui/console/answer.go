@@ -21,9 +21,16 @@ type (
 		Gauge  gas.Pressure       `act:"gauge" help:"gauge as told, with unit"`
 		Flow   gas.Flow           `act:"flow" help:"flow in use"`
 	}
-	bridgeQuestion = discharge
-	callsQuestion  struct{}
-	doorQuestion   struct {
+	bridgeQuestion      = discharge
+	callsQuestion       struct{}
+	electricityQuestion struct {
+		Person inventory.PersonID `act:"person" help:"whose bill"`
+		Price  float64            `act:"price,optional" help:"of a kWh, as their bill says"`
+	}
+	heatQuestion struct {
+		Degrees gas.Celsius `act:"degrees" help:"how hot it gets, as 38C"`
+	}
+	doorQuestion struct {
 		Person inventory.PersonID `act:"person" help:"whose door is locked"`
 	}
 )
@@ -57,6 +64,12 @@ func questionList() []question {
 		asked("door", func(ctx context.Context, desk *store.Desk, q *doorQuestion, at time.Time) (delivery.Answer, error) {
 			return askHome(ctx, desk, q.Person, at, delivery.DoorAnswer)
 		}),
+		asked("electricity", func(ctx context.Context, desk *store.Desk, q *electricityQuestion, at time.Time) (delivery.Answer, error) {
+			return askHome(ctx, desk, q.Person, at, func(_ delivery.Programme, w delivery.Watch, at time.Time) delivery.Answer {
+				return w.Electricity(q.Price, at)
+			})
+		}),
+		asked("heat", askHeat),
 		asked("night", askNight),
 		asked("order", func(ctx context.Context, desk *store.Desk, q *orderQuestion, at time.Time) (delivery.Answer, error) {
 			return desk.OrderChange(ctx, q.Person, q.ordered(), at)
@@ -116,6 +129,11 @@ func answer(ctx context.Context, p *Program, args []string) error {
 func askCalls(ctx context.Context, desk *store.Desk, _ *callsQuestion, at time.Time) (delivery.Answer, error) {
 	due, tell, err := desk.Calls(ctx, at)
 	return delivery.CallsAnswer(due, tell, at), err
+}
+
+func askHeat(ctx context.Context, desk *store.Desk, q *heatQuestion, at time.Time) (delivery.Answer, error) {
+	rows, err := desk.Watch(ctx, at)
+	return delivery.HeatAnswer(rows, q.Degrees), err
 }
 
 func askReading(ctx context.Context, desk *store.Desk, q *delivery.Call, at time.Time) (delivery.Answer, error) {

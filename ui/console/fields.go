@@ -114,6 +114,8 @@ func (f filler) set(into reflect.Value, text string) error {
 		})
 	case *[]string:
 		return eachOf(target, text, func(s string) (string, error) { return s, nil })
+	case *asking:
+		return assign(target, text, parseAsking)
 	case *delivery.Mains:
 		return assign(target, text, parseMains)
 	}
@@ -160,4 +162,14 @@ func parseMains(text string) (delivery.Mains, error) {
 		}
 	}
 	return "", fmt.Errorf("%q is not %q, %q or %q", text, delivery.MainsYes, delivery.MainsPrepaid, delivery.MainsNo)
+}
+
+// asking is the answer to something asked at a home: yes, no, or not asked.
+type asking string
+
+func parseAsking(text string) (asking, error) {
+	if text != "yes" && text != "no" {
+		return "", fmt.Errorf("%q is not yes or no", text)
+	}
+	return asking(text), nil
 }

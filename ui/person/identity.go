@@ -91,6 +91,8 @@ func homeFields(a delivery.Address) []ask.Field {
 			{Value: string(delivery.MainsYes), Label: "yes"}, {Value: string(delivery.MainsPrepaid), Label: "prepaid"}, {Value: string(delivery.MainsNo), Label: "none"},
 		}},
 		{Key: "line", Label: "Power line", Value: a.Line},
+		{Key: "registered", Label: "Power company", Kind: ask.Pick, Value: a.Registered, Options: ask.YesNo(), Hint: "knows of the machine"},
+		{Key: "cooling", Label: "Cooling", Kind: ask.Pick, Value: a.Cooling, Options: ask.YesNo(), Hint: "for hot days"},
 		{Key: "smoker", Label: "Smokes", Kind: ask.Pick, Value: a.Smoker, Options: append(ask.YesNo(), ask.Option{Value: "asked and not told", Label: "not told"})},
 		{Key: "heater", Label: "Flames", Value: a.Heater, Hint: "open fire, gas stove"},
 		{Key: "pets", Label: "Pets", Value: a.Pets},
@@ -112,6 +114,7 @@ func (m *Model) home(a delivery.Address, r *ask.Reader) delivery.Address {
 	a.Access, a.Line = r.Text("access"), r.Text("line")
 	a.Heater, a.Pets = r.Text("heater"), r.Text("pets")
 	a.Mains, a.Smoker = delivery.Mains(r.Text("mains")), r.Text("smoker")
+	a.Cooling, a.Registered = r.Text("cooling"), r.Text("registered")
 	a.Point.Area, a.Checked = r.Text("area"), m.work.Now()
 	a.Stairs = 0
 	if n := r.Number("stairs", "floors", 0, 60); n != nil {

@@ -177,9 +177,11 @@ func TestHomeIsTheSameForAllWhoLiveThere(t *testing.T) {
 	assert.Contains(t, form.Before, "Bram R.")
 	wrong, _ := answered(form, ask.Answers{"point": "here"})
 	assert.ErrorContains(t, wrong["point"], "36.51, -40.52")
-	_, done := answered(form, ask.Answers{"smoker": "yes"})
+	_, done := answered(form, ask.Answers{"smoker": "yes", "cooling": "no", "registered": "yes"})
 	require.True(t, done)
 	assert.Equal(t, "yes", d.Page("Bram").Address.Smoker)
+	assert.Equal(t, "no", d.Page("Bram").Address.Cooling)
+	assert.Equal(t, "yes", d.Page("Bram").Address.Registered)
 	assert.Equal(t, uitest.Now.Unix(), d.Page("Bram").Address.Checked.Unix())
 	d.Clean()
 }
