@@ -104,6 +104,7 @@ type Care struct {
 	Hold      *Hold                `json:"hold,omitempty"`
 	Refusals  []Refusal            `json:"refusals,omitempty"`
 	Stays     []Stay               `json:"stays,omitempty"`
+	Chases    []Attempt            `json:"chases,omitempty"` // to get back what is not needed
 	// Questions are what the facts about the person leave open, each with its
 	// answer once somebody gave one.
 	Questions []inventory.Question `json:"questions,omitempty"`

@@ -75,6 +75,8 @@ func (c *Care) apply(f inventory.Fact) {
 		c.readmit(s, f)
 	case *Refused:
 		c.Refusals = append(c.Refusals, Refusal{What: s.What, Why: s.Why, At: f.Happened, Again: s.Again})
+	case *Chased:
+		c.Chases = append(c.Chases, Attempt{At: f.Happened, Chased: *s})
 	case *Proven:
 		for _, id := range s.Items {
 			if h := c.holding(id); h != nil {

@@ -110,7 +110,9 @@ type Programme struct {
 	// with the program.
 	Bench map[inventory.Kind][]string `json:"bench,omitempty"`
 
-	PlantTime  time.Duration `json:"plant_time"` // own cylinders are asked for by serial after so long at a plant
+	Chase      []ChaseStep   `json:"chase,omitempty"`       // empty: the steps that come with the program
+	LoanReview int           `json:"loan_review,omitempty"` // days after which a loan is looked at; zero: usualLoanReview
+	PlantTime  time.Duration `json:"plant_time"`            // own cylinders are asked for by serial after so long at a plant
 	FireMetres float64       `json:"fire_metres"`
 	FirstCall  time.Duration `json:"first_call"` // after discharge
 	Bands      Bands         `json:"bands"`

@@ -75,6 +75,8 @@ func workSentence(f inventory.Fact) string {
 		return noticed(*s)
 	case *Replied:
 		return replied(*s)
+	case *Chased:
+		return because("asked for what is not needed ("+s.Step+")", s.Reply)
 	case *PowerCut:
 		return powerCut(*s, f.Happened)
 	case *PowerBack:

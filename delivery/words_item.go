@@ -51,7 +51,7 @@ func itemSentence(f inventory.Fact) string {
 func custodySentence(f inventory.Fact) string {
 	switch s := f.Statement.(type) {
 	case *inventory.Moved:
-		return because("moved to "+s.To.InWords(), s.Why)
+		return moved(*s)
 	case *inventory.Reserved:
 		return "set aside"
 	case *inventory.Freed:
@@ -74,6 +74,14 @@ func custodySentence(f inventory.Fact) string {
 		return ""
 	}
 	return f.Statement.Says()
+}
+
+func moved(s inventory.Moved) string {
+	words := because("moved to "+s.To.InWords(), s.Why)
+	if s.Worth > 0 {
+		words += fmt.Sprintf(", worth %.0f", s.Worth)
+	}
+	return words
 }
 
 func collected(s inventory.Collected) string {
@@ -177,6 +185,9 @@ func returned(s inventory.Returned) string {
 	words := "back in the dirty bay, depot " + s.Depot
 	if s.Empty {
 		words += ", given back as empty"
+	}
+	if s.Found != "" {
+		words += ", was found " + s.Found
 	}
 	if s.Soiled {
 		words += ", soiled"

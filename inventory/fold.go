@@ -180,6 +180,9 @@ func (i *Item) arrive(s State, f Fact) {
 // become sets the state; whoever had the item or had it reserved keeps it
 // only in the states of a loan or a reservation.
 func (i *Item) become(s State, f Fact) {
+	if i.State == Missing && s != Missing && i.Loss != nil {
+		i.Loss.Found = f.Happened
+	}
 	i.State, i.Since, i.trail.state = s, f.Happened, f
 	if !i.Lent() && s != Held {
 		i.Person = ""
@@ -221,6 +224,7 @@ func (i *Item) takeBack() {
 
 func (i *Item) move(to Place, f Fact) {
 	wasLent := i.Lent()
+	i.lose(to, f)
 	if wasLent && to.Kind() != AtMissing && to.Kind() != AtRetired {
 		i.clash(TwoPlaces, f, "was moved to "+to.InWords()+" while on loan", i.trail.lent)
 	}
@@ -249,6 +253,21 @@ func (i *Item) move(to Place, f Fact) {
 		case i.State == OutAtPlant || i.State == InRepair || i.State == Missing || i.State == Gone:
 			i.arrive(OnBench, f)
 		}
+	}
+}
+
+// lose remembers how an item came to be missing. The loss stays on the item
+// when it is found.
+func (i *Item) lose(to Place, f Fact) {
+	if to.Kind() != AtMissing {
+		return
+	}
+	i.Loss = &Loss{At: f.Happened}
+	if i.Lent() {
+		i.Loss.Person = i.Person
+	}
+	if s, moved := f.Statement.(*Moved); moved {
+		i.Loss.Why, i.Loss.Worth = s.Why, s.Worth
 	}
 }
 

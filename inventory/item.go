@@ -81,6 +81,7 @@ type Item struct {
 	Why    string    `json:"why,omitempty"` // of a quarantine
 	Doubts []string  `json:"doubts,omitempty"`
 	Labels *Labels   `json:"labels,omitempty"` // printed for it; nil for none
+	Loss   *Loss     `json:"loss,omitempty"`   // the last, whether found since or not
 	// Questions are what the facts leave open, each with its answer once
 	// somebody gave one.
 	Questions []Question `json:"questions,omitempty"`
@@ -92,6 +93,15 @@ type Item struct {
 type Labels struct {
 	Times int       `json:"times"`
 	Last  time.Time `json:"last"`
+}
+
+// Loss is how an item came to be missing, and when it was found again.
+type Loss struct {
+	At     time.Time `json:"at"`
+	Why    string    `json:"why,omitempty"`
+	Worth  float64   `json:"worth,omitempty"`
+	Person PersonID  `json:"person,omitempty"` // who had it on loan then
+	Found  time.Time `json:"found,omitzero"`
 }
 
 // Lent reports whether a person has the item on loan.

@@ -80,8 +80,9 @@ type (
 	}
 	// Moved puts an item at a place of ours.
 	Moved struct {
-		To  Place  `json:"to"`
-		Why string `json:"why,omitempty"`
+		To    Place   `json:"to"`
+		Why   string  `json:"why,omitempty"`
+		Worth float64 `json:"worth,omitempty"` // of what is lost, in the money of the programme
 	}
 	// Observed is what somebody saw: any of gauge, hours meter, oxygen at a
 	// flow. Told means reported by phone, not read by one of us.
@@ -140,6 +141,7 @@ type (
 		Soiled bool     `json:"soiled,omitempty"`
 		Lacks  []string `json:"lacks,omitempty"` // small parts that did not come back
 		Empty  bool     `json:"empty,omitempty"` // a cylinder given back as empty
+		Found  string   `json:"found,omitempty"` // of what was missing: where it was
 	}
 	// Benched starts the work on a returned item.
 	Benched struct{}

@@ -82,6 +82,7 @@ func questionList() []question {
 			return p.showSince(ctx, desk, q.(*sinceQuestion).From, at, asJSON)
 		}},
 		asked("slot", askSlot),
+		asked("stock", askStock),
 	}
 }
 
