@@ -85,7 +85,17 @@ func GasChart(data ChartData, w, h float64) Scene {
 	c.readings()
 	c.marks()
 	c.key()
+	c.hint()
 	return c.Scene
+}
+
+// hint puts a spot on the first sign of the hint, after those of the readings.
+func (c *chart) hint() {
+	if c.Hint == "" {
+		return
+	}
+	x := 2 + Width("litres at 70 °F   ", chartSize, false)
+	c.Spots = append(c.Spots, Spot{x + Width(c.Hint[:1], chartSize, false)/2, chartSize * 0.66, 5, HintKey})
 }
 
 func (c *chart) x(t time.Time) float64 {
@@ -127,10 +137,7 @@ func (c *chart) amounts() {
 	}
 	unit := "litres at 70 °F"
 	if c.Hint != "" {
-		unit += "   "
-		x := 2 + Width(unit, chartSize, false)
-		c.Spots = append(c.Spots, Spot{x + Width(c.Hint, chartSize, false)/2, chartSize * 0.64, 9, HintKey})
-		unit += c.Hint
+		unit += "   " + c.Hint
 	}
 	c.add(Words{X: 2, Y: chartSize, Size: chartSize, Text: unit, Ink: Faint})
 	c.taken.take(box{0, 0, 2 + Width(unit, chartSize, false) + 8, markLane})

@@ -48,12 +48,12 @@ func (d ChartData) Rows() []ChartRow {
 // amountRows are the readings and the forecast.
 func (d ChartData) amountRows() []ChartRow {
 	var rows []ChartRow
-	for _, r := range d.Readings {
+	for i, r := range d.Readings {
 		row := ChartRow{At: r.At, What: "read", Litres: thousands(r.Litres) + " L", Key: r.Key, Ink: Text}
 		if r.Told {
 			row.What = "told"
 		}
-		if r.Fresh {
+		if r.Fresh && i > 0 {
 			row.What += ", cylinders came or went before"
 		}
 		rows = append(rows, row)
