@@ -90,6 +90,9 @@ type Programme struct {
 	Company string `json:"gs1_company,omitempty"` // GS1 company prefix; empty: labels carry our tag
 	Carries string `json:"carries,omitempty"`     // with one: GRAI and GIAI as "elements" or "link"
 
+	// Billing names the system whose codes stand in sheets: HCPCS; empty: none.
+	Billing string `json:"billing,omitempty"`
+
 	SpeedKmh float64 `json:"speed_kmh"`
 	Detour   float64 `json:"detour"` // road over great circle
 	Ferries  []Ferry `json:"ferries"`
@@ -258,6 +261,8 @@ func (p Programme) Check() error {
 	switch {
 	case p.Emergency == "":
 		return bad("The programme has no emergency number.", "Enter the number people call for an ambulance.")
+	case p.Billing != "" && p.Billing != HCPCS:
+		return bad(fmt.Sprintf("%q is no system of billing codes the program has.", p.Billing), "Choose HCPCS or none.")
 	case p.Margin < 1:
 		return bad(fmt.Sprintf("A bridge margin of %.2f is under 1.", p.Margin), "Choose 1 or more; 1.5 is the default.")
 	case p.Risk <= 0 || p.Risk >= 0.5:

@@ -60,9 +60,14 @@ var Lent = []inventory.State{inventory.HandedOver, inventory.AtWork, inventory.A
 
 // Loans returns the items on loan.
 func (c Clerk) Loans(ctx context.Context) (sheet.Out, error) {
-	table, err := c.Items(ctx, items.Filter{States: Lent})
+	list, _, err := c.book.Items(ctx, items.Filter{States: Lent})
+	if err != nil {
+		return sheet.Out{}, err
+	}
+	names, err := c.book.Names(ctx)
+	table := ItemSheet(list, names, c.Now)
 	table.Name, table.Title, table.What = "Loans", "Items on loan", intake.OurLoans
-	return table, err
+	return billed(table, c.Programme.Billing, func(row int) inventory.Spec { return list[row].Spec }), err
 }
 
 // Runs returns the stops of every run that is not ended.

@@ -37,6 +37,11 @@ func csvText(kind Kind, value any) (string, bool) {
 	return "", false
 }
 
+// partsOfADay is finer than any clock, and coarse enough that rounding up to it
+// keeps 10:00 from being shown as 9:59 by a program that drops what is less
+// than a second.
+const partsOfADay = 1e9
+
 // numberOf returns a value as a spreadsheet stores it: text, a number, or nil
 // for a blank cell; false when it does not fit the kind.
 func numberOf(kind Kind, value any) (any, bool) {
@@ -59,6 +64,8 @@ func numberOf(kind Kind, value any) (any, bool) {
 		n := dayNumber(v)
 		if kind == Day {
 			n = math.Floor(n)
+		} else {
+			n = math.Ceil(n*partsOfADay) / partsOfADay
 		}
 		return n, kind == Day || kind == Time
 	case time.Duration:

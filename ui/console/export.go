@@ -14,14 +14,24 @@ import (
 
 // exports are the sheets the program gives out.
 var exports = map[string]func(paperwork.Clerk, context.Context) (sheet.Out, error){
-	"watch":     paperwork.Clerk.WatchList,
-	"items":     func(c paperwork.Clerk, ctx context.Context) (sheet.Out, error) { return c.Items(ctx, items.Filter{}) },
-	"loans":     paperwork.Clerk.Loans,
-	"people":    paperwork.Clerk.People,
-	"rental":    paperwork.Clerk.Rental,
-	"runs":      paperwork.Clerk.Runs,
-	"calls":     paperwork.Clerk.Calls,
-	"clinician": paperwork.Clerk.Clinician,
+	"watch":      paperwork.Clerk.WatchList,
+	"items":      func(c paperwork.Clerk, ctx context.Context) (sheet.Out, error) { return c.Items(ctx, items.Filter{}) },
+	"loans":      paperwork.Clerk.Loans,
+	"people":     paperwork.Clerk.People,
+	"rental":     paperwork.Clerk.Rental,
+	"runs":       paperwork.Clerk.Runs,
+	"deliveries": paperwork.Clerk.Deliveries,
+	"bench":      paperwork.Clerk.Bench,
+	"exchange":   paperwork.Clerk.Exchanges,
+	"recalls":    paperwork.Clerk.Recalls,
+	"calls":      paperwork.Clerk.Calls,
+	"clinician":  paperwork.Clerk.Clinician,
+}
+
+// exportsAbout are the sheets about one person or one item.
+var exportsAbout = map[string]func(paperwork.Clerk, context.Context, string) (sheet.Out, error){
+	"person": paperwork.Clerk.Person,
+	"item":   paperwork.Clerk.Item,
 }
 
 // export writes one spreadsheet.
@@ -29,6 +39,7 @@ func export(ctx context.Context, p *Program, args []string) error {
 	fs := p.flags("export")
 	file := fs.String("book", "", "the book")
 	what := fs.String("what", "", exportNames())
+	about := fs.String("about", "", "with --what person or item: record number, name or id; serial")
 	out := fs.String("out", "", "file ending in .xlsx or .csv")
 	var at, known moment
 	fs.Var(&at, "at", "as of this time")
@@ -37,6 +48,9 @@ func export(ctx context.Context, p *Program, args []string) error {
 		return err
 	}
 	make, ok := exports[*what]
+	if of, single := exportsAbout[*what]; single && *about != "" {
+		make, ok = func(c paperwork.Clerk, ctx context.Context) (sheet.Out, error) { return of(c, ctx, *about) }, true
+	}
 	if !ok || *out == "" {
 		return misuse{fmt.Sprintf("give --what (%s) and --out FILE", exportNames())}
 	}
@@ -63,9 +77,12 @@ func export(ctx context.Context, p *Program, args []string) error {
 
 // exportNames lists what can be exported.
 func exportNames() string {
-	names := make([]string, 0, len(exports))
+	names := make([]string, 0, len(exports)+len(exportsAbout))
 	for name := range exports {
 		names = append(names, name)
+	}
+	for name := range exportsAbout {
+		names = append(names, name+" with --about")
 	}
 	slices.Sort(names)
 	return strings.Join(names, ", ")

@@ -75,6 +75,42 @@ var kinds = []kind{
 		make:  table("loans", paperwork.Clerk.Loans),
 	},
 	{
+		id: "people", name: "People", ext: ".xlsx",
+		holds: "every person with the home; edited, it can be taken in again, as items and loans can",
+		count: func(tally) string { return "all of them" },
+		make:  table("people", paperwork.Clerk.People),
+	},
+	{
+		id: "deliveries", name: "Proof of delivery", ext: ".xlsx",
+		holds: "every hand-over to a person: what, serial, day, who signed and as what; what has no proof is blank",
+		count: func(tally) string { return "all of them" },
+		make:  table("deliveries", paperwork.Clerk.Deliveries),
+	},
+	{
+		id: "bench", name: "Bench log", ext: ".xlsx",
+		holds: "what came back, was tested, filled, released or kept, newest first",
+		count: func(tally) string { return "the last year" },
+		make:  table("bench", paperwork.Clerk.Bench),
+	},
+	{
+		id: "exchange", name: "Exchanges", ext: ".xlsx",
+		holds: "the slips signed with filling plants by owner and size, with what is rented now in the notes",
+		count: func(tally) string { return "all of them" },
+		make:  table("exchange", paperwork.Clerk.Exchanges),
+	},
+	{
+		id: "rental", name: "Rental", ext: ".xlsx",
+		holds: "every rented cylinder with when it was with us and where it was last known to be",
+		count: func(tally) string { return "the last 30 days" },
+		make:  table("rental", paperwork.Clerk.Rental),
+	},
+	{
+		id: "recalls", name: "Recalls", ext: ".xlsx",
+		holds: "the marked items of every recall in the order of risk: told, replied, located, swap",
+		count: func(tally) string { return "all of them" },
+		make:  table("recalls", paperwork.Clerk.Recalls),
+	},
+	{
 		id: "items", name: "Items", ext: ".xlsx",
 		holds: "every item of the programme: tag, serial, state, place, fill, requalification, recall",
 		count: func(t tally) string { return plural(t.items, "item") },
