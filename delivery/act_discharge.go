@@ -61,7 +61,7 @@ func (d Discharge) Bridge(v View) (Bridge, error) {
 	if err != nil {
 		address = Address{} // where they sleep is not known yet, and so neither is the way
 	}
-	b.Ride, b.WayKnown = p.rideOrGuess(p.Hospital.Point, address.Point)
+	b.Ride, b.WayKnown = p.rideOrGuess(p.Hospital.Point, address.Point, b.Leaves)
 	if d.Ride != nil {
 		b.WayKnown = true
 	}

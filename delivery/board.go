@@ -215,7 +215,7 @@ func (b *Board) lay() (err error) {
 		points = append(points, b.stops[i].address.Point)
 		b.problem.Stops = append(b.problem.Stops, b.stops[i].stop)
 	}
-	b.problem.Travel, b.problem.Distance = pl.Programme.matrix(points)
+	pl.Programme.roads(pl.midnight()).lay(&b.problem, points)
 	depots := pl.depots()
 	for _, r := range b.rounds {
 		v, _ := pl.Programme.Vehicle(r.Vehicle)

@@ -2,6 +2,7 @@ package delivery
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"lungwort/delivery/depletion"
@@ -16,6 +17,9 @@ func (b Board) SlotAnswer(stop int) Answer {
 		"runs as they stand; those on their way keep their order",
 		fmt.Sprintf("loading %s; rides at %.0f km/h over %.1f times the straight way", Spell(loading), b.planner.Programme.SpeedKmh, b.planner.Programme.Detour),
 	}}
+	if slices.ContainsFunc(b.planner.Programme.Ferries, Ferry.timed) {
+		a.Assumed = append(a.Assumed, "ferries by their timetables: who misses one waits for the next")
+	}
 	if len(slots) == 0 {
 		a.Verdict, a.Title = depletion.Short, "no vehicle can go there today without harm to somebody else"
 		a.Help = "none"
@@ -101,7 +105,7 @@ func (b Board) place(s Slot) string {
 // Bringing returns the visit that brings a kit to somebody who leaves the
 // ward: set up and warm before the gas ends.
 func (p Programme) Bringing(home Address, language string, leaves, gasEnds time.Time, bring []Wanted) Wish {
-	ride, _ := p.rideOrGuess(p.Hospital.Point, home.Point)
+	ride, _ := p.rideOrGuess(p.Hospital.Point, home.Point, leaves)
 	w := Wish{Address: home, Language: language, From: leaves.Add(ride), Bring: bring, Takes: p.SetUp + p.WarmUp}
 	if !gasEnds.IsZero() {
 		w.ActBy = gasEnds.Add(-p.SetUp - p.WarmUp)

@@ -87,7 +87,7 @@ func (b Board) time(i int, before time.Time) RoundTimes {
 	t.cost = trip.Cost
 	if len(free) == 0 && r.Begun > 0 { // home from the stop under way
 		home := b.problem.Vehicles[i]
-		t.Back = from.Add(time.Duration(b.problem.Travel[home.Start][home.End]) * time.Second)
+		t.Back = pl.clock(b.table.Home(i, pl.seconds(from)))
 		t.Metres = b.problem.Distance[home.Start][home.End]
 	}
 	t.Overtime = max(0, t.Back.Sub(t.Ends))

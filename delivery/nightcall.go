@@ -35,7 +35,7 @@ type NightCall struct {
 // Around returns the question with what is ready near the caller and who is on
 // call: help is what can be there soonest.
 func (n NightCall) Around(p Programme, ready []inventory.Item, homes []Watch, caller inventory.PersonID, at Point) NightCall {
-	n.Rescues, n.Spares = p.Rescues(ready, at), p.Spares(homes, caller, at, n.At)
+	n.Rescues, n.Spares = p.Rescues(ready, at, n.At), p.Spares(homes, caller, at, n.At)
 	n.Help, n.Depot = 0, ""
 	if len(n.Rescues) > 0 {
 		n.Help, n.Depot = n.Rescues[0].Takes, n.Rescues[0].From

@@ -22,7 +22,7 @@ func (pl Planner) problem(calls []call) route.Problem {
 		problem.Stops = append(problem.Stops, pl.stop(c, len(points)))
 		points = append(points, c.address.Point)
 	}
-	problem.Travel, problem.Distance = p.matrix(points)
+	p.roads(pl.midnight()).lay(&problem, points)
 	return problem
 }
 
@@ -48,25 +48,6 @@ func (pl Planner) onDuty(depots map[string]int) []route.Vehicle {
 
 // unreachable stands for a ride nobody can make: longer than any day.
 const unreachable = 7 * 24 * 3600
-
-func (p Programme) matrix(points []Point) (seconds, metres [][]int64) {
-	seconds, metres = make([][]int64, len(points)), make([][]int64, len(points))
-	for i, from := range points {
-		seconds[i], metres[i] = make([]int64, len(points)), make([]int64, len(points))
-		for j, to := range points {
-			if i == j {
-				continue
-			}
-			leg := p.Ride(from, to)
-			if !leg.Known {
-				seconds[i][j] = unreachable
-				continue
-			}
-			seconds[i][j], metres[i][j] = int64(leg.Takes/time.Second), leg.Metres
-		}
-	}
-	return seconds, metres
-}
 
 func (pl Planner) vehicle(v Vehicle, depots map[string]int) (route.Vehicle, bool) {
 	from, err1 := time.Parse("15:04", v.From)
@@ -267,7 +248,7 @@ func (pl Planner) add(s *route.Stop, e Errand, t OpenTask) {
 	case Deliver:
 		s.Service += int64((pl.Programme.SetUp + pl.Programme.WarmUp) / time.Second)
 		if d := e.Care.Discharge; d != nil {
-			ride := pl.Programme.Ride(pl.Programme.Hospital.Point, e.Address.Point)
+			ride := pl.Programme.RideAt(pl.Programme.Hospital.Point, e.Address.Point, d.Leaves)
 			s.Window[0] = max(s.Window[0], pl.seconds(d.Leaves.Add(ride.Takes)))
 		}
 	case Swap:

@@ -45,13 +45,6 @@ type Vehicle struct {
 	Pair      bool     `json:"pair,omitempty"` // two persons on board
 }
 
-// Ferry is a crossing between two areas: the wait and the passage together.
-type Ferry struct {
-	Between [2]string     `json:"between"`
-	Takes   time.Duration `json:"takes"`
-	Metres  int64         `json:"metres"`
-}
-
 // Kit is a list a person's kit is built from.
 type Kit struct {
 	Name     string              `json:"name"`
@@ -96,6 +89,8 @@ type Programme struct {
 	SpeedKmh float64 `json:"speed_kmh"`
 	Detour   float64 `json:"detour"` // road over great circle
 	Ferries  []Ferry `json:"ferries"`
+	// Slow is when all driving takes longer; the times don't overlap.
+	Slow []SlowHours `json:"slow,omitempty"`
 
 	Reserve      gas.Pressure  `json:"reserve"`
 	Margin       float64       `json:"margin"` // of the bridge
@@ -283,6 +278,9 @@ func (p Programme) Check() error {
 		if from, until, ok := v.shift(time.Time{}); !ok || !from.Before(until) {
 			return bad(fmt.Sprintf("The shift of vehicle %s, %q to %q, can't be.", v.Name, v.From, v.Until), "Give two times of one day, as 08:00 and 17:30.")
 		}
+	}
+	if err := p.checkRoads(); err != nil {
+		return err
 	}
 	if err := p.checkPapers(); err != nil {
 		return err

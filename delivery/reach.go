@@ -27,7 +27,7 @@ func (p Programme) Soonest(now time.Time, back map[string]time.Time, to Point) R
 			continue
 		}
 		depot, _ := p.Site(v.Depot)
-		ride, known := p.rideOrGuess(depot.Point, to)
+		ride, known := p.rideOrGuess(depot.Point, to, leaves)
 		if at := leaves.Add(ride); at.Before(until) && (best.At.IsZero() || at.Before(best.At)) {
 			best = Reach{At: at, Vehicle: v.Name, Known: known}
 		}
@@ -35,10 +35,10 @@ func (p Programme) Soonest(now time.Time, back map[string]time.Time, to Point) R
 	return best
 }
 
-// rideOrGuess returns how long a ride takes; where nobody knows the way, the
-// programme's careful guess.
-func (p Programme) rideOrGuess(from, to Point) (ride time.Duration, known bool) {
-	leg := p.Ride(from, to)
+// rideOrGuess returns how long a ride takes that begins at a time; where nobody
+// knows the way, the programme's careful guess.
+func (p Programme) rideOrGuess(from, to Point, leaves time.Time) (ride time.Duration, known bool) {
+	leg := p.RideAt(from, to, leaves)
 	if !leg.Known {
 		return p.HelpWithin, false
 	}

@@ -34,8 +34,8 @@ type Spare struct {
 const spareReach = 20 * time.Minute
 
 // Rescues returns where full cylinders are ready, the soonest at a point
-// first: depots, wards, and vehicles at the depot they start from.
-func (p Programme) Rescues(ready []inventory.Item, to Point) []Rescue {
+// first for who goes now: depots, wards, and vehicles at the depot they start from.
+func (p Programme) Rescues(ready []inventory.Item, to Point, now time.Time) []Rescue {
 	held := make(map[inventory.Place]map[gas.SizeCode]int)
 	for _, i := range ready {
 		if i.Spec.Kind == inventory.Cylinder && i.State == inventory.Ready && i.Recall == "" && !i.Spec.Foreign {
@@ -47,7 +47,7 @@ func (p Programme) Rescues(ready []inventory.Item, to Point) []Rescue {
 	}
 	var list []Rescue
 	for place, sizes := range held {
-		if r, known := p.rescue(place, to); known {
+		if r, known := p.rescue(place, to, now); known {
 			r.Holds = sizesInWords(sizes)
 			list = append(list, r)
 		}
@@ -56,9 +56,9 @@ func (p Programme) Rescues(ready []inventory.Item, to Point) []Rescue {
 	return list
 }
 
-// rescue returns how soon something could come from a place; false where
+// rescue returns how soon something could come from a place, loaded from now on; false where
 // nobody knows.
-func (p Programme) rescue(place inventory.Place, to Point) (Rescue, bool) {
+func (p Programme) rescue(place inventory.Place, to Point, now time.Time) (Rescue, bool) {
 	r := Rescue{From: place.Name()}
 	site, ok := p.Site(place.Name())
 	if v, is := p.Vehicle(place.Name()); is {
@@ -67,14 +67,14 @@ func (p Programme) rescue(place inventory.Place, to Point) (Rescue, bool) {
 	} else if ok {
 		r.From, r.Phone = site.Title, site.Phone
 	}
-	leg := p.Ride(site.Point, to)
+	leg := p.RideAt(site.Point, to, now.Add(loading))
 	r.Takes = loading + leg.Takes
 	return r, ok && leg.Known
 }
 
 // Machine returns where a machine for a flow is ready, the soonest at a point;
 // without From there is none.
-func (p Programme) Machine(ready []inventory.Item, flow gas.Flow, to Point) (best Rescue) {
+func (p Programme) Machine(ready []inventory.Item, flow gas.Flow, to Point, now time.Time) (best Rescue) {
 	held := make(map[inventory.Place]int)
 	for _, i := range ready {
 		if _, fits := Best([]inventory.Item{i}, Wanted{Kind: inventory.Concentrator, Rated: flow}); fits {
@@ -82,7 +82,7 @@ func (p Programme) Machine(ready []inventory.Item, flow gas.Flow, to Point) (bes
 		}
 	}
 	for place, n := range held {
-		r, known := p.rescue(place, to)
+		r, known := p.rescue(place, to, now)
 		r.Holds = count(n, "machine") + " ready for that flow"
 		if known && (best.From == "" || cmp.Or(cmp.Compare(r.Takes, best.Takes), cmp.Compare(r.From, best.From)) < 0) {
 			best = r
@@ -104,7 +104,7 @@ func sizesInWords(sizes map[gas.SizeCode]int) string {
 func (p Programme) Spares(homes []Watch, caller inventory.PersonID, to Point, now time.Time) []Spare {
 	var list []Spare
 	for _, w := range homes {
-		leg := p.Ride(w.Address.Point, to)
+		leg := p.RideAt(w.Address.Point, to, now)
 		if w.Person.ID == caller || w.Care.Breathes == FromCylinder || !leg.Known || leg.Takes > spareReach {
 			continue
 		}

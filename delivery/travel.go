@@ -28,25 +28,50 @@ type Leg struct {
 	Known   bool
 }
 
-// Ride returns the ride between two points: great circle times the
-// programme's detour factor at its driving speed, and the crossing where the
-// areas differ.
+// Ride returns what a ride between two points takes as a rule: great circle
+// times the programme's detour factor at its driving speed, and the crossing
+// where the areas differ, with a usual wait where the ferry keeps a timetable.
 func (p Programme) Ride(from, to Point) Leg {
+	leg, _ := p.ride(from, to)
+	return leg
+}
+
+// ride returns the usual ride and how it crosses the water.
+func (p Programme) ride(from, to Point) (Leg, passage) {
 	if !from.Known() || !to.Known() || p.SpeedKmh <= 0 {
-		return Leg{}
+		return Leg{}, passage{}
 	}
 	metres := GreatCircle(from, to) * p.Detour
 	if from.Area == to.Area {
-		return p.road(metres)
+		return p.road(metres), passage{}
 	}
-	ferry, ok := p.ferry(from.Area, to.Area)
+	way, ok := p.passage(from.Area, to.Area)
 	if !ok {
-		return Leg{}
+		return Leg{}, passage{}
 	}
-	leg := p.road(math.Max(0, metres-float64(ferry.Metres)))
-	leg.Takes += ferry.Takes
-	leg.Metres += ferry.Metres
+	if way.timed() {
+		return p.byTimetable(from, to, way), way
+	}
+	leg := p.road(math.Max(0, metres-float64(way.metres())))
+	leg.Takes += way.takes()
+	leg.Metres += way.metres()
 	leg.Crosses = true
+	return leg, way
+}
+
+// RideAt returns the ride of somebody who sets out at a time: slow hours drag
+// it out, and who misses a departure waits for the next.
+func (p Programme) RideAt(from, to Point, at time.Time) Leg {
+	leg, way := p.ride(from, to)
+	if !leg.Known {
+		return leg
+	}
+	day := p.roads(at)
+	if way.timed() {
+		leg.Takes = day.cross(from, to, way, at).Sub(at)
+	} else {
+		leg.Takes = day.drive(at, leg.Takes).Sub(at)
+	}
 	return leg
 }
 
@@ -56,40 +81,12 @@ func (p Programme) road(metres float64) Leg {
 	return Leg{Takes: max(takes, time.Minute), Metres: int64(math.Round(metres)), Known: true}
 }
 
-// ferry returns the crossing between two areas; where none joins them
-// directly, the quickest by way of one other area.
-func (p Programme) ferry(a, b string) (Ferry, bool) {
-	if f, ok := p.crossing(a, b); ok {
-		return f, true
-	}
-	var best Ferry
-	for _, first := range p.Ferries {
-		for _, via := range first.Between {
-			f1, ok1 := p.crossing(a, via)
-			f2, ok2 := p.crossing(via, b)
-			if ok1 && ok2 && (best.Takes == 0 || f1.Takes+f2.Takes < best.Takes) {
-				best = Ferry{Between: [2]string{a, b}, Takes: f1.Takes + f2.Takes, Metres: f1.Metres + f2.Metres}
-			}
-		}
-	}
-	return best, best.Takes > 0
-}
-
-func (p Programme) crossing(a, b string) (Ferry, bool) {
-	for _, f := range p.Ferries {
-		if f.Between == [2]string{a, b} || f.Between == [2]string{b, a} {
-			return f, true
-		}
-	}
-	return Ferry{}, false
-}
-
-// Nearest returns the shortest ride from any depot to a point; zero when none
-// is known.
-func (p Programme) Nearest(to Point) time.Duration {
+// Nearest returns the shortest ride from any depot to a point for somebody who
+// begins to load at a time; zero when none is known.
+func (p Programme) Nearest(to Point, at time.Time) time.Duration {
 	var best time.Duration
 	for _, d := range p.Depots {
-		if leg := p.Ride(d.Point, to); leg.Known && (best == 0 || leg.Takes < best) {
+		if leg := p.RideAt(d.Point, to, at.Add(loading)); leg.Known && (best == 0 || leg.Takes < best) {
 			best = leg.Takes
 		}
 	}

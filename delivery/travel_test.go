@@ -77,10 +77,10 @@ func TestRide(t *testing.T) {
 
 func TestNearest(t *testing.T) {
 	p := isles()
-	assert.Zero(t, p.Nearest(point(36.5, "West")), "no depot")
+	assert.Zero(t, p.Nearest(point(36.5, "West"), minute(0)), "no depot")
 	p.Depots = []delivery.Site{{Name: "mid", Point: point(36.5, "Mid")}, {Name: "nowhere"}, {Name: "west", Point: point(36.6, "West")}}
-	assert.Equal(t, 22*time.Minute, p.Nearest(point(36.5, "West")))
-	assert.Zero(t, p.Nearest(point(36.5, "Moon")))
+	assert.Equal(t, 22*time.Minute, p.Nearest(point(36.5, "West"), minute(0)))
+	assert.Zero(t, p.Nearest(point(36.5, "Moon"), minute(0)))
 }
 
 func TestCutTouches(t *testing.T) {

@@ -134,7 +134,7 @@ func (d Desk) nearest(to delivery.Point) string {
 	var best delivery.Leg
 	title := ""
 	for _, site := range d.Programme.Depots {
-		leg := d.Programme.Ride(site.Point, to)
+		leg := d.Programme.RideAt(site.Point, to, d.Now)
 		if leg.Known && (title == "" || leg.Takes < best.Takes) {
 			best, title = leg, site.Title
 		}

@@ -121,7 +121,7 @@ func (c *checker) times(r Route, v Vehicle) {
 	for i, visit := range r.Visits {
 		s := c.problem.Stops[visit.Stop]
 		way += c.problem.Distance[at][s.Place]
-		soonest := now + c.problem.Travel[at][s.Place] + restsAfter(r, i-1)
+		soonest := c.reach(now, at, s.Place, r, i-1)
 		switch {
 		case visit.Arrival < soonest:
 			c.wrong("stop %d cannot be reached at %d, only at %d", visit.Stop, visit.Arrival, soonest)
@@ -133,12 +133,51 @@ func (c *checker) times(r Route, v Vehicle) {
 		now, at = visit.Leave, s.Place
 	}
 	way += c.problem.Distance[at][v.End]
-	if soonest := now + c.problem.Travel[at][v.End] + restsAfter(r, len(r.Visits)-1); r.Return < soonest {
+	if soonest := c.reach(now, at, v.End, r, len(r.Visits)-1); r.Return < soonest {
 		c.wrong("vehicle %d cannot return at %d, only at %d", r.Vehicle, r.Return, soonest)
 	}
 	if way != r.Distance {
 		c.wrong("vehicle %d drives %d, not %d", r.Vehicle, way, r.Distance)
 	}
+}
+
+// reach is the soonest that one place can be reached from another, second by second where the hour counts.
+func (c *checker) reach(now int64, from, to int, r Route, visit int) int64 {
+	i := slices.IndexFunc(c.problem.Crossings, func(x Crossing) bool { return x.From == from && x.To == to })
+	if i < 0 && len(c.problem.Slow) == 0 {
+		return now + c.problem.Travel[from][to] + restsAfter(r, visit)
+	}
+	for _, rest := range r.Rests {
+		if rest.After == visit {
+			now = max(now, rest.Start+rest.Length)
+		}
+	}
+	if i < 0 {
+		return c.drive(now, c.problem.Travel[from][to])
+	}
+	crossing := c.problem.Crossings[i]
+	quay := c.drive(now, crossing.Before)
+	for _, s := range c.problem.Lines[crossing.Line] {
+		if s.Leaves >= quay {
+			return c.drive(s.Arrives, crossing.After)
+		}
+	}
+	return now + missed
+}
+
+func (c *checker) drive(now, time int64) int64 {
+	left := float64(time)
+	for left > 1e-6 {
+		percent := 100.0
+		for _, s := range c.problem.Slow {
+			if s.From <= now && now < s.Until {
+				percent = float64(s.Percent)
+			}
+		}
+		left -= 100 / percent
+		now++
+	}
+	return now
 }
 
 func restsAfter(r Route, visit int) (length int64) {

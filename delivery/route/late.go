@@ -23,13 +23,13 @@ func (t *tour) lateWith(n *network, stop int32, k int) int64 {
 	if len(n.vehicles[t.vehicle].breaks) > 0 {
 		return t.lateWithBreaks(n, stop, k)
 	}
-	start := max(t.spots[k-1].leave+n.leg(t.spots[k-1].node, stop).time, n.ready[stop])
+	start := max(n.reach(t.spots[k-1].leave, n.leg(t.spots[k-1].node, stop)), n.ready[stop])
 	late, leave := t.lateness+n.lateCost(stop, start), start+n.service[stop]
 	leg := n.leg(stop, t.spots[k].node)
 	for i := k; i < len(t.spots); i++ {
 		s := &t.spots[i]
 		was := s.leave - n.service[s.node]
-		start = max(leave+leg.time, n.ready[s.node])
+		start = max(n.reach(leave, leg), n.ready[s.node])
 		if start == was {
 			break
 		}
@@ -69,8 +69,8 @@ func (t *tour) lateOffer(n *network, stop int32) lateOffer {
 	ready, shut, service := n.ready[stop], n.shut[stop], n.service[stop]
 	for k := 1; k < len(t.spots); k++ {
 		prev, next := &t.spots[k-1], &t.spots[k]
-		start := max(prev.leave+n.leg(prev.node, stop).time, ready)
-		if start > shut || start+service+n.leg(stop, next.node).time > next.shut || !t.hasRoomAt(n, stop, k) {
+		start := max(n.reach(prev.leave, n.leg(prev.node, stop)), ready)
+		if start > shut || n.reach(start+service, n.leg(stop, next.node)) > next.shut || !t.hasRoomAt(n, stop, k) {
 			continue
 		}
 		added := int64(t.added(n, stop, k))

@@ -30,9 +30,12 @@ type network struct {
 	may      []bool    // may[stop*vehicles+v]: skills, lock and empty capacity allow it; nil when all may
 	near     [][]int32 // for each stop the other stops, nearest first
 	vehicles []fleet
+	rides    []ride // what a leg of time below zero goes by
+	lines    []line
+	hours    *Hours // nil when driving takes as long at any time
 }
 
-// arc is the way between two nodes.
+// arc is the way between two nodes. A time below zero is a crossing: ^time is its ride.
 type arc struct{ cost, time int32 }
 
 // fleet is a vehicle as the search sees it.
@@ -80,11 +83,15 @@ func layNetwork(p *Problem) *network {
 
 func (n *network) layArcs() {
 	n.out = make([]arc, n.nodes*n.nodes)
-	symmetric := true
+	crossings := n.layCrossings()
+	symmetric := len(crossings) == 0
 	for i, a := range n.places {
 		for j, b := range n.places {
 			d, t := n.problem.Distance[a][b], n.problem.Travel[a][b]
 			n.out[i*n.nodes+j] = arc{int32(d*n.weights.Distance + t*n.weights.Travel), int32(t)}
+			if ride, ok := crossings[[2]int{a, b}]; ok {
+				n.out[i*n.nodes+j].time = ride
+			}
 			symmetric = symmetric && d == n.problem.Distance[b][a] && t == n.problem.Travel[b][a]
 		}
 	}

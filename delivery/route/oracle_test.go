@@ -46,7 +46,73 @@ func drawProblem(t *rapid.T, stops, vehicles int) route.Problem {
 	for s := range count {
 		p.Stops = append(p.Stops, drawStop(t, s, p.Vehicles))
 	}
+	drawHours(t, &p, places)
 	return p
+}
+
+// drawHours puts a strait through some problems, crossed by a line to either side, and slow hours into some.
+func drawHours(t *rapid.T, p *route.Problem, places [][]float64) {
+	draw := func(low, high int64, label string) int64 { return rapid.Int64Range(low, high).Draw(t, label) }
+	if rapid.IntRange(0, 2).Draw(t, "strait") == 0 {
+		p.Lines = make([][]route.Sailing, 2)
+		for way := range p.Lines {
+			for at := draw(0, 3000, "first"); at < 15_000; at += draw(300, 4000, "gap") {
+				p.Lines[way] = append(p.Lines[way], route.Sailing{Leaves: at, Arrives: at + 200})
+			}
+		}
+		for a := range places {
+			for b := range places {
+				if west := places[a][0] < 500; west != (places[b][0] < 500) {
+					way := 0
+					if west {
+						way = 1
+					}
+					p.Crossings = append(p.Crossings, route.Crossing{From: a, To: b, Before: p.Travel[a][b] / 2, After: p.Travel[a][b] / 3, Line: way})
+				}
+			}
+		}
+	}
+	if rapid.IntRange(0, 2).Draw(t, "slow") == 0 {
+		from := draw(0, 5000, "slow from")
+		p.Slow = []route.SlowHours{{From: from, Until: from + draw(1, 4000, "slow for"), Percent: draw(100, 300, "percent")}}
+	}
+}
+
+// clocked reports whether a way takes longer at some times than at others.
+func clocked(p route.Problem, from, to int) bool {
+	return len(p.Slow) > 0 || slices.ContainsFunc(p.Crossings, func(c route.Crossing) bool { return c.From == from && c.To == to })
+}
+
+// reached drives second by second and waits for the line.
+func reached(p route.Problem, now int64, from, to int) int64 {
+	drive := func(now, time int64) int64 {
+		for left := float64(time); left > 1e-6; now++ {
+			percent := int64(100)
+			for _, s := range p.Slow {
+				if s.From <= now && now < s.Until {
+					percent = s.Percent
+				}
+			}
+			left -= 100 / float64(percent)
+		}
+		return now
+	}
+	for _, c := range p.Crossings {
+		if c.From != from || c.To != to {
+			continue
+		}
+		quay := drive(now, c.Before)
+		for _, s := range p.Lines[c.Line] {
+			if s.Leaves >= quay {
+				return drive(s.Arrives, c.After)
+			}
+		}
+		return now + 7*24*3600
+	}
+	if len(p.Slow) == 0 {
+		return now + p.Travel[from][to]
+	}
+	return drive(now, p.Travel[from][to])
 }
 
 func drawVehicle(t *rapid.T, number int) route.Vehicle {
@@ -174,7 +240,7 @@ func soonest(p route.Problem, v route.Vehicle, order []int, k int, now int64, at
 		if k < len(order) {
 			next = p.Stops[order[k]].Place
 		}
-		reach := now + p.Travel[at][next]
+		reach := reached(p, now, at, next)
 		if after > breaks {
 			b := v.Breaks[after-1]
 			begin := max(now, b.Earliest)
@@ -182,6 +248,9 @@ func soonest(p route.Problem, v route.Vehicle, order []int, k int, now int64, at
 				break // the drawn vehicles have one break at most
 			}
 			reach = max(reach+b.Length, begin+b.Length)
+			if len(p.Crossings)+len(p.Slow) > 0 && clocked(p, at, next) {
+				reach = reached(p, begin+b.Length, at, next) // the rest comes before setting out
+			}
 		}
 		if k == len(order) {
 			if reach <= v.Until && (after == len(v.Breaks) || reach <= v.Breaks[after].Latest) {

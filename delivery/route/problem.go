@@ -38,7 +38,11 @@ type Problem struct {
 	Distance [][]int64 // Distance[a][b] is the way from place a to place b
 	Stops    []Stop
 	Vehicles []Vehicle
-	Weights  Weights // what counts how much; the zero value stands for DefaultWeights
+	// What depends on the hour: the lines some ways go by, and when all driving is slow. Ordered by time.
+	Lines     [][]Sailing
+	Crossings []Crossing
+	Slow      []SlowHours
+	Weights   Weights // what counts how much; the zero value stands for DefaultWeights
 }
 
 // Stop is one visit to one place.
@@ -110,6 +114,9 @@ func (p *Problem) Validate() error {
 		if x < 0 || x > longest {
 			return fmt.Errorf("weight %d is outside 0 to %d", x, longest)
 		}
+	}
+	if err := p.validCrossings(); err != nil {
+		return err
 	}
 	names := map[string]bool{}
 	for i, v := range p.Vehicles {

@@ -147,7 +147,7 @@ func (s *state) extraVehicle(stop, before int32) (Relief, bool) {
 		if !ok || p.starts[0] >= before {
 			continue
 		}
-		leave := p.starts[0] - s.net.leg(u.start, stop).time
+		leave := s.net.depart(p.starts[0], s.net.leg(u.start, stop))
 		if trip := int64(p.starts[1] - leave); trip < found.Price {
 			found.Vehicle, found.At, found.Price = v, int64(p.starts[0]), trip
 		}
@@ -160,9 +160,9 @@ func (s *state) earlierShift(stop int32) (Relief, bool) {
 	found := Relief{Kind: EarlierShift, Price: math.MaxInt64}
 	for v := range s.net.vehicles {
 		u := &s.net.vehicles[v]
-		there, home := s.net.leg(u.start, stop).time, s.net.leg(stop, u.end).time
-		leave := min(s.net.due[stop]-there, u.from)
-		back := max(leave+there, s.net.ready[stop]) + s.net.service[stop] + home
+		there, home := s.net.leg(u.start, stop), s.net.leg(stop, u.end)
+		leave := min(s.net.depart(s.net.due[stop], there), u.from)
+		back := s.net.reach(max(s.net.reach(leave, there), s.net.ready[stop])+s.net.service[stop], home)
 		if early := int64(u.from - leave); s.net.mayVisit(stop, int32(v)) && early > 0 && back <= u.until && early < found.Price {
 			found.Vehicle, found.At, found.Price = v, int64(leave), early
 		}

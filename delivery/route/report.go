@@ -52,10 +52,11 @@ func (n *network) write(t *tour, driven pass) Route {
 	for k := 1; k < len(t.spots); k++ {
 		from, node := t.spots[k-1].node, t.spots[k].node
 		r.Distance += n.metres(from, node)
-		at += int64(n.leg(from, node).time)
+		leg := n.leg(from, node)
+		at = int64(n.reach(int32(at), leg))
 		for _, rest := range driven.rests {
 			if rest.After == k-2 {
-				at = max(at+rest.Length, rest.Start+rest.Length)
+				at = int64(n.rested(int32(at), int32(rest.Start+rest.Length), leg, int32(rest.Length)))
 			}
 		}
 		if k == len(t.spots)-1 {
@@ -63,8 +64,8 @@ func (n *network) write(t *tour, driven pass) Route {
 		}
 		start := int64(driven.starts[k-1])
 		if k == 1 && (len(driven.rests) == 0 || driven.rests[0].After >= 0) {
-			r.Departure += start - at
-			at = start
+			r.Departure = int64(n.depart(int32(start), leg))
+			at = int64(n.reach(int32(r.Departure), leg))
 		}
 		for d := range Dimensions {
 			board[d] += n.collect[node][d] - n.drop[node][d]

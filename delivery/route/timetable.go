@@ -69,6 +69,12 @@ func (t *Timetable) Drive(vehicle int, from int64, stops []int) Trip {
 	return trip
 }
 
+// Home returns when a vehicle is at its end that leaves its start at a time and goes straight there.
+func (t *Timetable) Home(vehicle int, from int64) int64 {
+	v := t.open.vehicles[vehicle]
+	return int64(t.open.reach(int32(from), t.open.leg(v.start, v.end)))
+}
+
 // judge tells what a trip does not keep.
 func (t *Timetable) judge(trip *Trip, nodes []int32) {
 	n, vehicle := t.exact, trip.Vehicle

@@ -58,7 +58,7 @@ func (t *tour) insert(n *network, stop int32, k int) {
 	t.cost += int64(prev.leg.cost) + int64(s.leg.cost)
 	for i := k; i < len(t.spots); i++ {
 		prev, s := &t.spots[i-1], &t.spots[i]
-		leave := max(prev.leave+prev.leg.time, n.ready[s.node]) + n.service[s.node]
+		leave := max(n.reach(prev.leave, prev.leg), n.ready[s.node]) + n.service[s.node]
 		if i > k && leave == s.leave {
 			break
 		}
@@ -66,7 +66,7 @@ func (t *tour) insert(n *network, stop int32, k int) {
 	}
 	for i := k; i >= 0; i-- {
 		s := &t.spots[i]
-		late := min(t.spots[i+1].late-s.leg.time-n.service[s.node], n.due[s.node])
+		late := min(n.depart(t.spots[i+1].late, s.leg)-n.service[s.node], n.due[s.node])
 		if i < k && late == s.late {
 			break
 		}
@@ -83,7 +83,7 @@ func (t *tour) refresh(n *network) {
 		prev, s := &t.spots[k-1], &t.spots[k]
 		prev.leg = n.leg(prev.node, s.node)
 		t.cost += int64(prev.leg.cost)
-		start := max(prev.leave+prev.leg.time, n.ready[s.node])
+		start := max(n.reach(prev.leave, prev.leg), n.ready[s.node])
 		if start > n.due[s.node] {
 			t.lateness += n.lateCost(s.node, start)
 			t.broken = t.broken || start > n.shut[s.node]
@@ -94,9 +94,8 @@ func (t *tour) refresh(n *network) {
 	t.spots[last].late, t.spots[last].shut = v.until, v.until
 	for k := last - 1; k >= 0; k-- {
 		s, next := &t.spots[k], &t.spots[k+1]
-		need := s.leg.time + n.service[s.node]
-		s.late = min(next.late-need, max(n.due[s.node], s.leave-n.service[s.node]))
-		s.shut = min(next.shut-need, n.shut[s.node])
+		s.late = min(n.depart(next.late, s.leg)-n.service[s.node], max(n.due[s.node], s.leave-n.service[s.node]))
+		s.shut = min(n.depart(next.shut, s.leg)-n.service[s.node], n.shut[s.node])
 	}
 	if len(v.breaks) > 0 {
 		t.followBreaks(n)
@@ -221,8 +220,8 @@ func (t *tour) offers(n *network, stop int32) best {
 		if cost >= found[2].cost {
 			continue
 		}
-		start := max(prev.leave+to.time, ready)
-		if start <= due && start+service+from.time <= next.late && t.hasRoomAt(n, stop, k) &&
+		start := max(n.reach(prev.leave, to), ready)
+		if start <= due && n.reach(start+service, from) <= next.late && t.hasRoomAt(n, stop, k) &&
 			(!rests || t.lateWithBreaks(n, stop, k) <= t.lateness) {
 			found.add(offer{cost, int32(k)})
 		}

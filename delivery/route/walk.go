@@ -45,7 +45,7 @@ func (n *network) advance(v *fleet, r *row, leg arc, node int32) row {
 		if now == never || i%2 == 1 && now == r[i-1].leave {
 			continue // the least late is the soonest
 		}
-		free := now + leg.time
+		free := n.reach(now, leg)
 		for taken := i / 2; ; taken++ {
 			if start := max(free, n.ready[node]); start <= n.shut[node] {
 				c := cell{leave: start + n.service[node], from: int32(i), late: r[i].late + n.lateCost(node, start)}
@@ -59,10 +59,19 @@ func (n *network) advance(v *fleet, r *row, leg arc, node int32) row {
 				break
 			}
 			now += int32(b.Length)
-			free = max(free+int32(b.Length), now)
+			free = n.rested(free, now, leg, int32(b.Length))
 		}
 	}
 	return next
+}
+
+// rested returns when a leg ends on which the driver has rested until now, where it would have ended at free without. The rest is
+// taken on the road, but before setting out where the hour counts.
+func (n *network) rested(free, now int32, leg arc, length int32) int32 {
+	if n.clocked(leg) {
+		return n.reach(now, leg)
+	}
+	return max(free+length, now)
 }
 
 // keep takes a cell if it is the soonest or the least late with so many breaks taken.

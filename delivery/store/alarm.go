@@ -36,7 +36,7 @@ func (d *Desk) Alarm(ctx context.Context, alarm delivery.Alarm, at time.Time) (a
 			return err
 		}
 		_, highest := call.Home.Care.Flow()
-		call.Spare = p.Machine(ready, highest, call.Home.Address.Point)
+		call.Spare = p.Machine(ready, highest, call.Home.Address.Point, at)
 		board, err := d.board(tx, at)
 		if err != nil {
 			return err

@@ -110,7 +110,7 @@ func (d *Desk) homes(tx *book.Tx, now time.Time, where string, args ...any) ([]h
 		homes[i] = home{
 			Home: delivery.Home{
 				Care: c, Address: address, Cuts: touching(cuts, address),
-				Visit: visit.at, Nearest: p.Nearest(address.Point),
+				Visit: visit.at, Nearest: p.Nearest(address.Point, now),
 			},
 			person: persons[c.Person],
 			run:    visit.run,

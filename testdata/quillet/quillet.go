@@ -109,13 +109,15 @@ func (s Scene) Places() (delivery.Programme, error) {
 	if err != nil {
 		return delivery.Programme{}, err
 	}
-	// Ferries are written as people say them: "35m", kilometres.
+	// Ferries are written as people say them: "35m", kilometres, "daily 08:00".
 	places := struct {
 		delivery.Programme
 		Ferries []struct {
-			Between [2]string `json:"between"`
-			Takes   string    `json:"takes"`
-			Km      int64     `json:"km"`
+			Between [2]string         `json:"between"`
+			Takes   string            `json:"takes"`
+			Km      int64             `json:"km"`
+			Ports   [2]delivery.Point `json:"ports"`
+			Departs [2]string         `json:"departs"`
 		} `json:"ferries"`
 	}{Programme: delivery.NewProgramme()}
 	if err := json.Unmarshal(text, &places); err != nil {
@@ -127,7 +129,13 @@ func (s Scene) Places() (delivery.Programme, error) {
 		if err != nil {
 			return delivery.Programme{}, fmt.Errorf("places.json: %w", err)
 		}
-		p.Ferries = append(p.Ferries, delivery.Ferry{Between: f.Between, Takes: takes, Metres: f.Km * 1000})
+		ferry := delivery.Ferry{Between: f.Between, Takes: takes, Metres: f.Km * 1000, Ports: f.Ports}
+		for side, times := range f.Departs {
+			if ferry.Departs[side], err = delivery.ReadDepartures(times); err != nil {
+				return p, fmt.Errorf("places.json: %w", err)
+			}
+		}
+		p.Ferries = append(p.Ferries, ferry)
 	}
 	return p, nil
 }

@@ -237,7 +237,7 @@ func (m *Model) proposeArrival(home delivery.Point) {
 	}
 	const quarter = 15 * time.Minute
 	at := m.Reach.At
-	if ride := m.draft.programme.Ride(m.draft.programme.Hospital.Point, home); m.times[Leaves].Add(ride.Takes).After(at) {
+	if ride := m.draft.programme.RideAt(m.draft.programme.Hospital.Point, home, m.times[Leaves]); m.times[Leaves].Add(ride.Takes).After(at) {
 		at = m.times[Leaves].Add(ride.Takes) // nobody opens the door before
 	}
 	m.times[Arrives] = at.Add(quarter - 1).Truncate(quarter)

@@ -26,7 +26,7 @@ func groups(now time.Time) []group {
 		{"Filling plants", "Where cylinders are filled.", nil, []list{plants}},
 		{"Kits", "What a person is lent. The discharge begins with the first list.", nil, []list{kits}},
 		{"Vehicles", "What runs are planned for.", nil, []list{vehicles}},
-		{"Roads and ferries", "How rides are reckoned until the true ones are known.", []string{"speed_kmh", "detour"}, []list{ferries}},
+		{"Roads and ferries", "How rides are reckoned until the true ones are known.", []string{"speed_kmh", "detour"}, []list{ferries, slowHours}},
 		{"Bridge", "From the valve opened on the ward to the concentrator confirmed running.",
 			[]string{"margin", "ward_delay", "set_up", "warm_up", "swap_time", "reserve", "help_within"}, nil},
 		{"Watch", "When a home needs somebody.",
