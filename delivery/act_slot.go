@@ -44,8 +44,25 @@ func (a TakeSlot) Decide(v View) (Change, error) {
 	plans := board.Put(stop, first.Round, first.Before).Plans()
 	plans = slices.DeleteFunc(plans, func(p RunPlan) bool { return p.Vehicle != board.rounds[first.Round].Vehicle })
 	change, err := PlanRuns{Runs: plans}.Decide(v)
+	if err == nil && !a.Promised.IsZero() {
+		a.promise(&change, board.stops[stop])
+	}
 	change.Says = fmt.Sprintf("%s goes there %s.", board.rounds[first.Round].Vehicle, Clock(first.Arrive, v.At()))
 	return change, err
+}
+
+// promise records what was said, for each task the visit is for.
+func (a TakeSlot) promise(c *Change, stop boardStop) {
+	for _, e := range stop.errands {
+		if e.Person.ID != a.Person {
+			continue
+		}
+		for _, t := range e.Care.Tasks {
+			if !t.Until.Equal(a.Promised) {
+				c.person(a.Person, &Promised{Task: t.ID, By: a.Promised})
+			}
+		}
+	}
 }
 
 // Withdraw takes a vehicle out of service: its driver is ill, it has broken

@@ -69,6 +69,10 @@ func (c *Care) apply(f inventory.Fact) {
 		}
 	case *Done:
 		c.done(s)
+	case *Promised:
+		if i := slices.IndexFunc(c.Tasks, func(t OpenTask) bool { return t.ID == s.Task }); i >= 0 {
+			c.Tasks[i].Until = s.By
+		}
 	case *Died:
 		c.die(s, f)
 	case *Readmitted:

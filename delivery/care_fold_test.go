@@ -160,6 +160,8 @@ func TestFoldCareTasks(t *testing.T) {
 	tried := open(step{5, "", "", &delivery.Done{Task: 1, Failed: "nobody home", Next: minute(90)}})
 	assert.Equal(t, []string{"nobody home"}, tried[0].Tries)
 	assert.Equal(t, minute(90), tried[0].From)
+	assert.Equal(t, minute(120), open(step{5, "", "", &delivery.Promised{Task: 1, By: minute(120)}})[0].Until)
+	assert.Zero(t, open(step{5, "", "", &delivery.Promised{Task: 2, By: minute(120)}})[0].Until, "of another task")
 
 	stopped := open(
 		step{30, "", "", &delivery.Tasked{Task: delivery.Swap, Why: "backup low", Backup: true}},

@@ -156,6 +156,11 @@ type (
 		Failed string           `json:"failed,omitempty"`
 		Next   time.Time        `json:"next,omitzero"` // of the next try
 	}
+	// Promised says by when a vehicle was promised for a task.
+	Promised struct {
+		Task inventory.FactID `json:"task"`
+		By   time.Time        `json:"by"`
+	}
 	// Stopped ends the need for oxygen; it names who ordered that.
 	Stopped struct {
 		Reason    string `json:"reason"`
@@ -266,6 +271,7 @@ func (*Escalated) Says() string  { return "escalated" }
 func (*Banded) Says() string     { return "banded" }
 func (*Tasked) Says() string     { return "tasked" }
 func (*Done) Says() string       { return "done" }
+func (*Promised) Says() string   { return "promised" }
 func (*Stopped) Says() string    { return "stopped" }
 func (*PowerCut) Says() string   { return "power cut" }
 func (*PowerBack) Says() string  { return "power back" }
@@ -301,6 +307,7 @@ func Words() inventory.Vocabulary {
 		"banded":     func() inventory.Statement { return new(Banded) },
 		"tasked":     func() inventory.Statement { return new(Tasked) },
 		"done":       func() inventory.Statement { return new(Done) },
+		"promised":   func() inventory.Statement { return new(Promised) },
 		"stopped":    func() inventory.Statement { return new(Stopped) },
 		"power cut":  func() inventory.Statement { return new(PowerCut) },
 		"power back": func() inventory.Statement { return new(PowerBack) },

@@ -98,6 +98,8 @@ func statements() *rapid.Generator[inventory.Statement] {
 			s.Opened = minute(rapid.IntRange(-1000, 1000).Draw(t, "opened"))
 		case *delivery.Done:
 			s.Task = inventory.FactID(rapid.IntRange(0, 20).Draw(t, "task"))
+		case *delivery.Promised:
+			s.Task = inventory.FactID(rapid.IntRange(0, 20).Draw(t, "task"))
 		case *delivery.Planned:
 			s.Stops = []delivery.PlannedStop{{}, {Address: "a", Persons: []inventory.PersonID{"p", "p"}}}
 		}

@@ -71,6 +71,8 @@ func workSentence(f inventory.Fact) string {
 		return tasked(*s, f.Happened)
 	case *Done:
 		return done(*s, f.Happened)
+	case *Promised:
+		return "promised by " + Clock(s.By, f.Happened)
 	case *Noticed:
 		return noticed(*s)
 	case *Replied:
