@@ -109,7 +109,7 @@ func (pl Planner) calls(errands []Errand) ([]call, []Trouble) {
 		if !e.Address.Point.Known() {
 			troubles = append(troubles, Trouble{
 				Person: e.Person.ID, Where: e.Address.Where(),
-				Says: "the address has no place on the map", Relief: "set its place on the person's page",
+				Says: "the address has no place on the map", Relief: "set its place on the map screen",
 			})
 			continue
 		}

@@ -219,6 +219,13 @@ type (
 	Answered struct {
 		Answer AnswerID `json:"answer"`
 	}
+	// Placed says where the place of an address comes from. The place itself
+	// is kept with the address, which can be erased.
+	Placed struct {
+		Address inventory.AddressID `json:"address"`
+		By      PlacedBy            `json:"by"`
+		Rough   bool                `json:"rough,omitempty"` // nobody confirmed it
+	}
 	// Charted puts the outline maps are drawn from in force.
 	Charted struct {
 		File    string          `json:"file"` // its name alone
@@ -280,6 +287,7 @@ func (*StoodDown) Says() string  { return "stood down" }
 func (*Visited) Says() string    { return "visited" }
 func (*Ended) Says() string      { return "ended" }
 func (*Decided) Says() string    { return "decided" }
+func (*Placed) Says() string     { return "placed" }
 func (*Charted) Says() string    { return "charted" }
 func (*TookIn) Says() string     { return "took in" }
 func (*Answered) Says() string   { return "answered" }
@@ -316,6 +324,7 @@ func Words() inventory.Vocabulary {
 		"visited":    func() inventory.Statement { return new(Visited) },
 		"ended":      func() inventory.Statement { return new(Ended) },
 		"decided":    func() inventory.Statement { return new(Decided) },
+		"placed":     func() inventory.Statement { return new(Placed) },
 		"charted":    func() inventory.Statement { return new(Charted) },
 		"answered":   func() inventory.Statement { return new(Answered) },
 		"took in":    func() inventory.Statement { return new(TookIn) },

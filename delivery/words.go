@@ -98,6 +98,15 @@ func workSentence(f inventory.Fact) string {
 		return "run closed"
 	case *Decided:
 		return "settings put in force"
+	case *Placed:
+		words := "place on the map set"
+		if s.By == ByTyping {
+			words = "place on the map typed"
+		}
+		if s.Rough {
+			words += ", only about right"
+		}
+		return words
 	case *Charted:
 		return fmt.Sprintf("map drawn from %s: %s", s.File, count(s.Outline.Size(), "point"))
 	case *Answered:

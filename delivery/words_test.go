@@ -72,6 +72,8 @@ var sentences = []struct {
 	{&delivery.Visited{Failed: "nobody in"}, "stop failed: nobody in"},
 	{&delivery.Ended{}, "run closed"},
 	{&delivery.Decided{}, "settings put in force"},
+	{&delivery.Placed{By: delivery.OnTheMap}, "place on the map set"},
+	{&delivery.Placed{By: delivery.ByTyping, Rough: true}, "place on the map typed, only about right"},
 	{&delivery.Charted{File: "isles.geojson", Outline: outline.Outline{Towns: make([]outline.Town, 2)}}, "map drawn from isles.geojson: 2 points"},
 	{&delivery.Answered{Answer: "q00001"}, "question about a list answered"},
 	{&delivery.TookIn{First: 7, Rows: 12, Things: 9, Persons: 6, Facts: 80}, "list taken in: 12 rows, with 9 new things, 6 new persons and 80 facts"},

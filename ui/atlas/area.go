@@ -17,9 +17,9 @@ func (m *Model) Draw(line []scene.Position, done bool) {
 	m.Changed()
 }
 
-// Clear lets the area go.
+// Clear lets the area and the pin go.
 func (m *Model) Clear() {
-	m.Area, m.Chosen = nil, nil
+	m.Area, m.Chosen, m.Pin = nil, nil, nil
 	m.Changed()
 }
 

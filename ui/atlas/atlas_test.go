@@ -158,6 +158,38 @@ func TestHomeWithoutAPlaceIsListed(t *testing.T) {
 	assert.Contains(t, lost, page.Person.ID)
 }
 
+// TestSetPlace: a home without a place gets one from the pin; the sea is asked
+// about, and what is only about right is kept as that.
+func TestSetPlace(t *testing.T) {
+	d := charted(t)
+	page := d.Page("Ines")
+	area := page.Address.Point.Area
+	page.Address.Point.Lat, page.Address.Point.Lon = 0, 0
+	d.Act(delivery.Register{Person: page.Person, Address: page.Address})
+	v, _ := shown(t, d)
+	m := v.Model()
+	m.InHand = page.Person.ID
+	m.PinAt(scene.Position{Lat: 36.54, Lon: -40.49})
+	form, err := m.PlaceForm()
+	require.NoError(t, err)
+	submit := func(more map[string]string) (closed bool, wrong int) {
+		w := form.Submit(form.Answered().With(more), func(err error) { require.NoError(t, err); closed = true })
+		return closed, len(w)
+	}
+	_, wrong := submit(map[string]string{"where": "somewhere"})
+	assert.Equal(t, 1, wrong)
+	_, wrong = submit(map[string]string{"where": "36.2, -40.1"})
+	assert.Equal(t, 1, wrong, "the sea is asked about")
+	closed, _ := submit(map[string]string{"sure": "rough"})
+	require.True(t, closed)
+	home := d.Page("Ines").Address
+	assert.Equal(t, delivery.Point{Lat: 36.54, Lon: -40.49, Area: area}, home.Point)
+	assert.True(t, home.Rough)
+	assert.Empty(t, m.Lost)
+	assert.Equal(t, "place on the map set, only about right", delivery.Sentence(d.Page("Ines").Facts[0]))
+	d.Clean()
+}
+
 func TestPrint(t *testing.T) {
 	d := charted(t)
 	v, _ := shown(t, d)

@@ -41,7 +41,8 @@ type Model struct {
 	InHand   inventory.PersonID
 	Chosen   []inventory.PersonID // by an area drawn
 	Area     []scene.Position
-	ground   scene.MapData // coast, roads, depots, runs
+	Pin      *scene.Position // where a place is to be set
+	ground   scene.MapData   // coast, roads, depots, runs
 	outline  outline.Outline
 	prog     delivery.Programme
 	Changed  func()
@@ -165,11 +166,12 @@ func homeOf(w delivery.Watch) Home {
 // Data is the map as it is to be drawn for a sight.
 func (m *Model) Data(sight scene.Sight) scene.MapData {
 	d := m.ground
-	d.Sight, d.Area = sight, m.Area
+	d.Sight, d.Area, d.Pin = sight, m.Area, m.Pin
 	for _, h := range m.Homes {
 		mark := scene.MapHome{
 			At: at(h.Address.Point), Verdict: h.Verdict, Name: h.Name, Key: string(h.ID),
 			InHand: h.ID == m.InHand, Chosen: slices.Contains(m.Chosen, h.ID),
+			Rough: h.Address.Rough,
 		}
 		d.Homes = append(d.Homes, mark)
 	}

@@ -55,12 +55,3 @@ func pickFile(win fyne.Window, picked func(path string)) {
 		}
 	}, win)
 }
-
-// place says how the place of a home is known.
-func (h Home) place() string {
-	p := h.Address.Point
-	if !p.Known() {
-		return "not known"
-	}
-	return fmt.Sprintf("%.4f, %.4f", p.Lat, p.Lon)
-}

@@ -9,6 +9,7 @@ import (
 
 	"lungwort/inventory"
 	"lungwort/labels/scene"
+	"lungwort/ui/asker"
 	"lungwort/ui/widgets"
 	"lungwort/ui/work"
 )
@@ -49,6 +50,7 @@ func (v *View) deeds() []widgets.Action {
 	return []widgets.Action{
 		{Key: '1', Label: "Open", Do: func() { v.model.Open(v.model.InHand) }},
 		{Key: '2', Label: "Take in an outline", Do: v.askOutline},
+		{Key: '3', Label: "Set its place", Do: v.askPlace},
 	}
 }
 
@@ -58,13 +60,34 @@ func (v *View) drawn() {
 	v.chart.OnHand = func(key string) { v.model.Take(inventory.PersonID(key)) }
 	v.chart.OnSpot = func(key string) { v.model.Open(inventory.PersonID(key)) }
 	v.chart.OnArea = v.model.Draw
-	v.chart.OnRune = func(r rune) { v.actions.Press(r) }
+	v.chart.OnPlace = v.model.PinAt
+	v.chart.OnRune = v.letter
 	v.chart.OnKey = v.key
 	v.model.Followed = v.chart.Bring
 }
 
+// letter does an action, or puts the pin into the middle.
+func (v *View) letter(r rune) {
+	if r == 'p' || r == 'P' {
+		v.model.PinAt(v.chart.Sight().Mid)
+		return
+	}
+	v.actions.Press(r)
+}
+
+func (v *View) askPlace() {
+	form, err := v.model.PlaceForm()
+	if err != nil {
+		v.model.work.Refuse(err)
+		return
+	}
+	if win := widgets.WindowOf(v.content); win != nil {
+		asker.Show(win, form, v.model.work.Now().Location())
+	}
+}
+
 func (v *View) key(key fyne.KeyName) bool {
-	if key != fyne.KeyEscape || len(v.model.Area) == 0 {
+	if key != fyne.KeyEscape || len(v.model.Area) == 0 && v.model.Pin == nil {
 		return false
 	}
 	v.model.Clear()
@@ -81,7 +104,7 @@ func (v *View) layout() {
 	print := widgets.NewButton("Print map   Ctrl+P", v.Print)
 	top := container.NewBorder(nil, nil, container.NewHBox(heading("Map"), v.title), container.NewHBox(v.actions, print))
 	key := widgets.NewPicture(fyne.NewSize(0, 18), scene.MapKey)
-	help := widget.NewLabel("Arrows go from home to home, + and − zoom, Home shows all; pull pushes, the wheel zooms, Enter opens.")
+	help := widget.NewLabel("Arrows go from home to home, + and − zoom, Home shows all; pull pushes, the wheel zooms, Enter opens, P or a click puts the pin.")
 	help.Wrapping, help.SizeName = fyne.TextWrapWord, theme.SizeNameCaptionText
 	v.chosen.SizeName = theme.SizeNameCaptionText
 	side := container.NewBorder(
