@@ -92,9 +92,8 @@ type Address struct {
 	Cooling string              `json:"cooling,omitempty"` // yes, no; empty: not asked
 	// Registered says whether the power company knows of the machine: yes, no;
 	// empty: not asked.
-	Registered string    `json:"registered,omitempty"`
-	Rough      bool      `json:"rough,omitempty"`  // the point is only about right
-	Checked    time.Time `json:"checked,omitzero"` // address confirmed as tonight's
+	Registered string `json:"registered,omitempty"`
+	Rough      bool   `json:"rough,omitempty"` // the point is only about right
 }
 
 // Where returns street and town in one line.

@@ -3,6 +3,8 @@ package paper_test
 import (
 	"fmt"
 	"io"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -136,6 +138,17 @@ func TestTheLoadListNamesNobody(t *testing.T) {
 	first := run(t, pdf, "pdftotext", "-l", "1", "-layout", "-", "-")
 	for _, name := range []string{"Ines", "Achterberg", "Kettleby", "Quarrie", "born", "1182"} {
 		assert.NotContains(t, first, name)
+	}
+}
+
+// The longest heading of a stop once ran off the page.
+func TestNoLineRunsOffThePage(t *testing.T) {
+	pdf, _ := mustPrint(t, quilletRun())
+	boxes := run(t, pdf, "pdftotext", "-bbox", "-", "-")
+	for _, box := range regexp.MustCompile(`xMax="([0-9.]+)"`).FindAllStringSubmatch(boxes, -1) {
+		right, err := strconv.ParseFloat(box[1], 64)
+		require.NoError(t, err)
+		assert.LessOrEqual(t, right, (210-9)*72/25.4, "a word ends beyond the white edge of A4")
 	}
 }
 

@@ -83,10 +83,14 @@ func (s *sheet) need(height MM) bool {
 // heading puts a heading over what follows, keeping at least follow of it on
 // the same page.
 func (s *sheet) heading(text string, follow MM) {
-	s.need(heading.leading() + follow + 2)
+	lines := s.lines(heading, text, s.width(), 0)
+	s.need(MM(len(lines))*heading.leading() + follow + 2)
 	s.y += 1.5
-	s.words(s.left(), s.y, heading, text)
-	s.y += heading.leading() + 0.5
+	for _, line := range lines {
+		s.words(s.left(), s.y, heading, line)
+		s.y += heading.leading()
+	}
+	s.y += 0.5
 }
 
 // say writes text over the full width, flowing to further pages.
