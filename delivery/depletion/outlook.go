@@ -113,9 +113,8 @@ func (o outlook) until(q float64) float64 {
 // search returns the log minutes at which a chance has the log odds target, to
 // within close, and the slope there. On the scale of log odds against log time
 // the distribution is nearly a straight line, so a secant from x hits within a
-// few steps, and without pauses, which bend the line, misses by less than the
-// product of the misses at its ends. Where a step leaves what is known to hold
-// the answer, that is halved instead.
+// few steps; where a step leaves what is known to hold the answer, that is
+// halved instead.
 func (o outlook) search(chance func(branch, float64) float64, target, close, x, slope, width float64) (at, slopeThere float64) {
 	low, high := math.Inf(-1), math.Inf(1)
 	var from, was float64
@@ -129,23 +128,14 @@ func (o outlook) search(chance func(branch, float64) float64, target, close, x, 
 		if math.Abs(m) < close || high-low < searchClose {
 			break
 		}
-		settled := false
 		if step > 0 {
 			slope = (m - was) / (x - from)
-			settled = !o.pauses() && math.Abs(m*was) < close
 		}
 		from, was = x, m
-		next := x - m/slope
-		x = within(low, high, next, width)
-		if settled && x == next {
-			break
-		}
+		x = within(low, high, x-m/slope, width)
 	}
 	return x, slope
 }
-
-// pauses says whether some course takes pauses; those come last.
-func (o outlook) pauses() bool { return o[len(o)-1].pause.length > 0 }
 
 // middle returns where the likeliest course crosses half, in log minutes, and
 // the standard deviation there.
