@@ -6,7 +6,7 @@ export LANG := en_US.UTF-8
 
 TAGS := migrated_fynedo
 # Tests draw without a display and need no C compiler.
-TEST := CGO_ENABLED=0 go test -tags ci,$(TAGS)
+TEST := CGO_ENABLED=0 go test -timeout 20m -tags ci,$(TAGS)
 
 BUILD_PACKAGES := gcc libc6-dev pkg-config libgl-dev libx11-dev libxrandr-dev \
 	libxxf86vm-dev libxi-dev libxcursor-dev libxinerama-dev
