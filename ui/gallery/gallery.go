@@ -130,7 +130,7 @@ func shotsOf(ctx context.Context, desk *store.Desk) ([]shot, error) {
 	}
 	for _, w := range waiting {
 		if w.Care.Phase == delivery.Known && w.Care.Order != nil {
-			shots = append(shots, shot{"20-bridge", work.Target{Room: work.Discharge, Person: w.Person.ID}})
+			shots = append(shots, shot{"31-bridge", work.Target{Room: work.Discharge, Person: w.Person.ID}})
 			break
 		}
 	}
@@ -140,12 +140,12 @@ func shotsOf(ctx context.Context, desk *store.Desk) ([]shot, error) {
 	}
 	first := rows[0]
 	if first.Run != "" {
-		shots = append(shots, shot{"23-visit", work.Target{Room: work.Visit, Run: first.Run, Person: first.Person.ID}})
+		shots = append(shots, shot{"34-visit", work.Target{Room: work.Visit, Run: first.Run, Person: first.Person.ID}})
 	}
-	shots = append(shots, shot{"24-alarm", work.Target{Room: work.Alarm, Person: first.Person.ID}})
-	shots = append(shots, shot{"21-person", work.Target{Room: work.Person, Person: first.Person.ID}})
+	shots = append(shots, shot{"35-alarm", work.Target{Room: work.Alarm, Person: first.Person.ID}})
+	shots = append(shots, shot{"32-person", work.Target{Room: work.Person, Person: first.Person.ID}})
 	for _, h := range first.Care.Kit {
-		shots = append(shots, shot{"22-item", work.Target{Room: work.Item, Item: h.Item}})
+		shots = append(shots, shot{"33-item", work.Target{Room: work.Item, Item: h.Item}})
 		break
 	}
 	return shots, nil
