@@ -53,7 +53,7 @@ func New(w *work.Work) *View {
 	for _, r := range []*widgets.Rows{v.counts, v.rows, v.differ} {
 		r.OnRune, r.OnDone = v.actions.Press, v.finish
 	}
-	top := container.NewBorder(nil, nil, container.NewHBox(heading("Stocktake"), v.place), v.actions)
+	top := container.NewVBox(container.NewBorder(nil, nil, heading("Stocktake"), v.actions), container.NewHScroll(v.place))
 	right := container.NewBorder(v.head, nil, nil, nil, container.NewStack(v.rows, v.differ))
 	v.content = container.NewBorder(container.NewVBox(top, v.sign), nil, nil, nil, widgets.NewBeside(container.NewPadded(v.counts), 230, right))
 	v.bar()
