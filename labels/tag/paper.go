@@ -17,10 +17,6 @@ const (
 	PaperDischarge = "WARD"    // the papers of one discharge
 	PaperLeaflet   = "LEAFLET" // a household's leaflet
 	PaperSign      = "SIGN"    // the sign at the door
-	PaperReturn    = "RETURN"  // a receipt for what came back
-	PaperLetter    = "LETTER"  // a letter that asks for a thing
-	PaperProof     = "PROOF"   // proof of delivery
-	PaperItem      = "ITEM"    // a tag on a thing
 )
 
 // PaperCode returns the code printed on a paper, so that scanning the paper

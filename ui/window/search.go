@@ -90,9 +90,7 @@ func (f *Frame) openPaper(id string) {
 	switch kind {
 	case tag.PaperRun:
 		f.Open(work.Target{Room: work.Runs, Run: inventory.RunID(strings.ToLower(id))})
-	case tag.PaperItem:
-		f.Open(work.Target{Room: work.Item, Item: inventory.ItemID(strings.ToLower(id))})
-	case tag.PaperReceipt, tag.PaperLeaflet, tag.PaperSign, tag.PaperReturn, tag.PaperLetter, tag.PaperProof:
+	case tag.PaperReceipt, tag.PaperLeaflet, tag.PaperSign:
 		f.Open(work.Target{Room: work.Person, Person: inventory.PersonID(strings.ToLower(id))})
 	default:
 		f.Open(work.Target{Room: work.Papers})
