@@ -100,7 +100,7 @@ type Dated struct {
 }
 
 func (d *Desk) do(tx *book.Tx, hand Hand, act delivery.Act) (Outcome, error) {
-	v := &view{tx: tx, words: d.words, at: hand.At}
+	v := newView(tx, d.words, hand.At)
 	change, err := act.Decide(v)
 	if err != nil {
 		return Outcome{}, err
@@ -108,7 +108,7 @@ func (d *Desk) do(tx *book.Tx, hand Hand, act delivery.Act) (Outcome, error) {
 	if err := keepIdentities(tx, change); err != nil {
 		return Outcome{}, err
 	}
-	facts, err := d.write(tx, hand, change.Facts)
+	facts, err := d.write(v, hand, change.Facts)
 	if err != nil {
 		return Outcome{}, err
 	}
@@ -121,19 +121,19 @@ func (d *Desk) do(tx *book.Tx, hand Hand, act delivery.Act) (Outcome, error) {
 
 // write appends facts with the act's hand and brings everything they touch up
 // to date.
-func (d *Desk) write(tx *book.Tx, hand Hand, facts []inventory.Fact) ([]inventory.Fact, error) {
-	facts, err := record(tx, hand, facts)
+func (d *Desk) write(v *view, hand Hand, facts []inventory.Fact) ([]inventory.Fact, error) {
+	facts, err := v.record(hand, facts)
 	if err != nil {
 		return nil, err
 	}
 	var stale touched
 	stale.note(facts)
-	return facts, d.settle(tx, stale)
+	return facts, d.settle(v.tx, stale)
 }
 
-// record appends facts with the act's hand. What they touch is stale until it
-// is settled.
-func record(tx *book.Tx, hand Hand, facts []inventory.Fact) ([]inventory.Fact, error) {
+// record appends facts with the act's hand and seals them. What they touch is
+// stale until it is settled.
+func (v *view) record(hand Hand, facts []inventory.Fact) ([]inventory.Fact, error) {
 	for i := range facts {
 		f := &facts[i]
 		if f.Happened.IsZero() {
@@ -146,16 +146,11 @@ func record(tx *book.Tx, hand Hand, facts []inventory.Fact) ([]inventory.Fact, e
 			f.Source = hand.Source
 		}
 	}
-	facts, err := items.Append(tx, facts)
+	facts, err := items.Append(v.tx, facts)
 	if err != nil {
 		return nil, err
 	}
-	for _, f := range facts {
-		if err := seal(tx, f.ID); err != nil {
-			return nil, err
-		}
-	}
-	return facts, nil
+	return facts, v.seals.seal(v.tx, facts)
 }
 
 // followUp opens what the program concludes from what was just written: a
@@ -185,5 +180,5 @@ func (d *Desk) followUp(v *view, hand Hand, facts []inventory.Fact) ([]inventory
 	if len(more) == 0 {
 		return nil, nil
 	}
-	return d.write(v.tx, hand, more)
+	return d.write(v, hand, more)
 }

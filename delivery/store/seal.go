@@ -1,13 +1,14 @@
 package store
 
 import (
-	"bytes"
 	"crypto/rand"
 	"crypto/sha256"
 	"database/sql"
 	"encoding/binary"
 	"errors"
 	"fmt"
+	"slices"
+	"strconv"
 
 	"lungwort/delivery"
 	"lungwort/inventory"
@@ -27,6 +28,9 @@ type row struct {
 	item, person, run string
 	cells             [8]string // everything else, in a fixed order
 }
+
+// recordedCell is the cell that tells when the fact was recorded.
+const recordedCell = 3
 
 const rowColumns = `
 	fact.id, COALESCE(fact.item_id, ''), COALESCE(fact.person_id, ''), COALESCE(fact.run_id, ''),
@@ -81,44 +85,79 @@ func sealOf(digest, before []byte) []byte {
 	return h.Sum(nil)
 }
 
-// seal seals a fact just recorded.
-func seal(tx *book.Tx, id inventory.FactID) error {
-	var r row
-	if err := tx.QueryRow(`SELECT `+rowColumns+` FROM fact WHERE id = $1`, int64(id)).Scan(r.into()...); err != nil {
-		return err
+// sealer seals what one transaction records. It keeps what it looked up: the
+// salts of persons, and the last seal about each subject.
+type sealer struct {
+	salts map[string]string
+	last  map[string][]byte
+}
+
+func newSealer() *sealer {
+	return &sealer{salts: map[string]string{}, last: map[string][]byte{}}
+}
+
+// sealedTogether is how many facts are read back, sealed and written at once.
+const sealedTogether = 512
+
+// seal seals facts just recorded, in the order of recording, without a gap.
+// Each is read back, so that what is sealed is what stands in the book.
+func (s *sealer) seal(tx *book.Tx, facts []inventory.Fact) error {
+	for some := range slices.Chunk(facts, sealedTogether) {
+		if err := s.sealBetween(tx, some[0].ID, some[len(some)-1].ID); err != nil {
+			return err
+		}
 	}
-	salt, err := saltOf(tx, r.person)
+	return nil
+}
+
+// sealBetween seals every fact from first to last that has no seal.
+func (s *sealer) sealBetween(tx *book.Tx, first, last inventory.FactID) error {
+	rows, err := book.List(tx, func(from book.Row) (r row, err error) { return r, from.Scan(r.into()...) },
+		`SELECT `+rowColumns+` FROM fact
+		 WHERE id BETWEEN $1 AND $2 AND NOT EXISTS (SELECT 1 FROM fact_seal WHERE fact_id = fact.id) ORDER BY id`, int64(first), int64(last))
 	if err != nil {
 		return err
 	}
-	before, err := sealBefore(tx, r)
-	if err != nil {
-		return err
+	seals := make([][]any, len(rows))
+	for i, r := range rows {
+		salt, err := s.salt(tx, r.person)
+		if err != nil {
+			return err
+		}
+		before, err := s.before(tx, r)
+		if err != nil {
+			return err
+		}
+		recorded, err := strconv.ParseInt(r.cells[recordedCell], 10, 64)
+		if err != nil {
+			return fmt.Errorf("fact %d: %w", r.id, err)
+		}
+		digest := r.digest(salt)
+		seal := sealOf(digest, before)
+		s.last[r.subject()] = seal
+		seals[i] = []any{int64(r.id), recorded, digest, seal}
 	}
-	return keepSeal(tx, r, r.digest(salt), before)
+	return tx.InsertAll(`fact_seal (fact_id, recorded, digest, seal)`, seals)
 }
 
-func keepSeal(tx *book.Tx, r row, digest, before []byte) error {
-	_, err := tx.Exec(`
-		INSERT INTO fact_seal (fact_id, recorded, digest, seal)
-		SELECT id, recorded, $2, $3 FROM fact WHERE id = $1`, int64(r.id), digest, sealOf(digest, before))
-	return err
-}
-
-func saltOf(tx *book.Tx, person string) (salt string, err error) {
-	if person == "" {
-		return "", nil
+func (s *sealer) salt(tx *book.Tx, person string) (salt string, err error) {
+	salt, held := s.salts[person]
+	if person == "" || held {
+		return salt, nil
 	}
 	err = tx.QueryRow(`SELECT salt FROM identity WHERE id = $1`, person).Scan(&salt)
 	if errors.Is(err, sql.ErrNoRows) {
-		return "", nil
+		err = nil
 	}
+	s.salts[person] = salt
 	return salt, err
 }
 
-// sealBefore returns the seal of the fact recorded before r about the same
-// subject.
-func sealBefore(tx *book.Tx, r row) (before []byte, err error) {
+// before returns the seal of the fact recorded before r about the same subject.
+func (s *sealer) before(tx *book.Tx, r row) (seal []byte, err error) {
+	if seal, held := s.last[r.subject()]; held {
+		return seal, nil
+	}
 	where, args := `item_id = $2`, []any{int64(r.id), r.item}
 	switch {
 	case r.item != "":
@@ -131,11 +170,11 @@ func sealBefore(tx *book.Tx, r row) (before []byte, err error) {
 	}
 	err = tx.QueryRow(`
 		SELECT seal FROM fact_seal
-		WHERE fact_id = (SELECT max(id) FROM fact WHERE id < $1 AND `+where+`)`, args...).Scan(&before)
+		WHERE fact_id = (SELECT max(id) FROM fact WHERE id < $1 AND `+where+`)`, args...).Scan(&seal)
 	if errors.Is(err, sql.ErrNoRows) {
 		return nil, nil
 	}
-	return before, err
+	return seal, err
 }
 
 // sealAll gives every person a salt and seals every fact that has no seal, in
@@ -157,81 +196,11 @@ func sealAll(tx *book.Tx) error {
 	if err != nil {
 		return err
 	}
-	for _, id := range open {
-		if err := seal(tx, id); err != nil {
+	s := newSealer()
+	for some := range slices.Chunk(open, sealedTogether) {
+		if err := s.sealBetween(tx, some[0], some[len(some)-1]); err != nil {
 			return err
 		}
 	}
 	return nil
-}
-
-// broken lists where the seals do not hold.
-func broken(tx *book.Tx) ([]string, error) {
-	salts, err := saltsAndErasures(tx)
-	if err != nil {
-		return nil, err
-	}
-	gone, err := book.List(tx, func(row book.Row) (says string, err error) {
-		var id inventory.FactID
-		err = row.Scan(&id)
-		return fmt.Sprintf("fact %d was sealed and is gone", id), err
-	}, `SELECT fact_id FROM fact_seal WHERE fact_id NOT IN (SELECT id FROM fact) ORDER BY fact_id`)
-	if err != nil {
-		return nil, err
-	}
-	rows, err := tx.Query(`SELECT ` + rowColumns + `, fact_seal.digest, fact_seal.seal
-		FROM fact LEFT JOIN fact_seal ON fact_seal.fact_id = fact.id
-		ORDER BY fact.id`)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	wrong, last := gone, make(map[string][]byte)
-	for rows.Next() {
-		var r row
-		var digest, seal []byte
-		if err := rows.Scan(append(r.into(), &digest, &seal)...); err != nil {
-			return nil, err
-		}
-		switch {
-		case seal == nil:
-			wrong = append(wrong, fmt.Sprintf("fact %d has no seal: it did not come through the program", r.id))
-		case !salts[r.person].fits(r, digest):
-			wrong = append(wrong, fmt.Sprintf("fact %d was changed after it was recorded (%s)", r.id, r.subject()))
-		case !bytes.Equal(seal, sealOf(digest, last[r.subject()])):
-			wrong = append(wrong, fmt.Sprintf("the chain of %s breaks at fact %d: the fact before it is not the one it was sealed after", r.subject(), r.id))
-		}
-		last[r.subject()] = seal
-	}
-	return wrong, rows.Err()
-}
-
-// erasure is what is needed to check the digests of a person's facts.
-type erasure struct {
-	salt string
-	at   inventory.FactID // that erased the person; zero for nobody erased
-}
-
-// fits reports whether a digest is the row's. Of what was recorded before the
-// person was erased nobody can tell any more.
-func (e erasure) fits(r row, digest []byte) bool {
-	return e.at > r.id || bytes.Equal(digest, r.digest(e.salt))
-}
-
-func saltsAndErasures(tx *book.Tx) (map[string]erasure, error) {
-	type salted struct {
-		id string
-		erasure
-	}
-	all, err := book.List(tx, func(row book.Row) (s salted, err error) {
-		return s, row.Scan(&s.id, &s.salt, &s.at)
-	}, `
-		SELECT identity.id, identity.salt, COALESCE(max(fact.id), 0)
-		FROM identity LEFT JOIN fact ON fact.person_id = identity.id AND fact.says = $1
-		GROUP BY identity.id, identity.salt`, new(delivery.Erased).Says())
-	by := make(map[string]erasure, len(all))
-	for _, s := range all {
-		by[s.id] = s.erasure
-	}
-	return by, err
 }

@@ -26,7 +26,7 @@ func (d *Desk) TakeIn(ctx context.Context, reading intake.Reading, hand Hand, te
 		tell = func(float64) {}
 	}
 	err = d.book.Write(ctx, func(tx *book.Tx) error {
-		t := takeIn{view: &view{tx: tx, words: d.words, at: hand.At}, desk: d, hand: hand, stale: touched{whole: newStory()}}
+		t := takeIn{view: newView(tx, d.words, hand.At), desk: d, hand: hand}
 		if err := t.lookUp(); err != nil {
 			return err
 		}
@@ -50,21 +50,19 @@ func (d *Desk) TakeIn(ctx context.Context, reading intake.Reading, hand Hand, te
 	return closed, err
 }
 
-// settledTogether is how many facts are written before what they touch is
-// derived: enough that few things are derived twice, and few enough that the
-// progress does not pause and the memory stays small.
-const settledTogether = 10_000
+// writtenTogether is how many facts are written and derived from at once:
+// enough that few things are derived twice, and few enough that the progress
+// does not pause and the memory stays small.
+const writtenTogether = 2_000
 
-// takeIn is a list while it is written. What it touches is derived now and
-// then, not after each row. It is a view of its own, which finds the things the
-// list brought before they are derived.
+// takeIn is a list while it is written, many rows at once. It is a view of its
+// own, which finds the things the list brought before they are written.
 type takeIn struct {
 	*view
 	desk   *Desk
 	hand   Hand
 	serial map[string][]inventory.Item
-	stale  touched
-	wrote  int              // facts since the last derivation
+	facts  []inventory.Fact // decided, not yet written
 	people []inventory.Fact // about each person touched, to follow up
 	first  inventory.FactID
 }
@@ -98,42 +96,46 @@ func (t *takeIn) do(act delivery.Act) error {
 	if err := keepIdentities(t.tx, change); err != nil {
 		return err
 	}
-	facts, err := record(t.tx, t.hand, change.Facts)
+	t.facts = append(t.facts, change.Facts...)
+	for _, f := range change.Facts {
+		switch s := f.Statement.(type) {
+		case *delivery.Decided:
+			t.held = nil // other settings hold from here on
+			return t.write()
+		case *inventory.Enrolled:
+			t.enter(inventory.Item{ID: f.Item, Tag: s.Tag, Spec: s.Spec})
+		}
+	}
+	if len(t.facts) < writtenTogether {
+		return nil
+	}
+	return t.write()
+}
+
+// write writes what was decided since the last time, and derives what it
+// touches.
+func (t *takeIn) write() error {
+	facts, err := t.record(t.hand, t.facts)
 	if err != nil {
 		return err
 	}
 	if t.first == 0 && len(facts) > 0 {
 		t.first = facts[0].ID
 	}
-	t.stale.note(facts)
-	for _, f := range facts {
-		switch s := f.Statement.(type) {
-		case *delivery.Decided:
-			t.held = nil // other settings hold from here on
-		case *inventory.Enrolled:
-			t.enter(inventory.Item{ID: f.Item, Tag: s.Tag, Spec: s.Spec})
-		}
-	}
-	if t.wrote += len(facts); t.wrote < settledTogether {
-		return nil
-	}
-	return t.settle()
-}
-
-// settle derives what was touched since the last time.
-func (t *takeIn) settle() error {
-	err := t.desk.settle(t.tx, t.stale)
-	for _, id := range t.stale.people {
+	stale := touched{whole: newStory()}
+	stale.note(facts)
+	err = t.desk.settle(t.tx, stale)
+	for _, id := range stale.people {
 		t.people = append(t.people, inventory.Fact{Person: id})
 	}
-	t.stale, t.wrote = touched{whole: newStory()}, 0
+	t.facts = t.facts[:0]
 	return err
 }
 
-// close derives the rest, opens what follows from the list, and writes the fact
+// close writes the rest, opens what follows from the list, and writes the fact
 // that closes it.
 func (t *takeIn) close(r intake.Reading, tell func(share float64)) (inventory.FactID, error) {
-	if err := t.settle(); err != nil {
+	if err := t.write(); err != nil {
 		return 0, err
 	}
 	const together = 500
@@ -144,7 +146,7 @@ func (t *takeIn) close(r intake.Reading, tell func(share float64)) (inventory.Fa
 		tell(float64(from) / float64(len(t.people)))
 	}
 	tell(1)
-	facts, err := record(t.tx, t.hand, []inventory.Fact{{Statement: &delivery.TookIn{
+	facts, err := t.record(t.hand, []inventory.Fact{{Statement: &delivery.TookIn{
 		First: t.first, Rows: r.Taken, Things: r.Added.Things, Persons: r.Added.Persons, Facts: r.Added.Facts, Changed: r.Changed,
 	}}})
 	if err != nil {

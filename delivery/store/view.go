@@ -17,6 +17,11 @@ type view struct {
 	words inventory.Vocabulary
 	at    time.Time
 	held  *delivery.Programme
+	seals *sealer
+}
+
+func newView(tx *book.Tx, words inventory.Vocabulary, at time.Time) *view {
+	return &view{tx: tx, words: words, at: at, seals: newSealer()}
 }
 
 var _ delivery.View = (*view)(nil)

@@ -5,6 +5,8 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"slices"
+	"strconv"
 	"time"
 )
 
@@ -88,6 +90,43 @@ func (t *Tx) Insert(query string, args ...any) (int64, error) {
 	var id int64
 	err := t.QueryRow(query, args...).Scan(&id)
 	return id, err
+}
+
+// together is how many rows one statement of InsertAll writes.
+const together = 16
+
+// InsertAll writes rows of as many values each as into names columns, in
+// order: "pump (id, litres)".
+func (t *Tx) InsertAll(into string, rows [][]any) error {
+	for len(rows) > 0 {
+		n := 1
+		if len(rows) >= together {
+			n = together
+		}
+		if _, err := t.Exec(insertion(into, n, len(rows[0])), slices.Concat(rows[:n]...)...); err != nil {
+			return err
+		}
+		rows = rows[n:]
+	}
+	return nil
+}
+
+// insertion returns the SQL that writes a number of rows.
+func insertion(into string, rows, values int) string {
+	text := make([]byte, 0, 32+len(into)+6*rows*values)
+	text = append(text, "INSERT INTO "+into+" VALUES "...)
+	for i := range rows * values {
+		switch {
+		case i == 0:
+			text = append(text, '(')
+		case i%values == 0:
+			text = append(text, "), ("...)
+		default:
+			text = append(text, ", "...)
+		}
+		text = strconv.AppendInt(append(text, '$'), int64(i+1), 10)
+	}
+	return string(append(text, ')'))
 }
 
 // Query runs a statement that gives rows. They must be closed before the next

@@ -7,7 +7,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"strings"
 
 	"lungwort/inventory"
 	"lungwort/inventory/book"
@@ -36,79 +35,31 @@ func NewItem(tx *book.Tx) (inventory.ItemID, uint32, error) {
 	return inventory.ItemID(fmt.Sprintf("i%06d", n)), uint32(n), err
 }
 
-// together is how many facts one statement of SQL writes.
-const together = 16
-
 // Append writes facts as they come, and returns them with their numbers and
 // the time of recording, as they would be read back. Whoever appends brings
-// what they touch up to date in the same transaction.
+// what they touch up to date in the same transaction. There is one writer, and
+// no fact is ever removed: the numbers go on after the last.
 func Append(tx *book.Tx, facts []inventory.Fact) ([]inventory.Fact, error) {
-	if len(facts) == 0 {
-		return facts, nil
-	}
 	var last int64
 	if err := tx.QueryRow(`SELECT COALESCE(max(id), 0) FROM fact`).Scan(&last); err != nil {
 		return nil, err
 	}
-	for from := 0; from < len(facts); {
-		n := 1
-		if len(facts)-from >= together {
-			n = together
-		}
-		if err := insert(tx, inventory.FactID(last), facts[from:from+n]); err != nil {
-			return nil, err
-		}
-		from, last = from+n, last+int64(n)
-	}
-	return facts, nil
-}
-
-// insert writes facts under the numbers after last. There is one writer, and
-// no fact is ever removed.
-func insert(tx *book.Tx, last inventory.FactID, facts []inventory.Fact) error {
-	args := make([]any, 0, 12*len(facts))
+	rows := make([][]any, len(facts))
 	for i := range facts {
 		f := &facts[i]
 		body, err := json.Marshal(f.Statement)
 		if err != nil {
-			return fmt.Errorf("write %s: %w", f.Statement.Says(), err)
+			return nil, fmt.Errorf("write %s: %w", f.Statement.Says(), err)
 		}
 		happened := book.StampOf(f.Happened)
-		f.ID, f.Recorded, f.Happened = last+inventory.FactID(i+1), tx.Now, happened.Time()
-		args = append(args, int64(f.ID), f.Statement.Says(), happened.Millis, happened.Offset, book.Instant(tx.Now), f.By, string(f.Source),
-			orNull(int64(f.Corrects)), orNull(string(f.Item)), orNull(string(f.Person)), orNull(string(f.Run)), string(body))
-	}
-	_, err := tx.Exec(insertion(len(facts)), args...)
-	return err
-}
-
-// insertion returns the SQL that writes a number of facts.
-func insertion(rows int) string {
-	if rows == together {
-		return insertTogether
-	}
-	return insertOne
-}
-
-var insertOne, insertTogether = insertRows(1), insertRows(together)
-
-func insertRows(rows int) string {
-	var b strings.Builder
-	b.WriteString(`
-		INSERT INTO fact (id, says, happened, happened_offset, recorded, by_whom, source,
-		                  corrects, item_id, person_id, run_id, body)
-		VALUES `)
-	for row := range rows {
-		marks := make([]string, 12)
-		for i := range marks {
-			marks[i] = fmt.Sprintf("$%d", 12*row+i+1)
+		f.ID, f.Recorded, f.Happened = inventory.FactID(last)+inventory.FactID(i+1), tx.Now, happened.Time()
+		rows[i] = []any{
+			int64(f.ID), f.Statement.Says(), happened.Millis, happened.Offset, book.Instant(tx.Now), f.By, string(f.Source),
+			orNull(int64(f.Corrects)), orNull(string(f.Item)), orNull(string(f.Person)), orNull(string(f.Run)), string(body),
 		}
-		if row > 0 {
-			b.WriteString(", ")
-		}
-		b.WriteString("(" + strings.Join(marks, ", ") + ")")
 	}
-	return b.String()
+	return facts, tx.InsertAll(`fact (id, says, happened, happened_offset, recorded, by_whom, source,
+		corrects, item_id, person_id, run_id, body)`, rows)
 }
 
 func orNull[T comparable](v T) sql.Null[T] {
