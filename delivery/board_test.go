@@ -40,6 +40,10 @@ func run(id inventory.RunID, vehicle string, departs int, errands ...delivery.Er
 
 func board(t testing.TB, pl delivery.Planner, runs []delivery.Run, errands ...delivery.Errand) delivery.Board {
 	t.Helper()
+	return boardOf(t, pl, runs, errands)
+}
+
+func boardOf(t require.TestingT, pl delivery.Planner, runs []delivery.Run, errands []delivery.Errand) delivery.Board {
 	at := make(map[inventory.AddressID]delivery.Address)
 	for _, e := range errands {
 		at[e.Address.ID] = e.Address

@@ -34,8 +34,8 @@ type DayPlan struct {
 // The hours in which a home opens its door when nothing else was agreed.
 // Common practice, no source.
 const (
-	doorOpens  = 8 * time.Hour
-	doorCloses = 21 * time.Hour
+	doorOpens  = 8
+	doorCloses = 21
 )
 
 // loading is how long a vehicle needs before it can leave. Common practice,
@@ -136,9 +136,13 @@ func (pl Planner) ofTheDay(e Errand) []OpenTask {
 	})
 }
 
-func (pl Planner) midnight() time.Time {
+func (pl Planner) midnight() time.Time { return pl.hour(0) }
+
+// hour returns an hour of the day by the clock on the wall, which is not so
+// many hours after midnight on a day the clocks are changed.
+func (pl Planner) hour(h int) time.Time {
 	d := pl.Day.In(pl.Now.Location())
-	return time.Date(d.Year(), d.Month(), d.Day(), 0, 0, 0, 0, pl.Now.Location())
+	return time.Date(d.Year(), d.Month(), d.Day(), h, 0, 0, 0, pl.Now.Location())
 }
 
 func (pl Planner) seconds(t time.Time) int64 { return int64(t.Sub(pl.midnight()) / time.Second) }

@@ -50,25 +50,23 @@ func (pl Planner) onDuty(depots map[string]int) []route.Vehicle {
 const unreachable = 7 * 24 * 3600
 
 func (pl Planner) vehicle(v Vehicle, depots map[string]int) (route.Vehicle, bool) {
-	from, err1 := time.Parse("15:04", v.From)
-	until, err2 := time.Parse("15:04", v.Until)
+	from, until, ok := v.shift(pl.midnight())
 	depot, known := depots[v.Depot]
-	if err1 != nil || err2 != nil || !known {
+	if !ok || !known {
 		return route.Vehicle{}, false
 	}
-	earliest := max(int64(from.Hour()*3600+from.Minute()*60), pl.seconds(pl.Now.Add(loading)))
+	earliest := later(from, pl.Now.Add(loading))
 	if back, busy := pl.Back[v.Name]; busy {
-		earliest = max(earliest, pl.seconds(back))
+		earliest = later(earliest, back)
 	}
 	if until, out := pl.Out[v.Name]; out {
-		earliest = max(earliest, pl.seconds(until))
+		earliest = later(earliest, until)
 	}
-	latest := int64(until.Hour()*3600 + until.Minute()*60)
-	if earliest >= latest {
+	if !earliest.Before(until) {
 		return route.Vehicle{}, false // its shift is over
 	}
 	return route.Vehicle{
-		Name: v.Name, Start: depot, End: depot, From: earliest, Until: latest,
+		Name: v.Name, Start: depot, End: depot, From: pl.seconds(earliest), Until: pl.seconds(until),
 		Capacity: v.capacity(), Skills: v.skills(),
 	}, true
 }
@@ -155,7 +153,7 @@ func (w Wanted) heavy() bool {
 
 // stop turns a call into a stop of the problem.
 func (pl Planner) stop(c call, place int) route.Stop {
-	s := route.Stop{Name: string(c.address.ID), Place: place, Window: c.door(), Needs: pl.needs(c)}
+	s := route.Stop{Name: string(c.address.ID), Place: place, Window: pl.door(c), Needs: pl.needs(c)}
 	for _, e := range c.errands {
 		for _, t := range e.Care.Tasks {
 			pl.add(&s, e, t)
@@ -180,13 +178,14 @@ func (pl Planner) stop(c call, place int) route.Stop {
 
 // door returns when a home opens its door, in seconds of the day: at any hour
 // where somebody breathes from a cylinder.
-func (c call) door() [2]int64 {
+func (pl Planner) door(c call) [2]int64 {
+	opens, closes := doorOpens, doorCloses
 	for _, e := range c.errands {
 		if e.Care.Breathes == FromCylinder {
-			return [2]int64{0, int64(24 * time.Hour / time.Second)}
+			opens, closes = 0, 24
 		}
 	}
-	return [2]int64{int64(doorOpens / time.Second), int64(doorCloses / time.Second)}
+	return [2]int64{pl.seconds(pl.hour(opens)), pl.seconds(pl.hour(closes))}
 }
 
 // due returns by when somebody at a stop needs the visit; zero when nobody

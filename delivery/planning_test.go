@@ -4,6 +4,7 @@ import (
 	"context"
 	"testing"
 	"time"
+	_ "time/tzdata"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -262,4 +263,23 @@ func TestPlanSendsWhoCan(t *testing.T) {
 	assert.Len(t, visits(plan), 1)
 	e.Address.Stairs, e.Person.Language = 2, ""
 	assert.Len(t, visits(planned(t, vans(true, true), e)), 1)
+}
+
+// On the days the clocks are changed a shift begins and a door opens by the
+// clock on the wall: 31 March and 27 October 2030 in Central Europe (directive
+// 2000/84/EC: at 01:00 UTC on the last Sundays of March and October).
+func TestPlanOnTheDaysClocksChange(t *testing.T) {
+	berlin, err := time.LoadLocation("Europe/Berlin")
+	require.NoError(t, err)
+	for _, date := range []string{"2030-03-30", "2030-03-31", "2030-10-27"} {
+		pl := day()
+		pl.Now, err = time.ParseInLocation("2006-01-02 15:04", date+" 00:30", berlin)
+		require.NoError(t, err)
+		pl.Day = pl.Now
+		plan := planned(t, pl, errand("a", point(36.51, "West"), 0, swap(inventory.Cylinder, "US-E", 1)))
+		require.Len(t, plan.Runs, 1, date)
+		run := plan.Runs[0]
+		assert.Equal(t, "08:00", run.Stops[0].Arrive.Truncate(time.Hour).In(berlin).Format("15:04"), date)
+		assert.False(t, run.Departs.Before(time.Date(run.Departs.Year(), run.Departs.Month(), run.Departs.Day(), 8, 0, 0, 0, berlin)), "%s: leaves %s", date, run.Departs)
+	}
 }

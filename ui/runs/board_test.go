@@ -4,11 +4,14 @@ import (
 	"context"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"lungwort/delivery"
+	"lungwort/inventory"
 	"lungwort/labels/scene"
 	"lungwort/ui/runs"
 	"lungwort/ui/uitest"
@@ -76,6 +79,28 @@ func TestCarryByKeys(t *testing.T) {
 	assert.False(t, m.Trying())
 	assert.ElementsMatch(t, lengths(tried), lengths(blocks(m)), "it is in force as it was tried")
 	d.Clean()
+}
+
+// TestTrialIsKept: what is tried on the board stands there when the screen is
+// opened again, until the book stands otherwise.
+func TestTrialIsKept(t *testing.T) {
+	d, m := accepted(t)
+	m.PickUp()
+	m.Step(0, 1)
+	m.Drop()
+	require.True(t, m.Trying())
+	tried := blocks(m)
+	d.Day(0, "16:25")
+	m.Load()
+	assert.True(t, m.Trying())
+	assert.Equal(t, tried, blocks(m))
+	assert.NotEmpty(t, m.Costs())
+
+	_, err := d.Desk.Do(context.Background(), d.Work.Hand(inventory.Phoned), delivery.Withdraw{Vehicle: "van 2", Why: "broken down"})
+	require.NoError(t, err)
+	m.Load()
+	assert.False(t, m.Trying())
+	assert.Contains(t, d.Said[len(d.Said)-1], "what was tried on the board is dropped")
 }
 
 func lengths(lanes [][]string) []int {
@@ -178,4 +203,67 @@ func TestMapOfTheRun(t *testing.T) {
 	uitest.Type(win, "m")
 	assert.False(t, v.Map().Visible())
 	d.Clean()
+}
+
+// A frame is a sixtieth of a second.
+const frame = time.Second / 60
+
+// TestDraggedStopIsTimed: wherever a stop is dragged, the board shows the
+// rounds as they would go then.
+func TestDraggedStopIsTimed(t *testing.T) {
+	_, m := accepted(t)
+	round, key := -1, ""
+	for i, l := range m.Timelines().Lanes {
+		for _, b := range l.Blocks {
+			if b.InHand {
+				round, key = i, b.Key
+			}
+		}
+	}
+	require.GreaterOrEqual(t, round, 0)
+	seen := make(map[string]bool)
+	for y := 30.0; y < 240; y += 20 {
+		m.DragTo(key, 600, y, 1000, 240)
+		data := m.Timelines()
+		lane, _, ok := data.LaneAt(600, y, 1000, 240)
+		if !ok {
+			continue
+		}
+		for _, b := range data.Lanes[lane].Blocks {
+			if b.Key == key {
+				seen[data.Lanes[lane].Name] = true
+				assert.True(t, b.Carried)
+				assert.False(t, b.From.Before(data.Lanes[lane].Leaves), "it is reached after the vehicle leaves")
+			}
+		}
+		require.NotEmpty(t, m.Costs())
+	}
+	assert.Greater(t, len(seen), 1, "it went from lane to lane")
+	m.PutBack()
+	assert.False(t, m.Trying())
+}
+
+// BenchmarkDrag carries a stop back and forth over the board as a pointer does,
+// with everything the screen tells of it; a frame is 16.7 ms.
+func BenchmarkDrag(b *testing.B) {
+	d := uitest.New(b)
+	m := runs.NewModel(d.Work)
+	m.Load()
+	m.Plan()
+	m.Accept()
+	key := ""
+	for _, l := range m.Timelines().Lanes {
+		for _, block := range l.Blocks {
+			if block.InHand {
+				key = block.Key
+			}
+		}
+	}
+	for n := 0; b.Loop(); n++ {
+		m.DragTo(key, 200+float64(n*37%800), 30+float64(n*53%200), 1000, 240)
+		m.Timelines()
+		m.HandWords()
+		m.Costs()
+	}
+	b.ReportMetric(float64(b.Elapsed())/float64(b.N)/float64(frame), "frames/drag")
 }

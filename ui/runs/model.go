@@ -65,7 +65,7 @@ func (m *Model) load(after func()) {
 	now := m.work.Now()
 	work.Ask(m.work, "runs", func(ctx context.Context) (book, error) { return read(ctx, m.work.Desk, now) }, func(b book) {
 		m.book = b
-		m.lay(b.board)
+		m.again(b.board)
 		m.show()
 		after()
 	})
