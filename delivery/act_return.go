@@ -58,15 +58,27 @@ func (a Return) Decide(v View) (Change, error) {
 	c.observed(item.ID, who, inventory.Observed{Gauge: a.Gauge, Hours: a.Hours})
 	c.about(item.ID, who, &inventory.Returned{Depot: a.Depot, Soiled: a.Soiled, Lacks: a.Lacks, Empty: a.Empty})
 	c.Says = fmt.Sprintf("%s is in the dirty bay.", item.Label())
-	if size, ok := gas.LookUp(item.Spec.Size); ok && a.Gauge != nil && *a.Gauge >= size.Service*fullWhenEmpty {
-		c.Says += " It came back nearly full: ask the clinician whether this person had gas."
-	}
+	c.Says += a.hadGas(item)
 	if a.Gauge != nil {
 		if note := gas.TransportNote(*a.Gauge); note != "" {
 			c.Says += " " + note
 		}
 	}
 	return c, a.closeCollection(v, &c, who, item.ID)
+}
+
+// hadGas says that the clinician is asked whether the person had gas, where the
+// gauge makes that doubtful.
+func (a Return) hadGas(item inventory.Item) string {
+	size, known := gas.LookUp(item.Spec.Size)
+	switch {
+	case !known || a.Gauge == nil:
+	case a.Empty && inventory.HoldsGas(item.Spec, *a.Gauge):
+		return fmt.Sprintf(" Called empty, but its gauge reads %s: ask the clinician whether this person had gas.", *a.Gauge)
+	case *a.Gauge >= size.Service*fullWhenEmpty:
+		return " It came back nearly full: ask the clinician whether this person had gas."
+	}
+	return ""
 }
 
 // closeCollection closes the collection when the last item is back.

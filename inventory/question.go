@@ -150,15 +150,20 @@ func (i *Item) rose(s *Observed, f Fact) {
 	i.ask(GaugeRose, f, fmt.Sprintf("the gauge rose from %s to %s and no fill is recorded", i.Gauge.Value, now), i.trail.gauge)
 }
 
+// HoldsGas reports whether a cylinder still holds too much to be called empty.
+func HoldsGas(spec Spec, gauge gas.Pressure) bool {
+	size, known := gas.LookUp(spec.Size)
+	return known && gauge > size.Service*notEmpty
+}
+
 // full asks about a cylinder that comes back with gas although it was to be
 // breathed from, or is called empty.
 func (i *Item) full(s *Returned, f Fact) {
-	size, ok := gas.LookUp(i.Spec.Size)
-	if !ok || i.Gauge == nil || !i.Gauge.At.After(i.trail.lent.Happened) {
+	if i.Gauge == nil || !i.Gauge.At.After(i.trail.lent.Happened) {
 		return
 	}
 	switch back := i.Gauge.Value; {
-	case s.Empty && back > size.Service*notEmpty:
+	case s.Empty && HoldsGas(i.Spec, back):
 		i.ask(FullAsEmpty, f, fmt.Sprintf("called empty, but its gauge reads %s: did this person have gas?", back), i.trail.lent, i.trail.gauge)
 	case i.trail.bridged && i.trail.issued != nil && back >= *i.trail.issued*(1-unused):
 		i.ask(FullAsEmpty, f, fmt.Sprintf("handed over with %s to breathe from, back with %s: did this person have gas?", *i.trail.issued, back), i.trail.lent, i.trail.gauge)

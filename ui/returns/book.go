@@ -17,6 +17,10 @@ import (
 // SetValue takes what was read on the thing in hand.
 func (m *Model) SetValue(text string) { m.Hand.Value, m.Hand.Wrong = text, "" }
 
+// SetDrained says that a cylinder was given back, or is labelled, as empty. What
+// its gauge reads then tells whether the person had gas.
+func (m *Model) SetDrained(drained bool) { m.Hand.Drained = drained }
+
 // SetSoiled says that the thing in hand is bagged and kept apart.
 func (m *Model) SetSoiled(soiled bool) { m.Hand.Soiled = soiled }
 
@@ -103,7 +107,7 @@ func (m *Model) act() (delivery.Act, string) {
 		return nil, "Read the gauge: no cylinder is booked without one."
 	}
 	return delivery.Return{
-		Item: h.Item.ID, Depot: m.Depot, Gauge: read.Gauge, Hours: read.Hours, Soiled: h.Soiled, Lacks: parts(h.Lacks),
+		Item: h.Item.ID, Depot: m.Depot, Gauge: read.Gauge, Hours: read.Hours, Empty: h.Drained, Soiled: h.Soiled, Lacks: parts(h.Lacks),
 	}, ""
 }
 

@@ -48,10 +48,12 @@ func (v *View) drawHand() {
 	set(v.value, h.Value)
 	set(v.lacks, h.Lacks)
 	set(v.owner, h.Owner)
-	v.soiled.SetValue(map[bool]string{true: "yes", false: "no"}[h.Soiled])
+	v.drained.SetValue(yesNo(h.Drained))
+	v.soiled.SetValue(yesNo(h.Soiled))
 	ours, asking := h.Item.ID != "", len(h.Near) > 0
 	v.show(v.near, asking)
 	v.show(v.value, ours && meter.Asks(h.Item.Spec) != "")
+	v.show(v.drained, ours && h.Item.Spec.Kind == inventory.Cylinder)
 	v.show(v.soiled, ours)
 	v.show(v.lacks, ours)
 	v.show(v.owner, h.Stranger() && !asking)
@@ -71,6 +73,13 @@ func (v *View) drawWrong() {
 		v.wrong.SetText("")
 	}
 	v.wrong.Hidden = v.wrong.Text == ""
+}
+
+func yesNo(is bool) string {
+	if is {
+		return "yes"
+	}
+	return "no"
 }
 
 func set(in *widgets.Text, text string) {

@@ -19,14 +19,15 @@ import (
 
 // Hand is the thing that was scanned and is not booked yet.
 type Hand struct {
-	Item   inventory.Item
-	Serial string           // of a thing the book does not know
-	Near   []inventory.Item // it may be one of these
-	Value  string           // gauge or hours, as typed
-	Soiled bool
-	Lacks  string // small parts that did not come back, comma between
-	Owner  string // of a stranger, as its label says
-	Wrong  string
+	Item    inventory.Item
+	Serial  string           // of a thing the book does not know
+	Near    []inventory.Item // it may be one of these
+	Value   string           // gauge or hours, as typed
+	Drained bool             // a cylinder given back, or labelled, as empty
+	Soiled  bool
+	Lacks   string // small parts that did not come back, comma between
+	Owner   string // of a stranger, as its label says
+	Wrong   string
 }
 
 // Stranger reports whether the thing is not in the book.

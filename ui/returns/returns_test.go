@@ -164,6 +164,23 @@ func TestNearSerialIsAsked(t *testing.T) {
 	d.Clean()
 }
 
+// TestEmptyThatIsNot: a cylinder given back as empty that still holds gas opens
+// a question to the clinician.
+func TestEmptyThatIsNot(t *testing.T) {
+	d := uitest.New(t)
+	m := model(t, d)
+	m.Scan("E-20103")
+	m.SetValue("1600")
+	m.SetDrained(true)
+	m.Book()
+	assert.Contains(t, d.Said[len(d.Said)-1], "Called empty, but its gauge reads 1,600 psi: ask the clinician whether this person had gas.")
+	questions := d.Thing("E-20103").Questions
+	require.NotEmpty(t, questions)
+	assert.Equal(t, inventory.FullAsEmpty, questions[len(questions)-1].Clash)
+	require.Empty(t, d.Refused)
+	d.Clean()
+}
+
 // TestUndo takes a return back by new facts.
 func TestUndo(t *testing.T) {
 	d := uitest.New(t)

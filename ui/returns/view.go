@@ -20,6 +20,7 @@ type View struct {
 	below   *widget.Label
 	depot   *widgets.Choice
 	near    *widgets.Choice
+	drained *widgets.Choice
 	soiled  *widgets.Choice
 	value   *widgets.Text
 	lacks   *widgets.Text
@@ -69,16 +70,18 @@ func (v *View) inputs() {
 	v.depot.OnChanged = m.SetDepot
 	v.near = widgets.NewChoice()
 	v.near.OnChanged = func(id string) { m.ItIs(inventory.ItemID(id)) }
+	v.drained = widgets.NewChoice(widgets.Option{Value: "no", Label: "used"}, widgets.Option{Value: "yes", Label: "empty, they say"})
+	v.drained.OnChanged = func(value string) { m.SetDrained(value == "yes") }
 	v.soiled = widgets.NewChoice(widgets.Option{Value: "no", Label: "no"}, widgets.Option{Value: "yes", Label: "yes: bag it"})
 	v.soiled.OnChanged = func(value string) { m.SetSoiled(value == "yes") }
 	v.value, v.lacks, v.owner = widgets.NewText(), widgets.NewText(), widgets.NewText()
 	v.value.OnChanged, v.lacks.OnChanged, v.owner.OnChanged = v.typed(m.SetValue), v.typed(m.SetLacks), v.typed(m.SetOwner)
 	v.lacks.PlaceHolder, v.owner.PlaceHolder = "washer, key, filter", "as its label says"
-	for _, in := range []widgets.Input{v.depot, v.near, v.soiled, v.value, v.lacks, v.owner} {
+	for _, in := range []widgets.Input{v.depot, v.near, v.drained, v.soiled, v.value, v.lacks, v.owner} {
 		widgets.Link(m.Book, m.Put, in) // Enter books from anywhere
 	}
 	for label, in := range map[string]widgets.Input{
-		"Is it": v.near, "Read": v.value, "Soiled": v.soiled, "Did not come": v.lacks, "Owner": v.owner,
+		"Is it": v.near, "Read": v.value, "Given back as": v.drained, "Soiled": v.soiled, "Did not come": v.lacks, "Owner": v.owner,
 	} {
 		v.fields[in] = widgets.NewField(label, in, "")
 	}
@@ -96,7 +99,7 @@ func (v *View) typed(set func(string)) func(string) {
 
 func (v *View) layout() {
 	v.hand = container.NewVBox(
-		v.fields[v.near], v.fields[v.value], v.fields[v.owner], v.fields[v.soiled], v.fields[v.lacks], v.wrong,
+		v.fields[v.near], v.fields[v.value], v.fields[v.drained], v.fields[v.owner], v.fields[v.soiled], v.fields[v.lacks], v.wrong,
 		container.NewHBox(layout.NewSpacer(), v.put, v.book))
 	top := container.NewBorder(nil, nil, nil, container.NewHBox(widget.NewLabel("taken in at"), v.depot), v.title)
 	panel := widgets.NewPanel(container.NewVBox(top, v.below, v.hand))
