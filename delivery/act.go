@@ -29,6 +29,8 @@ type View interface {
 	Wrote(first, last inventory.FactID) (wrote, later []inventory.Fact, err error)
 	Care(inventory.PersonID) (Care, error)
 	Person(inventory.PersonID) (Person, error)
+	// Supplies returns the counted supplies at each place.
+	Supplies() ([]inventory.SupplyStock, error)
 	Address(inventory.AddressID) (Address, error)
 	// Addresses returns every address in the book.
 	Addresses() ([]Address, error)

@@ -28,9 +28,12 @@ type Discharge struct {
 	HandOver []Piece            // goes along with the person
 	Bring    []inventory.ItemID // is brought to the home and started there
 	Supplies []inventory.Handful
-	Consents map[string]bool
-	From     time.Time // window of the delivery
-	Until    time.Time
+	// SuppliesFrom is where they were taken; empty: from the ward's store where
+	// the book has any there, else from the first depot.
+	SuppliesFrom inventory.Place
+	Consents     map[string]bool
+	From         time.Time // window of the delivery
+	Until        time.Time
 	// Arrives is when the delivery is promised; the bridge is judged by it.
 	Arrives time.Time
 	// What somebody knows better for this way home; nil: as the roads and the
@@ -143,9 +146,13 @@ func (d Discharge) Decide(v View) (Change, error) {
 	for to, given := range sortedConsents(d.Consents) {
 		c.person(d.Person, &Consented{To: to, Given: given})
 	}
+	from, short, err := d.supplied(v)
+	if err != nil {
+		return Change{}, err
+	}
 	c.person(d.Person, &Discharged{
 		Ward: d.Ward, Opened: bridge.Opens, Leaves: bridge.Leaves,
-		Supplies: d.Supplies, Verdict: string(answer.Verdict),
+		Supplies: d.Supplies, From: from, Verdict: string(answer.Verdict),
 	})
 	d.homeAgain(&c, care)
 	for _, piece := range d.HandOver {
@@ -163,7 +170,7 @@ func (d Discharge) Decide(v View) (Change, error) {
 	if len(wanted) > 0 {
 		c.person(d.Person, &Tasked{Task: Deliver, Why: "discharged", From: d.From, Until: d.Until, Bring: wanted})
 	}
-	c.Says = fmt.Sprintf("Handed over. Bridge %s: %s.", answer.Verdict, answer.Title)
+	c.Says = fmt.Sprintf("Handed over. Bridge %s: %s.", answer.Verdict, answer.Title) + short
 	return c, nil
 }
 

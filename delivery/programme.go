@@ -70,12 +70,13 @@ type Programme struct {
 	Clinician []Contact `json:"clinicians"`
 	OnCall    []Duty    `json:"on_call"`
 
-	Hospital Site      `json:"hospital"`
-	Wards    []Site    `json:"wards"`
-	Depots   []Site    `json:"depots"`
-	Plants   []Site    `json:"plants"`
-	Vehicles []Vehicle `json:"vehicles"`
-	Kits     []Kit     `json:"kits"`
+	Hospital Site          `json:"hospital"`
+	Wards    []Site        `json:"wards"`
+	Depots   []Site        `json:"depots"`
+	Plants   []Site        `json:"plants"`
+	Vehicles []Vehicle     `json:"vehicles"`
+	Kits     []Kit         `json:"kits"`
+	Supplies []SupplyLevel `json:"supplies,omitempty"`
 
 	Paper  string       `json:"paper,omitempty"`  // in the office printers: Letter or A4
 	Stocks []LabelStock `json:"stocks,omitempty"` // label paper of its own

@@ -99,7 +99,8 @@ type (
 		Opened   time.Time           `json:"opened"` // the valve
 		Leaves   time.Time           `json:"leaves"`
 		Supplies []inventory.Handful `json:"supplies,omitempty"`
-		Verdict  string              `json:"verdict"` // of the bridge, as it was answered
+		From     inventory.Place     `json:"from,omitempty"` // where the supplies were taken from
+		Verdict  string              `json:"verdict"`        // of the bridge, as it was answered
 	}
 	// Switched says what the person breathes from now on, and why.
 	Switched struct {

@@ -182,17 +182,6 @@ func discharged(s Discharged, at time.Time) string {
 	return words
 }
 
-func handfuls(list []inventory.Handful) string {
-	parts := make([]string, len(list))
-	for i, h := range list {
-		parts[i] = fmt.Sprintf("%d %s", h.Count, h.Supply)
-		if h.Lot != "" {
-			parts[i] += " lot " + h.Lot
-		}
-	}
-	return strings.Join(parts, ", ")
-}
-
 func switched(to Breathes) string {
 	if to == FromNothing {
 		return "breathes no oxygen of ours"

@@ -41,6 +41,8 @@ func itemSentence(f inventory.Fact) string {
 		return ownerTold(*s)
 	case *inventory.Exchanged:
 		return exchanged(*s)
+	case *inventory.Supplied, *inventory.SupplyCounted, *inventory.SupplyMoved, *inventory.Given, *inventory.SupplyRecalled:
+		return supplySentence(s)
 	case *inventory.Quarantined:
 		return because("kept from being lent", s.Why)
 	}

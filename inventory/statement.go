@@ -243,7 +243,7 @@ func Words() Vocabulary {
 		"labelled":    func() Statement { return new(Labelled) },
 		"resolved":    func() Statement { return new(Resolved) },
 		"retracted":   func() Statement { return new(Retracted) },
-	}.And(depotWords())
+	}.And(depotWords()).And(supplyWords())
 }
 
 // sortByHappening orders facts by when they happened, then by when they were

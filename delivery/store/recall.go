@@ -30,6 +30,9 @@ type RecallList struct {
 	Unsure []Recalled `json:"unsure"`
 	// NotInBook are the listed serials that name nothing here.
 	NotInBook []string `json:"not_in_book"`
+	// Stock and Given are the supplies of the lot: with us, and with persons.
+	Stock []inventory.SupplyStock `json:"stock,omitempty"`
+	Given []inventory.LotGiven    `json:"given,omitempty"`
 }
 
 // FindRecalled searches every item there is and ever was.
@@ -42,6 +45,11 @@ func (d *Desk) FindRecalled(ctx context.Context, n delivery.RecallNotice) (Recal
 		}
 		if out.NotInBook, err = notInBook(tx, n.Serials); err != nil {
 			return err
+		}
+		if n.Lot != "" {
+			if out.Stock, out.Given, err = suppliesOfLot(tx, d.words, n.Lot); err != nil {
+				return err
+			}
 		}
 		delivery.BySerial(candidates)
 		for _, item := range candidates {

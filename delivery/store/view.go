@@ -115,6 +115,8 @@ func (v *view) Reserved(id inventory.PersonID) ([]inventory.Item, error) {
 func (v *view) Visits(id inventory.PersonID) ([]delivery.Run, error) { return runsTo(v.tx, id) }
 
 func (v *view) Twins(id inventory.PersonID) ([]delivery.Person, error) { return openTwins(v.tx, id) }
+func (v *view) Supplies() ([]inventory.SupplyStock, error)             { return supplies(v.tx, v.words) }
+
 func (v *view) AtPlace(place inventory.Place) ([]inventory.Item, error) {
 	found, _, err := items.Items(v.tx, items.Filter{Place: place})
 	return found, err

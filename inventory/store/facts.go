@@ -22,6 +22,8 @@ type About struct {
 	Around inventory.PersonID
 	Run    inventory.RunID
 	Says   string
+	// Supplies chooses what is told of counted supplies, with every correction.
+	Supplies bool
 	Known  time.Time // recorded by then; zero: all
 	Since  time.Time // recorded after then; zero: all
 	First  inventory.FactID
@@ -59,6 +61,10 @@ func (a About) where() (string, []any) {
 	}
 	if a.Says != "" {
 		add("item_id IS NULL AND person_id IS NULL AND run_id IS NULL AND says IN ($%d, 'retracted')", a.Says)
+	}
+	if a.Supplies {
+		terms = append(terms, `id IN (SELECT id FROM fact WHERE says IN ('supplied', 'supply counted', 'supply moved', 'supply recalled', 'given', 'discharged')
+			UNION SELECT id FROM fact WHERE corrects IS NOT NULL)`)
 	}
 	if !a.Known.IsZero() {
 		add("recorded <= $%d", book.Instant(a.Known))

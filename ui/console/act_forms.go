@@ -56,19 +56,21 @@ type (
 		Along  []inventory.ItemID `act:"along,optional" help:"what goes along on a stay: tags or serials"`
 	}
 	discharge struct {
-		Person  inventory.PersonID `act:"person" help:"record number, name or id"`
-		Ward    string             `act:"ward,optional" help:"ward they leave from"`
-		Items   []inventory.ItemID `act:"items" help:"handed over: tags or serials, comma between"`
-		Gauges  []gas.Pressure     `act:"gauges,optional" help:"of the cylinders among the items, in their order"`
-		Bring   []inventory.ItemID `act:"bring,optional" help:"brought to the home: tags or serials"`
-		Opened  time.Time          `act:"opened,optional" help:"when the valve was opened"`
-		Leaves  time.Time          `act:"leaves,optional" help:"when they leave the ward"`
-		Arrives time.Time          `act:"arrives,optional" help:"when the delivery is promised"`
-		Ride    *time.Duration     `act:"ride,optional" help:"the way home, as 25min; left out: by the roads"`
-		SetUp   *time.Duration     `act:"set-up,optional" help:"at home; left out: as the programme sets"`
-		WarmUp  *time.Duration     `act:"warm-up,optional" help:"of the concentrator; left out: as the programme sets"`
-		Agreed  []string           `act:"agreed,optional" help:"what they agreed to, comma between: home visits"`
-		Refused []string           `act:"declined,optional" help:"what they declined, comma between: fire service notice"`
+		Person   inventory.PersonID `act:"person" help:"record number, name or id"`
+		Ward     string             `act:"ward,optional" help:"ward they leave from"`
+		Items    []inventory.ItemID `act:"items" help:"handed over: tags or serials, comma between"`
+		Gauges   []gas.Pressure     `act:"gauges,optional" help:"of the cylinders among the items, in their order"`
+		Bring    []inventory.ItemID `act:"bring,optional" help:"brought to the home: tags or serials"`
+		Opened   time.Time          `act:"opened,optional" help:"when the valve was opened"`
+		Leaves   time.Time          `act:"leaves,optional" help:"when they leave the ward"`
+		Arrives  time.Time          `act:"arrives,optional" help:"when the delivery is promised"`
+		Ride     *time.Duration     `act:"ride,optional" help:"the way home, as 25min; left out: by the roads"`
+		SetUp    *time.Duration     `act:"set-up,optional" help:"at home; left out: as the programme sets"`
+		WarmUp   *time.Duration     `act:"warm-up,optional" help:"of the concentrator; left out: as the programme sets"`
+		Supplies string             `act:"supplies,optional" help:"that go along, as '2 cannula lot C77, 1 extension tubing'"`
+		Store    inventory.Place    `act:"store,optional" help:"where they are taken from; left out: the ward's store, else the first depot"`
+		Agreed   []string           `act:"agreed,optional" help:"what they agreed to, comma between: home visits"`
+		Refused  []string           `act:"declined,optional" help:"what they declined, comma between: fire service notice"`
 	}
 	visit struct {
 		Person  inventory.PersonID `act:"person" help:"record number, name or id"`
@@ -157,6 +159,11 @@ func discharged(ctx context.Context, desk *store.Desk, v any) (delivery.Act, err
 	for _, to := range f.Refused {
 		deed.Consents[to] = false // who is entered twice has declined
 	}
+	supplies, err := delivery.ReadSupplies(f.Supplies)
+	if err != nil {
+		return nil, err
+	}
+	deed.Supplies, deed.SuppliesFrom = supplies, f.Store
 	readings := &gauges{ctx, desk, f.Gauges}
 	for _, id := range f.Items {
 		gauge, err := readings.of(id)

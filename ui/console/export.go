@@ -19,6 +19,7 @@ var exports = map[string]func(paperwork.Clerk, context.Context) (sheet.Out, erro
 	"loans":      paperwork.Clerk.Loans,
 	"people":     paperwork.Clerk.People,
 	"rental":     paperwork.Clerk.Rental,
+	"supplies":   paperwork.Clerk.Supplies,
 	"runs":       paperwork.Clerk.Runs,
 	"deliveries": paperwork.Clerk.Deliveries,
 	"bench":      paperwork.Clerk.Bench,

@@ -20,7 +20,7 @@ func recall(ctx context.Context, p *Program, args []string) error {
 	fs.StringVar(&notice.Model, "model", "", "maker's model")
 	fs.StringVar(&notice.From, "from", "", "first serial of a range")
 	fs.StringVar(&notice.To, "to", "", "last serial of a range")
-	fs.StringVar(&notice.Lot, "lot", "", "lot of a fill")
+	fs.StringVar(&notice.Lot, "lot", "", "lot of a fill or of a supply")
 	list := fs.String("list", "", "file with one serial a line")
 	asJSON := fs.Bool("json", false, "print JSON")
 	var known moment
@@ -57,11 +57,26 @@ func recall(ctx context.Context, p *Program, args []string) error {
 				fmt.Fprintf(p.Out, "  %s  %s  %s\n", i.Serial, i.Where, i.Why)
 			}
 		}
+		printSupplies(p, found)
 		if len(found.NotInBook) > 0 {
 			fmt.Fprintf(p.Out, "on the list, not in the book: %d\n", len(found.NotInBook))
 		}
 		return nil
 	})
+}
+
+// printSupplies says where the supplies of a lot lie, and who was given them.
+func printSupplies(p *Program, found store.RecallList) {
+	for _, s := range found.Stock {
+		fmt.Fprintf(p.Out, "supplies with us: %d %s at %s\n", s.Count, s.Supply, s.At.InWords())
+	}
+	for _, g := range found.Given {
+		sure := "given to"
+		if !g.Sure {
+			sure = "cannot tell, perhaps given to"
+		}
+		fmt.Fprintf(p.Out, "%s %s: %d %s, %s (%s)\n", sure, g.Person, g.Count, g.Supply, g.At.Format("Mon 2 Jan 15:04"), g.Why)
+	}
 }
 
 // lines returns the lines of a text file that hold anything.

@@ -21,6 +21,7 @@ type draft struct {
 	ready     []inventory.Item
 	page      store.PersonPage // of the person chosen; empty for somebody new
 	board     delivery.Board
+	stock     []inventory.SupplyStock
 	kit       []inventory.Item // chosen or looked at: not an alternative to itself
 }
 
@@ -123,7 +124,8 @@ func (d *draft) NewAddress() (inventory.AddressID, error) { return "", missing("
 
 func (d *draft) NewRun() (inventory.RunID, error) { return "", missing("run", "new") }
 
-func (d *draft) NewAnswer() (delivery.AnswerID, error) { return "", missing("answer", "new") }
+func (d *draft) Supplies() ([]inventory.SupplyStock, error) { return d.stock, nil }
+func (d *draft) NewAnswer() (delivery.AnswerID, error)      { return "", missing("answer", "new") }
 
 func missing(what, name string) error {
 	return refusal.New(refusal.NotFound, fmt.Sprintf("The %s %s has not been read from the book.", what, name), "Open the screen again.")

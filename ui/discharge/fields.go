@@ -53,6 +53,8 @@ const (
 	SetUp   Field = "set-up"
 	WarmUp  Field = "warm-up"
 
+	Supplies Field = "supplies" // that go along, with their lots
+
 	Kit Field = "kit" // stands for the list of things
 	Who Field = "who" // stands for the list of those who wait
 )

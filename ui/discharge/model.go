@@ -42,8 +42,9 @@ type Model struct {
 
 	KitName  string
 	Pieces   []Piece
-	supplies []inventory.Handful
-	Troubles map[string]Trouble // by the ID of the piece
+	supplies []inventory.Handful // of the kit list
+	store    inventory.Place     // where they are taken from
+	Troubles map[string]Trouble  // by the ID of the piece
 	Wrong    map[Field]string
 	Bridge   delivery.Bridge
 	Answer   delivery.BridgeAnswer
@@ -81,6 +82,7 @@ type loaded struct {
 	programme delivery.Programme
 	back      map[string]time.Time
 	board     delivery.Board
+	stock     []inventory.SupplyStock
 	page      store.PersonPage
 	kit       map[inventory.ItemID]inventory.Item
 }
@@ -107,6 +109,9 @@ func (m *Model) read(ctx context.Context, who inventory.PersonID, now time.Time)
 	if l.board, err = desk.Board(ctx, now); err != nil {
 		return l, err
 	}
+	if l.stock, err = desk.Supplies(ctx); err != nil {
+		return l, err
+	}
 	if l.back, err = desk.Back(ctx); err != nil || who == "" {
 		return l, err
 	}
@@ -116,7 +121,7 @@ func (m *Model) read(ctx context.Context, who inventory.PersonID, now time.Time)
 
 func (m *Model) show(l loaded, who inventory.PersonID, now time.Time) {
 	m.clear()
-	m.draft = draft{now: now, programme: l.programme, ready: l.ready, page: l.page, board: l.board}
+	m.draft = draft{now: now, programme: l.programme, ready: l.ready, page: l.page, board: l.board, stock: l.stock}
 	m.back = l.back
 	m.Waiting, m.Kits = m.Waiting[:0:0], nil
 	for _, f := range l.waiting {
@@ -204,6 +209,7 @@ func (m *Model) SetTime(f Field, t time.Time, err error) {
 func (m *Model) recompute() {
 	m.draft.now = m.work.Now()
 	m.rekit()
+	m.supply()
 	m.Troubles = map[string]Trouble{}
 	for _, p := range m.Pieces {
 		if t, bad := m.judge(p); bad {

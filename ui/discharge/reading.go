@@ -1,6 +1,7 @@
 package discharge
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -10,6 +11,7 @@ import (
 	"lungwort/delivery"
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
+	"lungwort/inventory/refusal"
 )
 
 // reading turns the texts on the screen into an act, and keeps what could not
@@ -167,8 +169,14 @@ func (r *reading) discharge() delivery.Discharge {
 	m := r.model
 	d := delivery.Discharge{
 		Ward: r.text(Ward), Leaves: m.times[Leaves], Arrives: m.times[Arrives],
-		Until: m.times[Arrives], Supplies: m.supplies, Consents: map[string]bool{},
+		Until: m.times[Arrives], SuppliesFrom: m.store, Consents: map[string]bool{},
 	}
+	supplies, err := delivery.ReadSupplies(r.text(Supplies))
+	if err != nil {
+		err = errors.New(refusal.For(err))
+	}
+	r.keep(Supplies, err)
+	d.Supplies = supplies
 	for _, f := range []Field{Leaves, Arrives} {
 		r.keep(f, m.badTimes[f])
 	}

@@ -187,7 +187,7 @@ func (v *View) layout() {
 	)
 	keys := widget.NewLabel("F2 take what is offered  ·  F4 bring or take along  ·  Delete drop")
 	keys.SizeName, keys.Importance, keys.Truncation = theme.SizeNameCaptionText, widget.LowImportance, fyne.TextTruncateEllipsis
-	kit := container.NewBorder(container.NewHBox(heading("Kit"), v.kits), container.NewVBox(v.kitWrong, keys), nil, nil, v.lines)
+	kit := container.NewBorder(container.NewHBox(heading("Kit"), v.kits), container.NewVBox(v.kitWrong, v.text(Supplies, "Supplies", "2 cannula lot C77", short), keys), nil, nil, v.lines)
 	left, middle := container.NewVScroll(container.NewPadded(person)), container.NewBorder(container.NewVBox(heading("Order"), order), nil, nil, nil, kit)
 	answer := container.NewVScroll(v.card)
 	v.scrolls = []*container.Scroll{left}
