@@ -63,7 +63,7 @@ func (m *Model) Load() {
 		if err != nil {
 			return loaded{}, err
 		}
-		stock, err := m.stock(ctx)
+		stock, err := m.stock(ctx, now)
 		return loaded{rows, stock, now}, err
 	}, m.show)
 }
@@ -123,8 +123,8 @@ func (m *Model) Open(id inventory.PersonID) {
 }
 
 // stock says what the depots could send now: "31 E, 12 D, 9 concentrators
-// ready · 6 not needed in homes".
-func (m *Model) stock(ctx context.Context) (string, error) {
+// ready · 6 not needed in homes", with the supplies that are to be ordered.
+func (m *Model) stock(ctx context.Context, now time.Time) (string, error) {
 	tallies, err := m.work.Desk.Tallies(ctx)
 	if err != nil {
 		return "", err
@@ -145,6 +145,21 @@ func (m *Model) stock(ctx context.Context) (string, error) {
 		}
 	}
 	ready = append(ready, fmt.Sprintf("%d concentrators", machines))
+	low, err := m.low(ctx, now)
 	return fmt.Sprintf("Ready now: %s  ·  %d on the bench or waiting for it  ·  %d not needed in homes",
-		strings.Join(ready, ", "), bench, idle), nil
+		strings.Join(ready, ", "), bench, idle) + low, err
+}
+
+// low names the supplies under their level.
+func (m *Model) low(ctx context.Context, now time.Time) (string, error) {
+	p, err := m.work.Desk.Programme(ctx)
+	if err != nil || len(p.Supplies) == 0 {
+		return "", err
+	}
+	stock, err := m.work.Desk.Supplies(ctx)
+	said := ""
+	for _, l := range p.Low(stock, now) {
+		said += "  ·  low: " + l.InWords()
+	}
+	return said, err
 }

@@ -21,7 +21,7 @@ func (m *Model) SearchForm() ask.Form {
 			{Key: "from", Label: "Serials from", Value: m.Search.From},
 			{Key: "to", Label: "to", Value: m.Search.To},
 			{Key: "list", Label: "or a list", Kind: ask.Notes, Value: strings.Join(m.Search.Serials, "\n"), Hint: "paste it: blanks, commas or lines between"},
-			{Key: "lot", Label: "Lot of a fill", Value: m.Search.Lot},
+			{Key: "lot", Label: "Lot of a fill or supply", Value: m.Search.Lot},
 		},
 		Submit: func(a ask.Answers, closed func(error)) ask.Wrong {
 			n := delivery.RecallNotice{

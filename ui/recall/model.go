@@ -26,6 +26,16 @@ type Row struct {
 	Why    string
 	Below  string
 	Alarm  bool
+
+	supply string // of a supply: which line
+}
+
+// Key names the row.
+func (r Row) Key() string {
+	if r.ID == "" {
+		return r.supply
+	}
+	return string(r.ID)
 }
 
 // Model is what the screen shows and does.
@@ -86,7 +96,7 @@ func (m *Model) show(l loaded) {
 		}
 	case !m.Search.Empty():
 		m.Title, m.Below = "Search: "+said(m.Search), counts(l.found)
-		m.Rows = searchRows(l)
+		m.Rows = append(searchRows(l), supplyRows(l)...)
 	default:
 		m.Title, m.Below = "", ""
 	}
@@ -127,7 +137,30 @@ func counts(l store.RecallList) string {
 	if n := len(l.NotInBook); n > 0 {
 		text += fmt.Sprintf(" · %d of the list not in the book", n)
 	}
+	if n := len(l.Given); n > 0 {
+		text += fmt.Sprintf(" · %d given supplies of the lot", n)
+	}
 	return text
+}
+
+// supplyRows are the supplies of the lot: with us, and with whom.
+func supplyRows(l loaded) []Row {
+	var rows []Row
+	for _, s := range l.found.Stock {
+		rows = append(rows, Row{Part: "in our places", Label: s.Supply, Where: s.At.InWords(), Why: fmt.Sprintf("%d of lot %s: keep them apart", s.Count, s.Lot)})
+	}
+	for _, g := range l.found.Given {
+		row := Row{Part: "given", Person: g.Person, Label: g.Supply, Where: "with a person", Who: l.names[g.Person], Alarm: g.Sure}
+		if !g.Sure {
+			row.Part = "cannot tell"
+		}
+		row.Why = fmt.Sprintf("%d given %s: %s", g.Count, delivery.Clock(g.At, l.now), g.Why)
+		rows = append(rows, row)
+	}
+	for i := range rows {
+		rows[i].supply = fmt.Sprint("supply ", i)
+	}
+	return rows
 }
 
 func searchRows(l loaded) []Row {
@@ -199,9 +232,17 @@ func (m *Model) named(picked inventory.ItemID) []inventory.ItemID {
 	return ids
 }
 
-// Open goes to the page of an item.
-func (m *Model) Open(id inventory.ItemID) {
-	if id != "" {
-		m.work.Open(work.Target{Room: work.Item, Item: id})
+// Open goes to the page of a row's item; of a supply to the person who was
+// given it, or to the supplies.
+func (m *Model) Open(key string) {
+	i := slices.IndexFunc(m.Rows, func(r Row) bool { return r.Key() == key })
+	switch {
+	case i < 0:
+	case m.Rows[i].ID != "":
+		m.work.Open(work.Target{Room: work.Item, Item: m.Rows[i].ID})
+	case m.Rows[i].Person != "":
+		m.work.Open(work.Target{Room: work.Person, Person: m.Rows[i].Person})
+	default:
+		m.work.Open(work.Target{Room: work.Supplies})
 	}
 }

@@ -38,8 +38,8 @@ func New(w *work.Work) *View {
 	v.files.OnRune = v.actions.Press
 	v.rows = widgets.NewRows([]widgets.Column{
 		{Title: "item", Width: 150}, {Title: "", Width: 120}, {Title: "where", Width: 190}, {Title: "who", Width: 150}, {Title: "why and what next"},
-	}, "Search what the notice names: a model, a range of serials, a list, or the lot of a fill. Everything ever owned is looked through.")
-	v.rows.OnOpen = func(id string) { v.model.Open(inventory.ItemID(id)) }
+	}, "Search what the notice names: a model, a range of serials, a list, or the lot of a fill or a supply. Everything ever owned is looked through.")
+	v.rows.OnOpen = v.model.Open
 	v.rows.OnRune = v.actions.Press
 	top := container.NewVBox(container.NewBorder(nil, nil, v.title, v.actions), v.below)
 	left := container.NewPadded(v.files)
@@ -74,7 +74,7 @@ func (v *View) bar() {
 		}},
 		widgets.Action{Key: '3', Label: "Told", Off: !file, Do: hand(v.model.LetterForm)},
 		widgets.Action{Key: '4', Label: "Reply", Off: !file, Do: hand(v.model.ReplyForm)},
-		widgets.Action{Key: '5', Label: "Open (Enter)", Off: len(v.model.Rows) == 0, Do: func() { v.model.Open(inventory.ItemID(v.rows.InHand())) }},
+		widgets.Action{Key: '5', Label: "Open (Enter)", Off: len(v.model.Rows) == 0, Do: func() { v.model.Open(v.rows.InHand()) }},
 	)
 }
 
@@ -96,7 +96,7 @@ func (v *View) draw() {
 	v.files.SetRows(files)
 	rows := make([]widgets.Row, len(m.Rows))
 	for i, r := range m.Rows {
-		rows[i] = widgets.Row{ID: string(r.ID), Find: r.Label, Cells: []widgets.Cell{
+		rows[i] = widgets.Row{ID: r.Key(), Find: r.Label, Cells: []widgets.Cell{
 			{Text: r.Label, Bold: true}, {Text: r.Part, Bold: r.Alarm}, {Text: r.Where}, {Text: r.Who}, {Text: r.Why, Below: r.Below},
 		}}
 		if r.Alarm {

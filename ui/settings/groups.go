@@ -25,6 +25,7 @@ func groups(now time.Time) []group {
 		{"Depots", "Where things stand ready and vehicles start.", nil, []list{depots}},
 		{"Filling plants", "Where cylinders are filled.", nil, []list{plants}},
 		{"Kits", "What a person is lent. The discharge begins with the first list.", nil, []list{kits}},
+		{"Supplies", "What is counted, not tagged, and under how many it is ordered anew. Kits hand them over.", nil, []list{supplyLevels}},
 		{"Vehicles", "What runs are planned for.", nil, []list{vehicles}},
 		{"Roads and ferries", "How rides are reckoned until the true ones are known.", []string{"speed_kmh", "detour"}, []list{ferries, slowHours}},
 		{"Bridge", "From the valve opened on the ward to the concentrator confirmed running.",

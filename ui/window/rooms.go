@@ -29,6 +29,7 @@ import (
 	"lungwort/ui/runs"
 	"lungwort/ui/settings"
 	"lungwort/ui/stocktake"
+	"lungwort/ui/supplies"
 	"lungwort/ui/takein"
 	"lungwort/ui/visit"
 	"lungwort/ui/widgets"
@@ -58,6 +59,7 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Item:      item.New(w),
 		work.Places:    places.New(w),
 		work.Bench:     bench.New(w),
+		work.Supplies:  supplies.New(w),
 		work.Questions: questions.New(w),
 		work.Plant:     plant.New(w),
 		work.Recall:    recall.New(w),
@@ -87,6 +89,7 @@ var names = []struct {
 	{room: work.Return, name: "Return"},
 	{room: work.Bench, name: "Bench"},
 	{room: work.Receive, name: "Receive"},
+	{room: work.Supplies, name: "Supplies"},
 	{room: work.Plant, name: "Plant"},
 	{room: work.Recall, name: "Recall"},
 	{room: work.Stocktake, name: "Stocktake"},
@@ -141,6 +144,11 @@ func countRooms(ctx context.Context, desk *store.Desk, now time.Time) (map[work.
 	if counts[work.Questions], err = desk.OpenQuestions(ctx); err != nil {
 		return nil, err
 	}
+	stock, err := desk.Supplies(ctx)
+	if err != nil {
+		return nil, err
+	}
+	counts[work.Supplies] = len(p.Low(stock, now))
 	tallies, err := desk.Tallies(ctx)
 	if err != nil {
 		return nil, err

@@ -33,6 +33,7 @@ const (
 	Return    Room = "return"    // scan in what comes back
 	Bench     Room = "bench"     // clean, test, release
 	Receive   Room = "receive"   // scan new things in, by the pallet
+	Supplies  Room = "supplies"  // counted by lot and place
 	Questions Room = "questions" // what facts leave open
 	Plant     Room = "plant"     // exchange with a filling plant
 	Recall    Room = "recall"    // search, mark, follow
