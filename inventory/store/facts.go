@@ -24,10 +24,10 @@ type About struct {
 	Says   string
 	// Supplies chooses what is told of counted supplies, with every correction.
 	Supplies bool
-	Known  time.Time // recorded by then; zero: all
-	Since  time.Time // recorded after then; zero: all
-	First  inventory.FactID
-	Last   inventory.FactID // zero: all from First on
+	Known    time.Time // recorded by then; zero: all
+	Since    time.Time // recorded after then; zero: all
+	First    inventory.FactID
+	Last     inventory.FactID // zero: all from First on
 }
 
 // Facts returns the chosen facts in the order of recording.
