@@ -76,7 +76,7 @@ func BenchmarkRead(b *testing.B) {
 			b.ReportAllocs()
 			for range b.N {
 				r, err := intake.Read(context.Background(), tables, intake.Known{}, delivery.NewProgramme(),
-					intake.Answers{"size:E": "US-E"}, time.Date(2025, 4, 2, 9, 0, 0, 0, time.UTC))
+					intake.Answers{"size:E": "US-E"}, time.Date(2025, 4, 2, 9, 0, 0, 0, time.UTC), nil)
 				require.NoError(b, err)
 				require.Equal(b, manyRows, r.Taken)
 			}

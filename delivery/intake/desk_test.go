@@ -47,7 +47,7 @@ func (d *desk) hand() store.Hand {
 // read reads lists against the book.
 func (d *desk) read(answers intake.Answers, tables ...sheet.Table) intake.Reading {
 	d.t.Helper()
-	r, err := d.ReadLists(context.Background(), tables, answers, d.at)
+	r, err := d.ReadLists(context.Background(), tables, answers, d.at, nil)
 	require.NoError(d.t, err)
 	require.Equal(d.t, r.Rows, r.Taken+r.Waiting+len(r.Refused)+r.LeftOut, "each row has one fate")
 	return r
@@ -124,5 +124,5 @@ func readText(name, text string) ([]sheet.Table, error) {
 // readAlone reads a list against an empty book.
 func readAlone(list sheet.Table, p delivery.Programme, answers intake.Answers) (intake.Reading, error) {
 	at := time.Date(2025, time.April, 2, 9, 0, 0, 0, time.UTC)
-	return intake.Read(context.Background(), []sheet.Table{list}, intake.Known{}, p, answers, at)
+	return intake.Read(context.Background(), []sheet.Table{list}, intake.Known{}, p, answers, at, nil)
 }

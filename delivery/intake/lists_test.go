@@ -2,6 +2,7 @@ package intake_test
 
 import (
 	"context"
+	"slices"
 	"testing"
 	"time"
 
@@ -13,6 +14,7 @@ import (
 	"lungwort/delivery/intake"
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
+	"lungwort/inventory/sheet"
 )
 
 const itemList = `Serial,Kind,Size,Model,Owner,Rated (L/min),Hours,Gauge (psi),Read at,Lot,Filled,Requalify by,Place,Status,Since
@@ -237,6 +239,37 @@ func TestSheetThatIsNoList(t *testing.T) {
 func TestStoppedReadingGivesTheContextsError(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	_, err := intake.Read(ctx, nil, intake.Known{}, delivery.NewProgramme(), nil, time.Time{})
+	_, err := intake.Read(ctx, nil, intake.Known{}, delivery.NewProgramme(), nil, time.Time{}, nil)
 	assert.Error(t, err)
+}
+
+// TestReadingTellsHowFarItIs: it never goes back, never jumps, and wherever it
+// is stopped it gives nothing.
+func TestReadingTellsHowFarItIs(t *testing.T) {
+	for name, text := range map[string]string{"things": manyThings(3000), "loans": manyLoans(3000)} {
+		tables, err := sheet.Read(context.Background(), name+".csv", []byte(text))
+		require.NoError(t, err)
+		read := func(ctx context.Context, tell func(float64)) (intake.Reading, error) {
+			return intake.Read(ctx, tables, intake.Known{}, delivery.NewProgramme(), intake.Answers{"size:E": "US-E"},
+				time.Date(2025, 4, 2, 9, 0, 0, 0, time.UTC), tell)
+		}
+		var told []float64
+		_, err = read(context.Background(), func(share float64) { told = append(told, share) })
+		require.NoError(t, err)
+		require.Greater(t, len(told), 10, name)
+		assert.True(t, slices.IsSorted(told), "%s: %v", name, told)
+		assert.Greater(t, told[len(told)-1], 0.8, name)
+		for _, stop := range []int{0, len(told) / 3, len(told) - 1} {
+			ctx, cancel := context.WithCancel(context.Background())
+			at := 0
+			got, err := read(ctx, func(float64) {
+				if at++; at > stop {
+					cancel()
+				}
+			})
+			cancel()
+			require.ErrorIs(t, err, context.Canceled, "%s, stopped at step %d", name, stop)
+			assert.Empty(t, got.Acts(), name)
+		}
+	}
 }

@@ -182,6 +182,9 @@ func (r *reader) toWard(e *entry) {
 // contradictions tells what the rows say of a thing that can't all be so.
 func (r *reader) contradictions() {
 	for _, t := range r.things.all {
+		if r.moved() {
+			return
+		}
 		if len(t.loans) == 0 {
 			r.lentToNobody(t)
 			continue

@@ -36,8 +36,12 @@ func (r *reader) gatherPersons() error {
 		r.persons = append(r.persons, p)
 	}
 	index := newIndex(r.persons)
+	r.pace.expect(2 * len(r.entries))
 	for _, numbered := range []bool{true, false} { // what is surely known first
 		for i, e := range r.entries {
+			if r.moved() {
+				return r.failed
+			}
 			if e.name.ward == "" && (e.record != "") == numbered {
 				r.join(r.whose(index, i), e)
 				index.add(e.who)

@@ -13,7 +13,11 @@ import (
 // plan turns what was read into acts: the places that are new, then the
 // things, then the persons, each with what happened.
 func (r *reader) plan() error {
+	r.pace.expect(len(r.entries) + 2*len(r.things.all) + len(r.persons))
 	for _, e := range r.entries {
+		if r.moved() {
+			return r.failed
+		}
 		switch {
 		case e.name.ward != "":
 			r.toWard(e)
@@ -78,6 +82,9 @@ func (r *reader) arrivals() []delivery.Act {
 	var acts []delivery.Act
 	var batch []delivery.Arrival
 	for _, t := range r.things.all {
+		if r.moved() {
+			return nil
+		}
 		if t.item == nil && !t.comesIn() || t.item != nil && len(t.events) == 0 {
 			continue
 		}

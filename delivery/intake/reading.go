@@ -111,26 +111,33 @@ type reader struct {
 	found   map[string]bool // the findings told
 	changes []change
 	amends  amendments
-	failed  error // the book could not be read
+	failed  error // the book could not be read, or the reading was stopped
+	pace    pace
 }
 
 // Read reads the tables and says what was understood. It writes nothing. At
-// is the time of taking in, in the offset of the place.
-func Read(ctx context.Context, tables []sheet.Table, known Known, p delivery.Programme, answers Answers, at time.Time) (Reading, error) {
+// is the time of taking in, in the offset of the place. Tell is told how far
+// the reading is, from 0 to 1; it may be nil.
+func Read(ctx context.Context, tables []sheet.Table, known Known, p delivery.Programme, answers Answers, at time.Time, tell func(share float64)) (Reading, error) {
 	r := &reader{
 		inquiry: newInquiry(answers, known.Decisions),
 		known:   known, programme: p, at: at, places: newPlaces(p), found: map[string]bool{}, amends: newAmendments(known.People),
+		pace: newPace(ctx, tell),
 	}
-	steps := []func() error{
-		func() error { return r.recognise(tables) },
-		r.pairSerials,
-		func() error { return r.eachLine(ctx, ofThings, r.readStock) },
-		func() error { return r.eachLine(ctx, "", r.readEntry) },
-		r.gatherPersons,
-		r.plan,
+	steps := []struct {
+		until float64 // the share of the whole that is done then, as measured on long lists
+		do    func() error
+	}{
+		{0.06, func() error { return r.recognise(tables) }},
+		{0.13, r.pairSerials},
+		{0.30, func() error { return r.eachLine(ofThings, r.readStock) }},
+		{0.50, func() error { return r.eachLine("", r.readEntry) }},
+		{0.58, r.gatherPersons},
+		{1, r.plan},
 	}
 	for _, step := range steps {
-		if err := step(); err != nil {
+		r.pace.begin(step.until)
+		if err := step.do(); err != nil {
 			return Reading{}, err
 		}
 		if err := cmp.Or(r.failed, ctx.Err()); err != nil {
@@ -174,14 +181,15 @@ func (r *reader) recognise(tables []sheet.Table) error {
 
 // eachLine reads the lines of lists of one sort, or those that are about
 // persons.
-func (r *reader) eachLine(ctx context.Context, of sort, read func(*line)) error {
+func (r *reader) eachLine(of sort, read func(*line)) error {
+	r.pace.expect(r.lines())
 	for _, l := range r.lists {
 		if (l.sort == ofThings) != (of == ofThings) {
 			continue
 		}
-		for i, line := range l.lines {
-			if i%256 == 0 && ctx.Err() != nil {
-				return ctx.Err()
+		for _, line := range l.lines {
+			if r.moved() {
+				return r.failed
 			}
 			if !r.ownRow(line) {
 				read(line)
@@ -189,6 +197,24 @@ func (r *reader) eachLine(ctx context.Context, of sort, read func(*line)) error 
 		}
 	}
 	return nil
+}
+
+// lines is how many lines the lists have.
+func (r *reader) lines() int {
+	n := 0
+	for _, l := range r.lists {
+		n += len(l.lines)
+	}
+	return n
+}
+
+// moved counts one part of the step under way as done, and reports whether the
+// reading was stopped.
+func (r *reader) moved() (stopped bool) {
+	if err := r.pace.moved(); err != nil {
+		r.failed = err
+	}
+	return r.failed != nil
 }
 
 // leaveOut leaves out a row that is none of the programme's, and says so.

@@ -74,6 +74,9 @@ func (r *reader) residents(homes [][]*person) []delivery.Act {
 	}
 	var acts []delivery.Act
 	for _, home := range homes {
+		if r.moved() {
+			return nil
+		}
 		act := delivery.TakeIn{}
 		placed := map[*person]int{}
 		new := false

@@ -71,7 +71,7 @@ func (o *office) do(act delivery.Act) {
 
 func (o *office) read(answers intake.Answers, tables []sheet.Table) intake.Reading {
 	o.t.Helper()
-	r, err := o.ReadLists(context.Background(), tables, answers, o.at)
+	r, err := o.ReadLists(context.Background(), tables, answers, o.at, nil)
 	require.NoError(o.t, err)
 	return r
 }
@@ -271,7 +271,7 @@ func TestReportsAreNotTakenIn(t *testing.T) {
 	} {
 		tables, err := sheet.ReadFile(t.Context(), o.given("report.csv", make))
 		require.NoError(t, err)
-		_, err = o.ReadLists(t.Context(), tables, nil, o.at)
+		_, err = o.ReadLists(t.Context(), tables, nil, o.at, nil)
 		require.Error(t, err, name)
 		assert.Contains(t, err.Error(), "is the "+name+" as Lungwort gave it out, for reading only")
 	}

@@ -15,7 +15,8 @@ import (
 const everyPerson = 1 << 30
 
 // ReadLists reads spreadsheets against what the book has. It writes nothing.
-func (d *Desk) ReadLists(ctx context.Context, tables []sheet.Table, answers intake.Answers, at time.Time) (reading intake.Reading, err error) {
+// Tell is told how far it is, from 0 to 1; it may be nil.
+func (d *Desk) ReadLists(ctx context.Context, tables []sheet.Table, answers intake.Answers, at time.Time, tell func(share float64)) (reading intake.Reading, err error) {
 	err = d.book.Read(ctx, func(tx *book.Tx) error {
 		known := intake.Known{Facts: func(item inventory.ItemID, person inventory.PersonID) ([]inventory.Fact, error) {
 			return items.Facts(tx, d.words, items.About{Item: item, Person: person})
@@ -37,7 +38,7 @@ func (d *Desk) ReadLists(ctx context.Context, tables []sheet.Table, answers inta
 		if err != nil {
 			return err
 		}
-		reading, err = intake.Read(ctx, tables, known, p, answers, at)
+		reading, err = intake.Read(ctx, tables, known, p, answers, at, tell)
 		return err
 	})
 	return reading, err

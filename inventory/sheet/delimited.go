@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"context"
 	"fmt"
 	"strconv"
 	"strings"
@@ -11,17 +10,19 @@ import (
 const sniffedRows = 50
 
 // readDelimited reads comma, semicolon, tab or bar separated text.
-func readDelimited(ctx context.Context, name, text string) ([]Table, error) {
+func readDelimited(r *reading, text string) ([]Table, error) {
 	delimiter, skip := chosenDelimiter(text)
 	f := &fields{text: text, delimiter: delimiter}
 	if skip {
 		f.next()
 	}
-	t := Table{Name: stem(name), File: name}
-	budget := cellBudget{file: name}
+	t := Table{Name: stem(r.file), File: r.file}
+	budget := cellBudget{file: r.file}
 	for {
-		if f.row%1024 == 0 && ctx.Err() != nil {
-			return nil, ctx.Err()
+		if f.row%1024 == 0 {
+			if err := r.reached(int64(f.pos), int64(len(text))); err != nil {
+				return nil, err
+			}
 		}
 		record, ok := f.next()
 		if !ok {
@@ -31,7 +32,7 @@ func readDelimited(ctx context.Context, name, text string) ([]Table, error) {
 			return nil, err
 		}
 		if f.row > maxRows {
-			return nil, tooLarge(name)
+			return nil, tooLarge(r.file)
 		}
 		if cells := textCells(record); len(cells) > 0 {
 			t.Rows = append(t.Rows, Row{Number: f.row, Cells: cells})

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"context"
 	"fmt"
 	"html"
 	"strconv"
@@ -18,8 +17,7 @@ func looksLikeHTML(text string) bool {
 
 // page collects the tables of a web page.
 type page struct {
-	ctx    context.Context
-	file   string
+	*reading
 	tables []Table
 	depth  int // of nested tables; inner ones are text of the outer cell
 	cells  []Cell
@@ -30,9 +28,12 @@ type page struct {
 	budget cellBudget
 }
 
-func readHTML(ctx context.Context, name, text string) ([]Table, error) {
-	p := &page{ctx: ctx, file: name, budget: cellBudget{file: name}}
-	for len(text) > 0 {
+func readHTML(r *reading, text string) ([]Table, error) {
+	p := &page{reading: r, budget: cellBudget{file: r.file}}
+	for all := int64(len(text)); len(text) > 0; {
+		if err := r.reached(all-int64(len(text)), all); err != nil {
+			return nil, err
+		}
 		open := strings.IndexByte(text, '<')
 		if open < 0 {
 			break
@@ -130,7 +131,7 @@ func (p *page) endRow() error {
 		t.Rows = append(t.Rows, Row{Number: p.row, Cells: cells})
 	}
 	p.cells = nil
-	return p.ctx.Err()
+	return nil
 }
 
 func tagName(tag string) (element, attributes string) {

@@ -3,7 +3,6 @@ package sheet
 import (
 	"archive/zip"
 	"bytes"
-	"context"
 	"encoding/xml"
 	"errors"
 	"fmt"
@@ -27,22 +26,23 @@ var errUnpackedTooLarge = errors.New("the parts outgrow the limit")
 
 // parts is a workbook's zip file, read part by part and never as a whole.
 type parts struct {
-	ctx    context.Context
-	file   string
+	*reading
 	byName map[string]*zip.File
+	all    int64 // bytes that the parts say they unpack to
 	left   int64 // bytes that may still be unpacked
 }
 
-func openParts(ctx context.Context, name string, data []byte) (*parts, error) {
+func openParts(r *reading, data []byte) (*parts, error) {
 	archive, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
-		return nil, damaged(name, err)
+		return nil, damaged(r.file, err)
 	}
-	p := &parts{ctx: ctx, file: name, byName: make(map[string]*zip.File, len(archive.File)), left: maxUnpackedBytes}
+	p := &parts{reading: r, byName: make(map[string]*zip.File, len(archive.File)), left: maxUnpackedBytes}
 	for _, f := range archive.File {
 		p.byName[strings.ToLower(strings.ReplaceAll(f.Name, `\`, "/"))] = f
+		p.all += int64(f.UncompressedSize64)
 		if f.UncompressedSize64 > packedLarge && f.UncompressedSize64/packedTightly > f.CompressedSize64 {
-			return nil, refusal.New(refusal.Invalid, fmt.Sprintf("%q unpacks to far more than a spreadsheet holds; it may be made to harm.", name),
+			return nil, refusal.New(refusal.Invalid, fmt.Sprintf("%q unpacks to far more than a spreadsheet holds; it may be made to harm.", r.file),
 				"Ask whoever sent it what it is. If it is yours, save only the sheet you need and choose that file.")
 		}
 	}
@@ -120,7 +120,7 @@ type rationed struct {
 }
 
 func (r *rationed) Read(b []byte) (int, error) {
-	if err := r.parts.ctx.Err(); err != nil {
+	if err := r.parts.reached(maxUnpackedBytes-r.parts.left, r.parts.all); err != nil {
 		return 0, err
 	}
 	n, err := r.ReadCloser.Read(b)

@@ -14,10 +14,24 @@ import (
 	"lungwort/inventory/refusal"
 )
 
-// ReadFile reads every table of the file. What the file is gets decided by
+// Reader reads spreadsheets. The zero Reader reads without telling how far it
+// is.
+type Reader struct {
+	Tell func(share float64) // is told how far the reading is, from 0 to 1
+}
+
+// ReadFile reads every table of the file without telling how far it is.
+func ReadFile(ctx context.Context, path string) ([]Table, error) { return Reader{}.File(ctx, path) }
+
+// Read reads every table of data without telling how far it is.
+func Read(ctx context.Context, name string, data []byte) ([]Table, error) {
+	return Reader{}.Data(ctx, name, data)
+}
+
+// File reads every table of the file. What the file is gets decided by
 // its content, not by its name. A file that can't be read is refused with the
 // next step; a stopped context gives the context's error.
-func ReadFile(ctx context.Context, path string) ([]Table, error) {
+func (r Reader) File(ctx context.Context, path string) ([]Table, error) {
 	name := filepath.Base(path)
 	info, err := os.Stat(path)
 	if err != nil {
@@ -40,19 +54,19 @@ func ReadFile(ctx context.Context, path string) ([]Table, error) {
 	if err != nil {
 		return nil, unopened(name, err)
 	}
-	return Read(ctx, name, data)
+	return r.Data(ctx, name, data)
 }
 
-// Read reads every table of data, which was found under the name: a file's
+// Data reads every table of data, which was found under the name: a file's
 // content, or text from the clipboard. Sheets without content are left out.
-func Read(ctx context.Context, name string, data []byte) ([]Table, error) {
+func (r Reader) Data(ctx context.Context, name string, data []byte) ([]Table, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
 	if len(data) > maxFileBytes {
 		return nil, tooLarge(name)
 	}
-	tables, err := readAs(ctx, name, data)
+	tables, err := (&reading{ctx: ctx, file: name, tell: r.Tell}).as(data)
 	if err != nil {
 		return nil, err
 	}
@@ -63,22 +77,41 @@ func Read(ctx context.Context, name string, data []byte) ([]Table, error) {
 	return tables, nil
 }
 
-func readAs(ctx context.Context, name string, data []byte) ([]Table, error) {
-	if strings.HasPrefix(string(data[:min(len(data), 4)]), "PK\x03\x04") {
-		return readPacked(ctx, name, data)
+// reading is one file while it is read.
+type reading struct {
+	ctx  context.Context
+	file string
+	tell func(share float64) // nil: nobody asks
+	told float64
+}
+
+// reached tells how far the reading is, a hundred times in all, and returns
+// why it was stopped.
+func (r *reading) reached(done, all int64) error {
+	const step = 0.01
+	if share := min(1, float64(done)/float64(max(all, 1))); r.tell != nil && share-r.told >= step {
+		r.told = share
+		r.tell(share)
 	}
-	if err := foreign(name, data); err != nil {
+	return r.ctx.Err()
+}
+
+func (r *reading) as(data []byte) ([]Table, error) {
+	if strings.HasPrefix(string(data[:min(len(data), 4)]), "PK\x03\x04") {
+		return readPacked(r, data)
+	}
+	if err := foreign(r.file, data); err != nil {
 		return nil, err
 	}
-	text, note, err := decode(name, data)
+	text, note, err := decode(r.file, data)
 	if err != nil {
 		return nil, err
 	}
 	var tables []Table
 	if looksLikeHTML(text) {
-		tables, err = readHTML(ctx, name, text)
+		tables, err = readHTML(r, text)
 	} else {
-		tables, err = readDelimited(ctx, name, text)
+		tables, err = readDelimited(r, text)
 	}
 	if err != nil {
 		return nil, err

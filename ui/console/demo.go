@@ -149,7 +149,7 @@ func (t *teller) takeIn(list quillet.List) error {
 	if err != nil {
 		return err
 	}
-	reading, err := t.desk.ReadLists(t.ctx, tables, nil, t.clock)
+	reading, err := t.desk.ReadLists(t.ctx, tables, nil, t.clock, nil)
 	if err != nil {
 		return err
 	}

@@ -46,7 +46,7 @@ func takeIn(ctx context.Context, p *Program, args []string) error {
 		return err
 	}
 	for _, name := range files {
-		tables, err := sheet.ReadFile(ctx, name)
+		tables, err := sheet.Reader{Tell: p.progress("reading")}.File(ctx, name)
 		if err != nil {
 			return err
 		}
@@ -163,7 +163,7 @@ func (p *Program) takenIn(ctx context.Context, flag string, in intakeOf) (readin
 		}
 	}()
 	desk := store.NewDesk(b)
-	if reading, err = desk.ReadLists(ctx, in.tables, in.answers, in.at); err != nil || in.dry {
+	if reading, err = desk.ReadLists(ctx, in.tables, in.answers, in.at, p.progress("understanding")); err != nil || in.dry {
 		return reading, err
 	}
 	reading.TookIn, err = desk.TakeIn(ctx, reading, store.Hand{By: in.by, Source: inventory.Sheet, At: in.at}, p.progress("writing"))

@@ -39,6 +39,8 @@ func groups(now time.Time) []group {
 			[]string{"bands.target", "bands.borderline", "bands.emergency"}, nil},
 		{"Paper and labels", "What lies in the printers. Label paper of your own is described by its dimensions; print its test page first.",
 			[]string{"paper", "gs1_company", "carries"}, []list{stocks}},
+		{"Spreadsheets", "HCPCS adds a column with what each thing is called on a bill. Which code is paid, and with which modifier, the payer's rules decide.",
+			[]string{"billing"}, nil},
 		{"Safety", "Printed on sheets and leaflets. Local fire code decides.", []string{"fire_metres"}, nil},
 	}
 }

@@ -283,6 +283,19 @@ func TestKitListsAreReadInWords(t *testing.T) {
 	}, kit)
 }
 
+func TestBillingCodesAreAsked(t *testing.T) {
+	d, m := newModel(t)
+	goTo(t, m, "Spreadsheets")
+	assert.Equal(t, "none", entry(t, m, "billing").Says)
+	assert.NotEmpty(t, change(t, m, "billing", "ICD"))
+	assert.Empty(t, change(t, m, "billing", "HCPCS"))
+	m.Save()
+	assert.Equal(t, delivery.HCPCS, inForce(t, d).Billing)
+	assert.Empty(t, change(t, m, "billing", "none"))
+	m.Save()
+	assert.Empty(t, inForce(t, d).Billing)
+}
+
 // Label paper is described as it is measured; what could not lie on its sheet
 // is told under the field.
 func TestLabelStocksAreDescribedByTheirDimensions(t *testing.T) {

@@ -1,6 +1,7 @@
 package settings
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strconv"
@@ -65,6 +66,7 @@ var values = []value{
 	{"paper", "Paper in the printers", func(p delivery.Programme) string { return p.OfficePaper() }, setPaper},
 	{"gs1_company", "GS1 company prefix", func(p delivery.Programme) string { return p.Company }, setCompany},
 	{"carries", "Codes on labels", func(p delivery.Programme) string { return carried(p.Carries) }, setCarries},
+	{"billing", "Billing codes in sheets", func(p delivery.Programme) string { return cmp.Or(p.Billing, noCodes) }, setBilling},
 	number("fire_metres", "Distance from flames", func(p *delivery.Programme) *float64 { return &p.FireMetres }, unit{"m", 1}, unit{"ft", 0.3048}),
 }
 
@@ -215,8 +217,24 @@ func setCarries(p *delivery.Programme, text string) error {
 	return nil
 }
 
+// noCodes is the answer of a programme that bills nobody.
+const noCodes = "none"
+
+func setBilling(p *delivery.Programme, text string) error {
+	switch text = strings.TrimSpace(text); {
+	case strings.EqualFold(text, noCodes):
+		p.Billing = ""
+	case strings.EqualFold(text, delivery.HCPCS):
+		p.Billing = delivery.HCPCS
+	default:
+		return errors.New("choose " + delivery.HCPCS + " or " + noCodes)
+	}
+	return nil
+}
+
 // offered are the answers to settings that have only a few, by key.
 var offered = map[string][]string{
 	"paper":   {delivery.PaperLetter, delivery.PaperA4},
 	"carries": {asElements, asLink},
+	"billing": {noCodes, delivery.HCPCS},
 }

@@ -87,8 +87,9 @@ func (m *Model) Answer(key, value string) {
 	m.answers = maps.Clone(m.answers)
 	m.answers[key] = value
 	hand := m.work.Hand(inventory.Keyed)
+	tell := m.tell()
 	m.start("Reading anew", func(ctx context.Context) (*intake.Reading, error) {
-		r, err := m.understand(ctx, m.tables)
+		r, err := m.understand(ctx, m.tables, tell)
 		if err == nil && len(r.Decided()) > 0 {
 			_, err = m.work.Desk.Do(ctx, hand, delivery.AnswerSheet{Answers: r.Decided()})
 		}

@@ -51,11 +51,12 @@ type Model struct {
 	settled []intake.Question // answered, in their order
 
 	Changed func() // the view draws itself anew
+	Moved   func() // Share alone is otherwise
 }
 
 // NewModel returns the screen without files.
 func NewModel(w *work.Work) *Model {
-	return &Model{work: w, answers: intake.Answers{}, pasted: map[string]string{}, Changed: func() {}}
+	return &Model{work: w, answers: intake.Answers{}, pasted: map[string]string{}, Changed: func() {}, Moved: func() {}}
 }
 
 // Type completes a path being typed.
@@ -85,15 +86,16 @@ func (m *Model) read(files []string) {
 		return
 	}
 	var tables []sheet.Table
+	tell := m.tell()
 	m.start("Reading "+filepath.Base(files[len(files)-1]), func(ctx context.Context) (*intake.Reading, error) {
-		for _, file := range files {
-			found, err := m.open(ctx, file)
+		for i, file := range files {
+			found, err := m.open(ctx, file, part(tell, 0.5*float64(i)/float64(len(files)), 0.5/float64(len(files))))
 			if err != nil {
 				return nil, err
 			}
 			tables = append(tables, found...)
 		}
-		return m.understand(ctx, tables)
+		return m.understand(ctx, tables, part(tell, 0.5, 0.5))
 	}, func(r *intake.Reading) {
 		m.Files, m.tables, m.Done = files, tables, ""
 		m.show(r)
@@ -102,11 +104,12 @@ func (m *Model) read(files []string) {
 }
 
 // open reads the tables of a file, or of what was pasted.
-func (m *Model) open(ctx context.Context, file string) ([]sheet.Table, error) {
+func (m *Model) open(ctx context.Context, file string, tell func(share float64)) ([]sheet.Table, error) {
+	reader := sheet.Reader{Tell: tell}
 	if text, pasted := m.pasted[file]; pasted {
-		return sheet.Read(ctx, file, []byte(text))
+		return reader.Data(ctx, file, []byte(text))
 	}
-	return sheet.ReadFile(ctx, file)
+	return reader.File(ctx, file)
 }
 
 // Paste reads a table from the clipboard beside what is read already. It
@@ -125,8 +128,8 @@ func (m *Model) Paste(text string) bool {
 }
 
 // understand reads tables against the book.
-func (m *Model) understand(ctx context.Context, tables []sheet.Table) (*intake.Reading, error) {
-	r, err := m.work.Desk.ReadLists(ctx, tables, m.answers, m.work.Now())
+func (m *Model) understand(ctx context.Context, tables []sheet.Table, tell func(share float64)) (*intake.Reading, error) {
+	r, err := m.work.Desk.ReadLists(ctx, tables, m.answers, m.work.Now(), tell)
 	return &r, err
 }
 
@@ -167,12 +170,13 @@ func (m *Model) TakeIn() {
 	if !m.Ready() {
 		return
 	}
-	reading, hand := *m.Reading, m.work.Hand(inventory.Sheet)
+	const written = 0.8 // of the work; then the lists are read against the book anew
+	reading, hand, tell := *m.Reading, m.work.Hand(inventory.Sheet), m.tell()
 	m.start("Taking in", func(ctx context.Context) (*intake.Reading, error) {
-		if _, err := m.work.Desk.TakeIn(ctx, reading, hand, m.tell()); err != nil {
+		if _, err := m.work.Desk.TakeIn(ctx, reading, hand, part(tell, 0, written)); err != nil {
 			return nil, err
 		}
-		return m.understand(ctx, m.tables)
+		return m.understand(ctx, m.tables, part(tell, written, 1-written))
 	}, func(r *intake.Reading) {
 		a := reading.Added
 		m.Done = fmt.Sprintf("Taken in: %s, with %s, %s and %s.", count(reading.Taken, "row", "rows"),
@@ -224,7 +228,7 @@ func (m *Model) start(what string, do func(context.Context) (*intake.Reading, er
 // tell shows how far the work is, about as often as an eye notices: work of a
 // hundred thousand steps does not redraw the screen at each.
 func (m *Model) tell() func(share float64) {
-	const step = 0.005
+	const step = 0.002 // under 200 ms where the whole takes a minute
 	shown := 0.0
 	return func(share float64) {
 		if share-shown < step {
@@ -234,8 +238,14 @@ func (m *Model) tell() func(share float64) {
 		m.work.Run.Show(func() {
 			if m.Under != "" {
 				m.Share = share
-				m.Changed()
+				m.Moved()
 			}
 		})
 	}
+}
+
+// part tells of a part of the work, which begins at a share of it and is so
+// long.
+func part(tell func(share float64), from, length float64) func(share float64) {
+	return func(share float64) { tell(from + length*share) }
 }

@@ -2,8 +2,10 @@ package takein
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -44,6 +46,30 @@ func newModel(t *testing.T) (*uitest.Desk, *Model) {
 	d := uitest.New(t)
 	d.Work.Dir = filepath.Join(t.TempDir(), "papers")
 	return d, NewModel(d.Work)
+}
+
+// The bar moves while a file is read, while it is understood and while it is
+// written, and only the bar is drawn anew.
+func TestTheBarMoves(t *testing.T) {
+	d, m := newModel(t)
+	var list strings.Builder
+	list.WriteString("Serial,Kind,Size,Depot,Status\n")
+	for i := range 3000 {
+		fmt.Fprintf(&list, "E-%06d,cylinder,US-E,harbour,ready\n", 500_000+i)
+	}
+	var told []float64
+	m.Moved = func() { told = append(told, m.Share) }
+	m.Add(file(t, t.TempDir(), "stock.csv", list.String()))
+	require.Empty(t, d.Refused)
+	require.Greater(t, len(told), 10)
+	assert.True(t, slices.IsSorted(told))
+	assert.Less(t, told[0], 0.5, "the file while it is read")
+	assert.Greater(t, told[len(told)-1], 0.5, "and while it is understood")
+	told = nil
+	m.TakeIn()
+	require.Empty(t, d.Refused)
+	require.Greater(t, len(told), 10)
+	assert.True(t, slices.IsSorted(told))
 }
 
 func TestNothingIsWrittenBeforeItIsSaid(t *testing.T) {

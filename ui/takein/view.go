@@ -39,7 +39,7 @@ func New(w *work.Work) *View {
 		model: NewModel(w), title: widget.NewLabel(""), summary: widget.NewLabel(""), adds: widget.NewLabel(""),
 		sections: widgets.NewChoice(), progress: widgets.NewProgress(), actions: widgets.NewActions(),
 	}
-	v.model.Changed = v.draw
+	v.model.Changed, v.model.Moved = v.draw, v.drawProgress
 	v.choosing = newChoosing(v.model)
 	v.choosing.matches.OnRune = v.actions.Press
 	v.choosing.earlier.OnRune = v.actions.Press
