@@ -1,6 +1,7 @@
 package store_test
 
 import (
+	"os"
 	"testing"
 
 	"lungwort/delivery/store"
@@ -9,7 +10,17 @@ import (
 	"lungwort/inventory/book/booktest"
 )
 
-// TestContract holds the embedded database to the contract of the stores.
+func TestMain(m *testing.M) { os.Exit(booktest.Serving{M: m}.Run()) }
+
+// TestContract holds both databases a book can be kept in to the contract of
+// the stores.
 func TestContract(t *testing.T) {
-	storetest.Run(t, func(t *testing.T) *book.Book { return booktest.New(t, store.Migrations()...) })
+	for name, fresh := range map[string]func(testing.TB, ...book.Set) *book.Book{
+		"in a file":   booktest.New,
+		"on a server": booktest.OnServer,
+	} {
+		t.Run(name, func(t *testing.T) {
+			storetest.Run(t, func(t *testing.T) *book.Book { return fresh(t, store.Migrations()...) })
+		})
+	}
 }

@@ -10,13 +10,20 @@ import (
 // Backup writes a copy of the book as it stands to path, reads the copy
 // through, and only then gives it its name. It refuses to overwrite.
 func (b *Book) Backup(ctx context.Context, path string) error {
-	return duplicate(ctx, b.path, path)
+	return b.engine.backup(ctx, b, path)
+}
+
+func (f inFile) backup(ctx context.Context, _ *Book, path string) error {
+	return duplicate(ctx, string(f), path)
 }
 
 // Restore makes a book at path from the backup, which it leaves as it is. It
 // refuses a backup that is not whole, and to overwrite. A backup of an older
 // version is brought up to date when the book is opened.
 func Restore(ctx context.Context, backup, path string) error {
+	if OnServer(path) {
+		return copyThere()
+	}
 	backup, err := realPath(backup)
 	if err != nil {
 		return err
@@ -70,7 +77,11 @@ func verify(ctx context.Context, path string) (err error) {
 // Check reads the whole book and refuses it as damaged when the database
 // finds a fault in its structure, or a row that refers to a missing one.
 func (b *Book) Check(ctx context.Context) error {
-	return explain(b.path, sound(ctx, b.path, b.reader, "PRAGMA integrity_check(1)"))
+	return b.engine.explain(b.engine.check(ctx, b.reader))
+}
+
+func (f inFile) check(ctx context.Context, db *sql.DB) error {
+	return sound(ctx, string(f), db, "PRAGMA integrity_check(1)")
 }
 
 func sound(ctx context.Context, path string, db *sql.DB, check string) error {

@@ -1,8 +1,11 @@
-// Package book is the database the programme keeps: one file holding every
-// table. It opens, migrates, gives transactions their clock, copies and checks.
-// It knows nothing of the tables inside; the stores bring their migrations.
+// Package book is the database the programme keeps, holding every table. It
+// opens, migrates, gives transactions their clock, copies and checks. It knows
+// nothing of the tables inside; the stores bring their migrations.
 //
-// A book is a SQLite file of our own application id, in write-ahead mode with
+// A book is a file of this machine, or lies on a PostgreSQL server where
+// several desks share it: the address postgres://… stands for the path then.
+//
+// The file is a SQLite file of our own application id, in write-ahead mode with
 // foreign keys and full synchronous writes. One program at a time may write to
 // it; others may look. A file that can't be used is refused with a sentence
 // and left as it was.
@@ -14,8 +17,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
-	"path/filepath"
 	"time"
 
 	"lungwort/inventory/refusal"
@@ -34,7 +35,8 @@ import (
 //	){{STRICT}};
 //	{{APPEND_ONLY reading}}
 //
-// The last makes the database itself refuse to change or remove a row.
+// The last makes the database itself refuse to change or remove a row. The
+// first column of each table is its key.
 type Set struct {
 	Name  string
 	Files fs.FS
@@ -49,35 +51,46 @@ type Options struct {
 	Sets []Set            // applied in this order; a later set may refer to tables of an earlier one
 }
 
-// Book is an open database file. Its methods may be called from several
-// goroutines.
+// Book is an open book. Its methods may be called from several goroutines.
 type Book struct {
-	path   string
-	now    func() time.Time
-	writer *sql.DB // one connection; nil when the book is open to look only
-	reader *sql.DB
-	hold   *hold
+	engine  engine
+	options Options
+	now     func() time.Time
+	writer  *sql.DB // one connection; nil when the book is open to look only
+	reader  *sql.DB
+	hold    *hold // of a file
+	made    bool  // by Create
 }
 
 // Create makes a new book at path and opens it. It refuses when something of
 // that name exists. A book that can't be finished is not left behind.
 func Create(ctx context.Context, path string, o Options) (*Book, error) {
+	if OnServer(path) {
+		return createOnServer(ctx, path, o)
+	}
 	path, err := newPath(path)
 	if err != nil {
 		return nil, err
 	}
-	return openHeld(ctx, path, o, func(all []migration) error {
+	b, err := openHeld(ctx, path, o, func(all []migration) error {
 		if exists(path) { // made by another program since newPath looked
 			return taken(path)
 		}
 		return build(ctx, path, o.clock()(), all, o.settle)
 	})
+	if err == nil {
+		b.made = true
+	}
+	return b, err
 }
 
 // Open opens the book at path to read and write, bringing it up to date
-// first. It never makes a book, and holds it until Close: a second program is
-// refused.
+// first. It never makes a book. A file it holds until Close: a second program
+// is refused.
 func Open(ctx context.Context, path string, o Options) (*Book, error) {
+	if OnServer(path) {
+		return openOnServer(ctx, path, o)
+	}
 	path, err := realPath(path)
 	if err != nil {
 		return nil, err
@@ -96,7 +109,7 @@ func Open(ctx context.Context, path string, o Options) (*Book, error) {
 // OpenOrCreate opens the book at path, or makes it when there is none.
 func OpenOrCreate(ctx context.Context, path string, o Options) (*Book, error) {
 	b, err := Open(ctx, path, o)
-	if errors.Is(err, fs.ErrNotExist) {
+	if refusal.KindOf(err) == refusal.NotFound {
 		return Create(ctx, path, o)
 	}
 	return b, err
@@ -106,6 +119,9 @@ func OpenOrCreate(ctx context.Context, path string, o Options) (*Book, error) {
 // works while another program has the book open, and it writes nothing: a
 // book that would have to be brought up to date first is refused.
 func OpenReadOnly(ctx context.Context, path string, o Options) (*Book, error) {
+	if OnServer(path) {
+		return lookOnServer(ctx, path, o)
+	}
 	path, err := realPath(path)
 	if err != nil {
 		return nil, err
@@ -128,7 +144,7 @@ func OpenReadOnly(ctx context.Context, path string, o Options) (*Book, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Book{path: path, now: o.clock(), reader: reader}, nil
+	return &Book{engine: inFile(path), options: o, now: o.clock(), reader: reader}, nil
 }
 
 // openHeld takes the hold on path, lets prepare put the file in order, and
@@ -142,7 +158,7 @@ func openHeld(ctx context.Context, path string, o Options, prepare func([]migrat
 	if err != nil {
 		return nil, err
 	}
-	b := &Book{path: path, now: o.clock(), hold: h}
+	b := &Book{engine: inFile(path), options: o, now: o.clock(), hold: h}
 	defer func() {
 		if err != nil {
 			_ = b.Close() // the refusal says more than what closing might
@@ -185,8 +201,9 @@ func (o Options) settle(tx *Tx) error {
 	return nil
 }
 
-// Path returns where the book's file is.
-func (b *Book) Path() string { return b.path }
+// Path returns where the book's file is; of a book on a server its name and
+// the server's, which holds no secret.
+func (b *Book) Path() string { return b.engine.place() }
 
 // ReadOnly reports whether the book was opened to look only.
 func (b *Book) ReadOnly() bool { return b.writer == nil }
@@ -204,21 +221,4 @@ func (b *Book) Close() error {
 		b.hold = nil
 	}
 	return errors.Join(errs...)
-}
-
-// DefaultPath returns where the book is when nobody says otherwise: in the
-// user's own configuration folder, which is made, for that user alone, when
-// it is missing.
-func DefaultPath() (string, error) {
-	config, err := os.UserConfigDir()
-	if err != nil {
-		return "", refusal.New(refusal.NotFound,
-			"This user has no configuration folder to keep the book in.",
-			"Say where the book is with --book.").Because(err)
-	}
-	dir := filepath.Join(config, "lungwort")
-	if err := os.MkdirAll(dir, 0o700); err != nil {
-		return "", folderReadOnly(dir).Because(err)
-	}
-	return filepath.Join(dir, "book.lungwort"), nil
 }

@@ -13,15 +13,15 @@ import (
 // temporary is the pattern of the names of files in the making.
 const temporary = ".lungwort-*.part"
 
+// ground is what stands in a book before the first step.
 const ground = `
-PRAGMA application_id = %d;
 CREATE TABLE book_migration (
-	set_name   TEXT NOT NULL,
-	file       TEXT NOT NULL,
-	checksum   TEXT NOT NULL,
-	applied_at INTEGER NOT NULL,
+	set_name   {{TEXT}} NOT NULL,
+	file       {{TEXT}} NOT NULL,
+	checksum   {{TEXT}} NOT NULL,
+	applied_at {{INT}}  NOT NULL,
 	PRIMARY KEY (set_name, file)
-) STRICT;`
+){{STRICT}};`
 
 // build makes a book under another name and gives it its own once it is
 // whole, so that no half-made book can be met.
@@ -32,10 +32,14 @@ func build(ctx context.Context, path string, now time.Time, all []migration, set
 			return err
 		}
 		defer func() { err = errors.Join(err, db.Close()) }()
-		if _, err := db.ExecContext(ctx, fmt.Sprintf(ground, applicationID)); err != nil {
+		bare, err := sqliteDialect.expand(fmt.Sprintf("PRAGMA application_id = %d;", applicationID) + ground)
+		if err != nil {
 			return err
 		}
-		return upgrade(ctx, db, now, all, settle)
+		if _, err := db.ExecContext(ctx, bare); err != nil {
+			return err
+		}
+		return upgrade(ctx, db, inFile(path), now, all, settle)
 	})
 }
 

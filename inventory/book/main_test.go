@@ -14,6 +14,7 @@ import (
 	"go.uber.org/goleak"
 
 	"lungwort/inventory/book"
+	"lungwort/inventory/book/booktest"
 	"lungwort/inventory/refusal"
 )
 
@@ -26,7 +27,7 @@ func TestMain(m *testing.M) {
 		play(role, os.Getenv("BOOK_TEST_PATH"))
 		os.Exit(0)
 	}
-	goleak.VerifyTestMain(m)
+	goleak.VerifyTestMain(booktest.Serving{M: m})
 }
 
 // play does what another program would and says how it went.

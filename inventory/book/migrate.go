@@ -52,7 +52,7 @@ func (m migration) checksum() string {
 
 // applied returns the checksums of the steps a book has behind it, keyed by
 // set and file.
-func applied(ctx context.Context, db *sql.DB) (map[[2]string]string, error) {
+func applied(ctx context.Context, db querier) (map[[2]string]string, error) {
 	rows, err := db.QueryContext(ctx, `
 		SELECT
 			set_name,
@@ -75,8 +75,7 @@ func applied(ctx context.Context, db *sql.DB) (map[[2]string]string, error) {
 	return done, rows.Err()
 }
 
-// peek reads which steps the book at path still lacks. It refuses a book with a step nobody here knows, or with one that
-// was changed since. It changes nothing.
+// peek reads which steps the book at path still lacks. It changes nothing.
 func peek(ctx context.Context, path string, all []migration) (pending []migration, err error) {
 	db, err := connect(toPeek(path), 1)
 	if err != nil {
@@ -90,6 +89,12 @@ func peek(ctx context.Context, path string, all []migration) (pending []migratio
 		}
 		return nil, err
 	}
+	return lacking(path, done, all)
+}
+
+// lacking returns the steps that are not among those done. It refuses a step
+// done that nobody here knows, or that was changed since.
+func lacking(place string, done map[[2]string]string, all []migration) (pending []migration, err error) {
 	for _, m := range all {
 		key := [2]string{m.set, m.file}
 		sum, ok := done[key]
@@ -98,12 +103,12 @@ func peek(ctx context.Context, path string, all []migration) (pending []migratio
 			continue
 		}
 		if sum != m.checksum() {
-			return nil, edited(path, m)
+			return nil, edited(place, m)
 		}
 		delete(done, key)
 	}
 	if len(done) > 0 {
-		return nil, newer(path)
+		return nil, newer(place)
 	}
 	return pending, nil
 }
@@ -119,38 +124,43 @@ func bringUpToDate(ctx context.Context, path string, now time.Time, all []migrat
 		return err
 	}
 	defer func() { err = errors.Join(err, db.Close()) }()
-	return upgrade(ctx, db, now, pending, settle)
+	return upgrade(ctx, db, inFile(path), now, pending, settle)
 }
 
-// upgrade applies the pending steps, records each, and lets the sets settle what
-// they work out, all in one transaction: the book reaches the version of this
-// program or stays as it was.
-func upgrade(ctx context.Context, db *sql.DB, now time.Time, pending []migration, settle func(*Tx) error) error {
+// upgrade applies the pending steps in one transaction.
+func upgrade(ctx context.Context, db *sql.DB, e engine, now time.Time, pending []migration, settle func(*Tx) error) error {
 	tx, err := db.BeginTx(ctx, nil)
 	if err != nil {
 		return err
 	}
 	defer tx.Rollback()
-	for _, m := range pending {
-		if err := apply(ctx, tx, m, now); err != nil {
-			return fmt.Errorf("book: migration %s/%s: %w", m.set, m.file, err)
-		}
-	}
-	if err := settle(newTx(ctx, tx, now)); err != nil {
+	if err := climb(ctx, tx, e, now, pending, settle); err != nil {
 		return err
 	}
 	return tx.Commit()
 }
 
-func apply(ctx context.Context, tx *sql.Tx, m migration, now time.Time) error {
-	text, err := sqliteDialect.expand(m.text)
+// climb applies the pending steps, records each, and lets the sets settle what
+// they work out: at the end of the transaction the book has reached the version
+// of this program, or stays as it was.
+func climb(ctx context.Context, tx *sql.Tx, e engine, now time.Time, pending []migration, settle func(*Tx) error) error {
+	for _, m := range pending {
+		if err := apply(ctx, tx, e, m, now); err != nil {
+			return fmt.Errorf("book: migration %s/%s: %w", m.set, m.file, err)
+		}
+	}
+	return settle(newTx(ctx, tx, now, e))
+}
+
+func apply(ctx context.Context, tx *sql.Tx, e engine, m migration, now time.Time) error {
+	text, err := e.words().expand(m.text)
 	if err != nil {
 		return err
 	}
 	if _, err := tx.ExecContext(ctx, text); err != nil {
 		return err
 	}
-	lost, err := orphan(ctx, tx)
+	lost, err := e.orphan(ctx, tx)
 	if err != nil {
 		return err
 	}
@@ -168,6 +178,7 @@ func apply(ctx context.Context, tx *sql.Tx, m migration, now time.Time) error {
 }
 
 type querier interface {
+	QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error)
 	QueryRowContext(ctx context.Context, query string, args ...any) *sql.Row
 }
 

@@ -164,6 +164,9 @@ func databaseFault(path string, err error) *refusal.Error {
 // IsUnique reports whether err is the database refusing a second row with the
 // same key.
 func IsUnique(err error) bool {
+	if code(err) == uniqueViolation {
+		return true
+	}
 	var e *sqlite.Error
 	return errors.As(err, &e) &&
 		(e.Code() == lib.SQLITE_CONSTRAINT_UNIQUE || e.Code() == lib.SQLITE_CONSTRAINT_PRIMARYKEY)

@@ -17,63 +17,118 @@ type Tx struct {
 	// milliseconds, so that what is read back equals what was written.
 	Now time.Time
 
-	ctx  context.Context
-	sql  *sql.Tx
-	kept map[string]*sql.Stmt // statements already compiled here, by their text
+	ctx    context.Context
+	sql    *sql.Tx
+	engine engine
+	kept   map[string]*sql.Stmt // statements already compiled here, by their text; nil where the driver keeps them
 }
 
+// tries is how often an act is done anew that got into the way of another.
+const tries = 5
+
 // Write lets act change the book in one transaction, alone. When act returns
-// an error or panics nothing is changed. Acts must not call Write again: they
-// pass the Tx on.
+// an error or panics nothing is changed. Where several desks share the book
+// and got into each other's way, act is run again from its beginning. Acts
+// must not call Write again: they pass the Tx on.
 func (b *Book) Write(ctx context.Context, act func(*Tx) error) error {
 	if b.ReadOnly() {
-		return lookingOnly(b.path)
+		return lookingOnly(b.engine.place())
 	}
-	return b.transact(ctx, b.writer, nil, act)
+	return b.transact(ctx, b.writer, nil, func(tx *Tx) error {
+		if err := b.engine.turn(ctx, tx.sql); err != nil {
+			return err
+		}
+		return act(tx)
+	})
 }
 
 // Read lets look see the book as it stands at one moment, whatever is written
 // meanwhile.
 func (b *Book) Read(ctx context.Context, look func(*Tx) error) error {
-	return b.transact(ctx, b.reader, &sql.TxOptions{ReadOnly: true}, look)
+	return b.transact(ctx, b.reader, b.engine.snapshot(), look)
 }
 
 func (b *Book) transact(ctx context.Context, db *sql.DB, kind *sql.TxOptions, do func(*Tx) error) error {
-	tx, err := db.BeginTx(ctx, kind)
-	if err != nil {
-		return explain(b.path, err)
-	}
-	defer tx.Rollback() // after Commit it does nothing; on an error or a panic it undoes
-	if err := do(newTx(ctx, tx, b.now())); err != nil {
-		if stopped := ctx.Err(); stopped != nil {
+	for try := 1; ; try++ {
+		err := b.once(ctx, db, kind, do)
+		switch stopped := ctx.Err(); {
+		case err == nil:
+			return nil
+		case stopped != nil && !refused(err):
 			return stopped // whatever the database called it
+		case try == tries || !b.engine.again(err):
+			return b.engine.explain(err)
 		}
-		return explain(b.path, err)
 	}
-	return explain(b.path, tx.Commit())
 }
 
-func newTx(ctx context.Context, tx *sql.Tx, now time.Time) *Tx {
-	return &Tx{Now: stored(now), ctx: ctx, sql: tx, kept: make(map[string]*sql.Stmt)}
+// once does one transaction.
+func (b *Book) once(ctx context.Context, db *sql.DB, kind *sql.TxOptions, do func(*Tx) error) error {
+	tx, err := db.BeginTx(ctx, kind)
+	if err != nil {
+		return err
+	}
+	defer tx.Rollback() // after Commit it does nothing; on an error or a panic it undoes
+	if err := do(newTx(ctx, tx, b.now(), b.engine)); err != nil {
+		return err
+	}
+	return b.engine.unsure(tx.Commit())
+}
+
+func newTx(ctx context.Context, tx *sql.Tx, now time.Time, e engine) *Tx {
+	t := &Tx{Now: stored(now), ctx: ctx, sql: tx, engine: e}
+	if !e.keeps() {
+		t.kept = make(map[string]*sql.Stmt)
+	}
+	return t
 }
 
 // Context returns the context of the transaction.
 func (t *Tx) Context() context.Context { return t.ctx }
 
+// statement is one statement to run, compiled or not.
+type statement interface {
+	ExecContext(ctx context.Context, args ...any) (sql.Result, error)
+	QueryContext(ctx context.Context, args ...any) (*sql.Rows, error)
+	QueryRowContext(ctx context.Context, args ...any) *sql.Row
+}
+
+// text is a statement the driver compiles by itself.
+type text struct {
+	tx    *sql.Tx
+	query string
+}
+
+func (s text) ExecContext(ctx context.Context, args ...any) (sql.Result, error) {
+	return s.tx.ExecContext(ctx, s.query, args...)
+}
+
+func (s text) QueryContext(ctx context.Context, args ...any) (*sql.Rows, error) {
+	return s.tx.QueryContext(ctx, s.query, args...)
+}
+
+func (s text) QueryRowContext(ctx context.Context, args ...any) *sql.Row {
+	return s.tx.QueryRowContext(ctx, s.query, args...)
+}
+
 // compiled returns a statement, compiled once for the whole transaction: acts
 // done together run the same few texts thousands of times.
-func (t *Tx) compiled(query string, args []any) (*sql.Stmt, error) {
+func (t *Tx) compiled(query string, args []any) (statement, error) {
 	if err := bindable(args); err != nil {
 		return nil, err
+	}
+	if t.kept == nil {
+		return text{t.sql, query}, nil
 	}
 	if s, ok := t.kept[query]; ok {
 		return s, nil
 	}
 	s, err := t.sql.PrepareContext(t.ctx, query)
-	if err == nil {
-		t.kept[query] = s
+	if err != nil {
+		return nil, err
 	}
-	return s, err
+	t.kept[query] = s
+	return s, nil
 }
 
 // Exec runs a statement that gives no rows.

@@ -13,17 +13,19 @@ type Kind string
 
 // The kinds of refusal.
 const (
-	Invalid  Kind = "invalid"   // the input can't be understood or contradicts itself
-	Ask      Kind = "ask"       // the input has more than one reading; the person must choose
-	NotFound Kind = "not found" // nothing goes by that name
-	Conflict Kind = "conflict"  // the book already says otherwise
-	Unready  Kind = "unready"   // the thing exists but can't be used now
-	ReadOnly Kind = "read-only" // the file or book can't be written
-	Busy     Kind = "busy"      // somebody else holds it
-	Newer    Kind = "newer"     // made by a newer version of the program
-	Foreign  Kind = "foreign"   // not one of ours
-	Damaged  Kind = "damaged"   // ours, but broken
-	Internal Kind = "internal"  // a fault of the program
+	Invalid     Kind = "invalid"     // the input can't be understood or contradicts itself
+	Ask         Kind = "ask"         // the input has more than one reading; the person must choose
+	NotFound    Kind = "not found"   // nothing goes by that name
+	Conflict    Kind = "conflict"    // the book already says otherwise
+	Unready     Kind = "unready"     // the thing exists but can't be used now
+	ReadOnly    Kind = "read-only"   // the file or book can't be written
+	Busy        Kind = "busy"        // somebody else holds it
+	Newer       Kind = "newer"       // made by a newer version of the program
+	Foreign     Kind = "foreign"     // not one of ours
+	Damaged     Kind = "damaged"     // ours, but broken
+	Unreachable Kind = "unreachable" // the server that holds it doesn't answer
+	Locked      Kind = "locked"      // wants a name and a password that fit
+	Internal    Kind = "internal"    // a fault of the program
 )
 
 // Error is one refusal.

@@ -61,7 +61,9 @@ func commands() []command {
 		{"rental", "say what is owed for rented cylinders; check an invoice", rental},
 		{"audit", "rebuild every derived state and compare", audit},
 		{"backup", "write a verified copy of the book", backup},
+		{"copy", "copy a book into a new one, file or server, and prove the copy", copyBook},
 		{"restore", "put a verified copy in the book's place", restore},
+		{"roles", "print the SQL that makes the database of a book on a server, and its roles", roles},
 		{"gallery", "draw every screen, no display needed", gallery},
 	}
 }
@@ -116,7 +118,8 @@ func (p *Program) help() {
 	for _, c := range commands() {
 		fmt.Fprintf(p.Out, "lungwort %-10s %s\n", c.name, c.does)
 	}
-	fmt.Fprintln(p.Out, "\nTimes are RFC 3339 with offset; quantities carry their unit (500psi, 35bar, 21C; a bare flow is L/min).")
+	fmt.Fprintln(p.Out, "\n--book takes a file, or the address of a book several desks share: postgres://ines@server.example/lungwort.")
+	fmt.Fprintln(p.Out, "Times are RFC 3339 with offset; quantities carry their unit (500psi, 35bar, 21C; a bare flow is L/min).")
 }
 
 // flags returns a flag set of a command that speaks through the program.

@@ -7,7 +7,6 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"os"
 	"slices"
 	"time"
 
@@ -36,7 +35,7 @@ func demo(ctx context.Context, p *Program, args []string) error {
 	if err := MakeDemo(ctx, to, now.or(p)); err != nil {
 		return err
 	}
-	fmt.Fprintf(p.Out, "%s holds the Quillet Isles as of %s.\n", to, now.or(p).Format("Mon 2 Jan 2006 15:04 -07:00"))
+	fmt.Fprintf(p.Out, "%s holds the Quillet Isles as of %s.\n", book.Named(to), now.or(p).Format("Mon 2 Jan 2006 15:04 -07:00"))
 	return nil
 }
 
@@ -51,12 +50,10 @@ func MakeDemo(ctx context.Context, path string, now time.Time) (err error) {
 		return err
 	}
 	t.desk = store.NewDesk(b)
-	err = t.tell()
-	err = errors.Join(err, b.Close())
-	if err != nil {
-		_ = os.Remove(b.Path()) // half a demo is of no use to anybody
+	if err := t.tell(); err != nil {
+		return errors.Join(err, b.Abandon()) // half a demo is of no use to anybody
 	}
-	return err
+	return b.Close()
 }
 
 // teller tells the story of the isles to a book, whose clock it sets: what is

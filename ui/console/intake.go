@@ -5,8 +5,8 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io/fs"
 	"os"
+	"path/filepath"
 	"strings"
 	"time"
 
@@ -138,29 +138,27 @@ func (p *Program) takenIn(ctx context.Context, flag string, in intakeOf) (readin
 	if err != nil {
 		return reading, err
 	}
-	_, statErr := os.Stat(file)
-	missing := errors.Is(statErr, fs.ErrNotExist)
-	if missing && in.dry {
-		dir, err := os.MkdirTemp("", "lungwort-dry-run")
-		if err != nil {
-			return reading, err
+	b, err := book.Open(ctx, file, p.options())
+	if refusal.KindOf(err) == refusal.NotFound {
+		if in.dry {
+			dir, err := os.MkdirTemp("", "lungwort-dry-run")
+			if err != nil {
+				return reading, err
+			}
+			defer os.RemoveAll(dir)
+			file = filepath.Join(dir, "book.lungwort")
 		}
-		defer os.RemoveAll(dir)
-		file = dir + "/book.lungwort"
+		b, err = book.Create(ctx, file, p.options())
 	}
-	open := book.Open
-	if missing {
-		open = book.Create
-	}
-	b, err := open(ctx, file, p.options())
 	if err != nil {
 		return reading, err
 	}
 	defer func() {
-		err = errors.Join(err, b.Close())
-		if err != nil && missing && !in.dry {
-			err = errors.Join(err, os.Remove(file))
+		if err != nil {
+			err = errors.Join(err, b.Abandon())
+			return
 		}
+		err = b.Close()
 	}()
 	desk := store.NewDesk(b)
 	if reading, err = desk.ReadLists(ctx, in.tables, in.answers, in.at, p.progress("understanding")); err != nil || in.dry {
@@ -172,12 +170,25 @@ func (p *Program) takenIn(ctx context.Context, flag string, in intakeOf) (readin
 
 // progress tells on the error stream how far long work is.
 func (p *Program) progress(what string) func(share float64) {
+	tell := p.nowAndThen()
+	return func(share float64) { tell("%s: %.0f %%\n", what, 100*share) }
+}
+
+// count is progress by a number.
+func (p *Program) count(what string) func(n int) {
+	tell := p.nowAndThen()
+	return func(n int) { tell("%s: %d\n", what, n) }
+}
+
+// nowAndThen returns a print on the error stream that is silent most of the
+// time.
+func (p *Program) nowAndThen() func(format string, args ...any) {
 	const every = 200 * time.Millisecond
 	last := p.Now()
-	return func(share float64) {
+	return func(format string, args ...any) {
 		if now := p.Now(); now.Sub(last) >= every {
 			last = now
-			fmt.Fprintf(p.Err, "%s: %.0f %%\n", what, 100*share)
+			fmt.Fprintf(p.Err, format, args...)
 		}
 	}
 }

@@ -13,13 +13,14 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 
+	"lungwort/inventory/book/booktest"
 	"lungwort/ui/console"
 )
 
 // TestMain lets the scripts run the real program: each "lungwort …" line is a
 // process of its own.
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"lungwort": lungwort})
+	testscript.Main(booktest.Serving{M: m}, map[string]func(){"lungwort": lungwort})
 }
 
 func lungwort() {
@@ -35,7 +36,7 @@ func lungwort() {
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:  filepath.Join("testdata", "script"),
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "capture": capture},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "capture": capture, "server": server(t)},
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("HOME", env.WorkDir)
 			env.Setenv("XDG_CONFIG_HOME", filepath.Join(env.WorkDir, ".config"))
@@ -58,6 +59,17 @@ func exits(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	if strconv.Itoa(code) != args[0] {
 		ts.Fatalf("exit code %d (%v), not %s", code, err, args[0])
+	}
+}
+
+// server puts the address of a new, empty database into a variable: server BOOK
+func server(t *testing.T) func(*testscript.TestScript, bool, []string) {
+	return func(ts *testscript.TestScript, neg bool, args []string) {
+		if neg || len(args) != 1 {
+			ts.Fatalf("usage: server VARIABLE")
+		}
+		s := booktest.Shared(t)
+		ts.Setenv(args[0], s.URL(s.Empty(t)))
 	}
 }
 

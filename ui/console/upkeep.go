@@ -102,6 +102,16 @@ func (p *Program) audited(ctx context.Context, file string) (a store.Audit, err 
 	return a, err
 }
 
+// roles prints the SQL that makes the roles and the database of a book on a
+// server.
+func roles(_ context.Context, p *Program, args []string) error {
+	if err := parse(p.flags("roles"), args, false); err != nil {
+		return err
+	}
+	_, err := fmt.Fprint(p.Out, book.Roles)
+	return err
+}
+
 // gallery draws every screen into a folder.
 func gallery(ctx context.Context, p *Program, args []string) error {
 	fs := p.flags("gallery")

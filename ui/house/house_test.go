@@ -96,6 +96,7 @@ var keepers = map[string][]string{
 	"fyne.io/":                        {"lungwort/ui"},
 	"database/sql":                    {"lungwort/inventory/book", "lungwort/inventory/store", "lungwort/delivery/store"},
 	"modernc.org/sqlite":              {"lungwort/inventory/book"},
+	"github.com/jackc/pgx":            {"lungwort/inventory/book"},
 	"github.com/xuri/excelize":        {"lungwort/inventory/sheet"},
 	"codeberg.org/go-pdf/fpdf":        {"lungwort/labels/paper"},
 	"github.com/skip2/go-qrcode":      {"lungwort/labels/paper"},

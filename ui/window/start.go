@@ -36,7 +36,7 @@ func (p *program) start(ctx context.Context) fyne.CanvasObject {
 	s.told.TextStyle.Bold = true
 	s.told.Hide()
 	return centred("There is no book yet",
-		wrapped("The book holds everything the programme knows: who is on oxygen, what is lent, what was promised. It will be kept in "+p.path+"."),
+		wrapped("The book holds everything the programme knows: who is on oxygen, what is lent, what was promised. It will be kept in "+book.Named(p.path)+"."),
 		beside(fresh, "Begin with an empty book: set the programme up, then take in your lists."),
 		beside(demo, "An invented programme on invented islands, with a day in full swing."),
 		beside(restore, "Put back a copy you made before; it is proven first."),

@@ -23,7 +23,7 @@ import (
 
 // Setting is what the window needs from outside.
 type Setting struct {
-	Book string           // file of the book; empty: the user's own
+	Book string           // file of the book, or its address on a server; empty: the user's own
 	By   string           // who sits at the desk
 	Now  func() time.Time // the clock
 	// Demo makes the demo book in a file.
@@ -49,7 +49,11 @@ func Run(ctx context.Context, s Setting) error {
 		}
 		path = own
 	}
-	path, err := filepath.Abs(path)
+	path, err := book.Absolute(path)
+	if err != nil {
+		return err
+	}
+	dir, err := book.Folder(path)
 	if err != nil {
 		return err
 	}
@@ -59,7 +63,7 @@ func Run(ctx context.Context, s Setting) error {
 	w := a.NewWindow(title)
 	w.SetPadded(false)
 	w.Resize(fyne.NewSize(width, height))
-	p := &program{app: a, window: w, setting: s, path: path, run: runner.NewBackground(), pickFile: pickFile}
+	p := &program{app: a, window: w, setting: s, path: path, papers: filepath.Join(dir, "papers"), run: runner.NewBackground(), pickFile: pickFile}
 	stop := context.AfterFunc(ctx, func() { fyne.Do(a.Quit) })
 	defer stop()
 	p.begin(ctx)
@@ -73,7 +77,8 @@ type program struct {
 	app     fyne.App
 	window  fyne.Window
 	setting Setting
-	path    string
+	path    string // of the book, or its address; may hold a secret
+	papers  string // the folder for papers and sheets
 	run     engine
 	book    *book.Book
 	frame   *Frame
@@ -114,7 +119,7 @@ func (p *program) show(b *book.Book) {
 	p.book = b
 	w := &work.Work{
 		Desk: store.NewDesk(b), Run: p.run, Now: p.now, By: p.setting.By,
-		Dir: papersDir(p.path), Show: p.showFile,
+		Dir: p.papers, Show: p.showFile,
 	}
 	if file, err := printing.DefaultFile(); err == nil {
 		w.Printers = printing.New(file)
@@ -146,9 +151,6 @@ func (p *program) end() {
 		p.failed = errors.Join(p.failed, p.book.Close())
 	}
 }
-
-// papersDir is where papers and sheets are written: beside the book.
-func papersDir(path string) string { return filepath.Join(filepath.Dir(path), "papers") }
 
 // showFile opens a paper in the system's viewer.
 func (p *program) showFile(file string) {

@@ -55,7 +55,11 @@ func New(t testing.TB, sets ...book.Set) *book.Book {
 // NewAt is New with a clock the test keeps hold of.
 func NewAt(t testing.TB, clock *Clock, sets ...book.Set) *book.Book {
 	t.Helper()
-	path := filepath.Join(t.TempDir(), "book.lungwort")
+	return create(t, filepath.Join(t.TempDir(), "book.lungwort"), clock, sets)
+}
+
+func create(t testing.TB, path string, clock *Clock, sets []book.Set) *book.Book {
+	t.Helper()
 	b, err := book.Create(context.Background(), path, book.Options{Now: clock.Now, Sets: sets})
 	if err != nil {
 		t.Fatalf("book for the test: %v", err)
