@@ -11,7 +11,7 @@ TEST := CGO_ENABLED=0 go test -timeout 20m -tags ci,$(TAGS)
 BUILD_PACKAGES := gcc libc6-dev pkg-config libgl-dev libx11-dev libxrandr-dev \
 	libxxf86vm-dev libxi-dev libxcursor-dev libxinerama-dev
 RUN_PACKAGES := libgl1 libgl1-mesa-dri
-TEST_PACKAGES := xvfb xdotool imagemagick poppler-utils zbar-tools libreoffice-calc-nogui
+TEST_PACKAGES := xvfb xdotool imagemagick poppler-utils zbar-tools libreoffice-calc-nogui postgresql
 
 TODAY := $(shell date +%F)
 DEMO := out/quillet-$(TODAY).lungwort

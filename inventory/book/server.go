@@ -71,7 +71,7 @@ func (*server) orphan(context.Context, querier) (string, error) { return "", nil
 func (*server) tables(ctx context.Context, q querier) ([]string, error) {
 	return tableNames(ctx, q, `
 		SELECT relname FROM pg_class
-		WHERE relkind IN ('r', 'p', 'v', 'm') AND relnamespace = current_schema()::regnamespace AND relname <> 'book_migration'
+		WHERE relkind IN ('r', 'p') AND relnamespace = current_schema()::regnamespace AND relname <> 'book_migration'
 		ORDER BY oid`)
 }
 

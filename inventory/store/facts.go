@@ -54,7 +54,11 @@ func (a About) where() (string, []any) {
 		add("person_id = $%d", string(a.Person))
 	}
 	if a.Around != "" {
-		add("(person_id = $%[1]d OR item_id IN (SELECT item_id FROM fact WHERE person_id = $%[1]d AND item_id IS NOT NULL))", string(a.Around))
+		// Two ways in, each by its own index: an OR would read every fact.
+		add(`id IN (
+			SELECT id FROM fact WHERE person_id = $%[1]d
+			UNION
+			SELECT id FROM fact WHERE item_id IN (SELECT item_id FROM fact WHERE person_id = $%[1]d AND item_id IS NOT NULL))`, string(a.Around))
 	}
 	if a.Run != "" {
 		add("run_id = $%d", string(a.Run))
