@@ -72,9 +72,8 @@ type table struct {
 	columns []string
 }
 
-// together is how many rows one statement brings over: as many as the values
-// of a wide table leave room for.
-const together = 200
+// brought is how many rows are read before they are written.
+const brought = 512
 
 // rows reads the table in the order of its key.
 func (t *table) rows(tx *Tx) (*sql.Rows, error) {
@@ -107,12 +106,9 @@ func (t *table) pour(from, to *Tx, tell func(int)) (total int, err error) {
 		return 0, err
 	}
 	defer func() { err = errors.Join(err, rows.Close()) }()
-	var batch []any
+	var batch [][]any
 	write := func() error {
-		if len(batch) == 0 {
-			return nil
-		}
-		_, err := to.Exec(t.insertion(len(batch)/len(t.columns)), batch...)
+		err := to.InsertAll(fmt.Sprintf("%s (%s)", t.name, strings.Join(t.columns, ", ")), batch)
 		batch = batch[:0]
 		tell(total)
 		return err
@@ -122,30 +118,13 @@ func (t *table) pour(from, to *Tx, tell func(int)) (total int, err error) {
 		if err != nil || cells == nil {
 			return total, errors.Join(err, write())
 		}
-		batch = append(batch, cells...)
-		if total++; total%together == 0 {
+		batch = append(batch, cells)
+		if total++; total%brought == 0 {
 			if err := write(); err != nil {
 				return total, err
 			}
 		}
 	}
-}
-
-// insertion is the SQL that writes a number of rows.
-func (t *table) insertion(rows int) string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "INSERT INTO %s (%s) VALUES ", t.name, strings.Join(t.columns, ", "))
-	for row := range rows {
-		marks := make([]string, len(t.columns))
-		for i := range marks {
-			marks[i] = fmt.Sprintf("$%d", row*len(marks)+i+1)
-		}
-		if row > 0 {
-			b.WriteString(", ")
-		}
-		b.WriteString("(" + strings.Join(marks, ", ") + ")")
-	}
-	return b.String()
 }
 
 // compare reads the table on both sides again, row by row.
