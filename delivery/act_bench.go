@@ -31,6 +31,7 @@ type (
 	Release struct {
 		Item  inventory.ItemID `act:"item" help:"tag or serial"`
 		Depot string           `act:"depot" help:"where it is ready"`
+		Whole bool             `act:"whole,optional" help:"the small parts that did not come back were put back"`
 	}
 	// Quarantine keeps an item from being lent.
 	Quarantine struct {
@@ -159,6 +160,9 @@ func (a Release) Decide(v View) (Change, error) {
 	}
 	if err := releasable(item); err != nil {
 		return Change{}, err
+	}
+	if len(item.Lacks) > 0 && !a.Whole {
+		return Change{}, refusal.New(refusal.Ask, fmt.Sprintf("%s came back without %s.", item.Label(), strings.Join(item.Lacks, ", ")), "Put another with it, then release it as whole.")
 	}
 	if err := knownPlace(v, inventory.At(inventory.AtDepot, a.Depot)); err != nil {
 		return Change{}, err

@@ -16,6 +16,7 @@ type Piece struct {
 	Item  inventory.ItemID
 	Gauge *gas.Pressure // cylinders: read at hand-over
 	Hours *float64
+	With  []string // small parts that go along; nil: nobody looked
 }
 
 // Discharge hands a kit over on the ward and starts the bridge: order, loans,
@@ -156,9 +157,11 @@ func (d Discharge) Decide(v View) (Change, error) {
 	})
 	d.homeAgain(&c, care)
 	for _, piece := range d.HandOver {
-		if err := d.lend(v, &c, care, piece); err != nil {
+		item, err := d.lend(v, &c, care, piece)
+		if err != nil {
 			return Change{}, err
 		}
+		short += p.goesWithout(item, piece.With)
 	}
 	wanted, err := d.reserve(v, &c, care)
 	if err != nil {
@@ -303,26 +306,30 @@ func orUnknown(mains string) string {
 	return mains
 }
 
-func (d Discharge) lend(v View, c *Change, care Care, piece Piece) error {
+func (d Discharge) lend(v View, c *Change, care Care, piece Piece) (inventory.Item, error) {
 	item, err := v.Item(piece.Item)
 	if err != nil {
-		return err
+		return item, err
 	}
 	if err := Lendable(v, item, d.Person, care.Order); err != nil {
-		return err
+		return item, err
 	}
 	if item.Spec.Kind == inventory.Cylinder && piece.Gauge == nil {
-		return refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s has no gauge reading at hand-over.", item.Label()), "Read the gauge with the nurse.")
+		return item, refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s has no gauge reading at hand-over.", item.Label()), "Read the gauge with the nurse.")
+	}
+	p, err := v.Programme()
+	if err != nil {
+		return item, err
 	}
 	role := inventory.InUse
 	if item.Spec.Kind == inventory.Cylinder {
 		role = inventory.Bridging
 	}
 	c.about(item.ID, d.Person, &inventory.Lent{
-		Spec: item.Spec, Role: role, At: inventory.At(inventory.AtAddress, string(care.Address)),
+		Spec: item.Spec, Role: role, At: inventory.At(inventory.AtAddress, string(care.Address)), With: p.partsAmong(item.Spec.Kind, piece.With),
 	})
 	c.observed(item.ID, d.Person, inventory.Observed{Gauge: piece.Gauge, Hours: piece.Hours})
-	return nil
+	return item, nil
 }
 
 // reserve sets aside what is brought to the home.

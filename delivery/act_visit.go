@@ -157,12 +157,16 @@ func (a Visit) leave(v View, c *Change, care Care, piece Piece) error {
 	if item.Spec.Kind == inventory.Cylinder && piece.Gauge == nil && item.Gauge == nil {
 		return refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s was never read.", item.Label()), "Read its gauge before it is left.")
 	}
+	p, err := v.Programme()
+	if err != nil {
+		return err
+	}
 	role := inventory.InUse
 	if item.Spec.Kind == inventory.Cylinder {
 		role = inventory.Backup
 	}
 	c.about(item.ID, a.Person, &inventory.Lent{
-		Spec: item.Spec, Role: role, At: inventory.At(inventory.AtAddress, string(care.Address)),
+		Spec: item.Spec, Role: role, At: inventory.At(inventory.AtAddress, string(care.Address)), With: p.partsAmong(item.Spec.Kind, piece.With),
 	})
 	c.observed(item.ID, a.Person, seen) // without a reading now, the one it came with counts, as old as it is
 	return nil

@@ -29,15 +29,16 @@ var usualChase = []ChaseStep{
 // practice, no source.
 const usualLoanReview = 180
 
-func (p Programme) chaseSteps() []ChaseStep {
+// ChaseSteps returns the grades of asking, in their order.
+func (p Programme) ChaseSteps() []ChaseStep {
 	if len(p.Chase) > 0 {
 		return p.Chase
 	}
 	return usualChase
 }
 
-// loanReview returns the age in days from which a loan is looked at.
-func (p Programme) loanReview() int { return cmp.Or(p.LoanReview, usualLoanReview) }
+// LoanReviewDays returns the age in days from which a loan is looked at.
+func (p Programme) LoanReviewDays() int { return cmp.Or(p.LoanReview, usualLoanReview) }
 
 // Chased says that somebody was asked for what is not needed any more.
 type Chased struct {
@@ -98,7 +99,7 @@ func HiddenIn(p Programme, person Person, h Home, now time.Time) (Hidden, bool) 
 // next sets the next step. After a death there is no demand: the one person
 // named is asked once, and not before the day.
 func (h *Hidden) next(p Programme, care Care, now time.Time) {
-	steps := p.chaseSteps()
+	steps := p.ChaseSteps()
 	n := len(h.Asked)
 	switch {
 	case care.Died != nil:

@@ -51,7 +51,7 @@ func (p Programme) LoanLengths(loans []LoanSpan, now time.Time) []string {
 		}
 		stays[i] = outlook.Stay{Length: outlook.Days(until.Sub(l.From).Hours() / 24), Ended: !l.Until.IsZero()}
 		longest = max(longest, stays[i].Length)
-		if int(stays[i].Length) >= p.loanReview() {
+		if int(stays[i].Length) >= p.LoanReviewDays() {
 			review++
 		}
 	}
@@ -63,7 +63,7 @@ func (p Programme) LoanLengths(loans []LoanSpan, now time.Time) []string {
 		says = append(says, fmt.Sprintf("how long loans last is censored: %d of %d are still open, nobody can know the middle yet", curve.Stays-curve.Ended, curve.Stays))
 	}
 	if review > 0 {
-		says = append(says, fmt.Sprintf("%s of %d days or more, the longest %.0f: counted, and to be looked at", count(review, "loan"), p.loanReview(), longest))
+		says = append(says, fmt.Sprintf("%s of %d days or more, the longest %.0f: counted, and to be looked at", count(review, "loan"), p.LoanReviewDays(), longest))
 	}
 	return says
 }

@@ -45,13 +45,6 @@ type Vehicle struct {
 	Pair      bool     `json:"pair,omitempty"` // two persons on board
 }
 
-// Kit is a list a person's kit is built from.
-type Kit struct {
-	Name     string              `json:"name"`
-	Items    []Wanted            `json:"items"`
-	Supplies []inventory.Handful `json:"supplies"`
-}
-
 // Bands are the programme's check-in bands: common practice, no source; a
 // clinician decides.
 type Bands struct {
@@ -77,6 +70,7 @@ type Programme struct {
 	Vehicles []Vehicle     `json:"vehicles"`
 	Kits     []Kit         `json:"kits"`
 	Supplies []SupplyLevel `json:"supplies,omitempty"`
+	Instead  []Instead     `json:"instead,omitempty"`
 
 	Paper  string       `json:"paper,omitempty"`  // in the office printers: Letter or A4
 	Stocks []LabelStock `json:"stocks,omitempty"` // label paper of its own
@@ -105,6 +99,9 @@ type Programme struct {
 	BackupHours  time.Duration `json:"backup_hours"`  // least cover of a backup
 	BackupWithin time.Duration `json:"backup_within"` // a backup task falls due so long after it opens
 	HelpWithin   time.Duration `json:"help_within"`   // where the way to a home is not known
+	// Parts are the small parts that go along, by kind; empty: those that come
+	// with the program.
+	Parts map[inventory.Kind][]string `json:"parts,omitempty"`
 	// Bench is what the bench looks at, by kind; empty: the steps that come
 	// with the program.
 	Bench map[inventory.Kind][]string `json:"bench,omitempty"`
@@ -240,15 +237,6 @@ func (p Programme) Vehicle(name string) (Vehicle, bool) {
 		return Vehicle{}, false
 	}
 	return p.Vehicles[i], true
-}
-
-// Kit returns the kit list of a name.
-func (p Programme) Kit(name string) (Kit, bool) {
-	i := slices.IndexFunc(p.Kits, func(k Kit) bool { return k.Name == name })
-	if i < 0 {
-		return Kit{}, false
-	}
-	return p.Kits[i], true
 }
 
 // Check refuses settings the program can't work with.

@@ -59,7 +59,7 @@ func custodySentence(f inventory.Fact) string {
 	case *inventory.Freed:
 		return "no longer set aside"
 	case *inventory.Lent:
-		return fmt.Sprintf("handed over as %s: %s", s.Role, s.Spec.What())
+		return withParts(fmt.Sprintf("handed over as %s: %s", s.Role, s.Spec.What()), s.With)
 	case *inventory.LeftAt:
 		return "left at " + s.At.InWords() + ", to be fetched"
 	case *inventory.Carried:
@@ -76,6 +76,13 @@ func custodySentence(f inventory.Fact) string {
 		return ""
 	}
 	return f.Statement.Says()
+}
+
+func withParts(words string, parts []string) string {
+	if len(parts) == 0 {
+		return words
+	}
+	return words + ", with " + strings.Join(parts, ", ")
 }
 
 func moved(s inventory.Moved) string {

@@ -80,6 +80,7 @@ var sentences = []struct {
 	{&delivery.TookIn{First: 7, Rows: 1, Changed: 2}, "list taken in: 1 row, with 0 new things, 0 new persons and 0 facts; 2 changed"},
 	{&delivery.Amended{What: []string{"phone", "street"}}, "put right: phone, street"},
 
+	{&inventory.Lent{Role: inventory.Backup, Spec: inventory.Spec{Kind: inventory.Cylinder, Size: "US-E"}, With: []string{"key", "stand"}}, "handed over as backup: oxygen cylinder US-E, with key, stand"},
 	{&inventory.Supplied{Handful: inventory.Handful{Supply: "cannula", Count: 40, Lot: "C77"}, To: "depot:harbour", From: "Isles Medical", Expires: "2031-01-31"},
 		"40 cannula lot C77 received at depot harbour from Isles Medical, expires 2031-01-31"},
 	{&inventory.SupplyCounted{Supply: "cannula", At: "ward:6B", Lots: []inventory.Handful{{Count: 18, Lot: "C77"}, {Count: 2}}}, "counted at ward 6B: 18 cannula lot C77, 2 cannula"},

@@ -143,6 +143,7 @@ func (i *Item) custody(f Fact) {
 	case *Returned:
 		i.takeBack()
 		i.full(s, f)
+		i.With, i.Lacks = nil, s.Lacks
 		i.Place, i.Soiled, i.Passed, i.Told = At(AtDepot, s.Depot), s.Soiled, time.Time{}, time.Time{}
 		i.arrive(Dirty, f)
 	case *Cleared:
@@ -151,6 +152,7 @@ func (i *Item) custody(f Fact) {
 			i.takeBack()
 		}
 		i.Place, i.Soiled, i.Why, i.Told = At(AtDepot, s.Depot), false, "", time.Time{}
+		i.Lacks = nil
 		i.become(Ready, f)
 	case *Quarantined:
 		i.quarantine(s.Why, f)
@@ -199,7 +201,7 @@ func (i *Item) lend(s *Lent, f Fact) {
 	if i.Why != "" {
 		i.doubt(f, "was lent although kept back: "+i.Why)
 	}
-	i.Person, i.Place = f.Person, s.At
+	i.Person, i.Place, i.With = f.Person, s.At, s.With
 	i.trail.lent, i.trail.issued, i.trail.bridged = f, nil, s.Role == Bridging
 	i.serve(s.Role, f)
 }

@@ -76,7 +76,9 @@ type Item struct {
 
 	Passed time.Time `json:"passed,omitzero"` // its last test, since it came back
 	Soiled bool      `json:"soiled,omitempty"`
-	Told   time.Time `json:"told,omitzero"` // its owner was, of what is wrong with it
+	With   []string  `json:"with,omitempty"`  // small parts that went along on this loan
+	Lacks  []string  `json:"lacks,omitempty"` // that did not come back, until it is whole again
+	Told   time.Time `json:"told,omitzero"`   // its owner was, of what is wrong with it
 	Recall string    `json:"recall,omitempty"`
 	Why    string    `json:"why,omitempty"` // of a quarantine
 	Doubts []string  `json:"doubts,omitempty"`

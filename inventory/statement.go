@@ -112,6 +112,8 @@ type (
 		Spec Spec  `json:"spec"` // as it was at hand-over
 		Role Role  `json:"role"`
 		At   Place `json:"at"` // where the item goes
+		// With are the small parts that went along; none: nobody looked.
+		With []string `json:"with,omitempty"`
 	}
 	// Handed puts a loan on the record it belongs to: the thing stays where it
 	// is, with the same person.

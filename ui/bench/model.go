@@ -126,6 +126,8 @@ func rowOf(i inventory.Item, now time.Time) Row {
 		r.Why = i.Spec.Owner + " was told " + delivery.Clock(i.Told, now)
 	case i.Soiled && i.Why == "":
 		r.Why = "soiled: keep it bagged and apart"
+	case len(i.Lacks) > 0 && i.Why == "":
+		r.Why = "came back without " + strings.Join(i.Lacks, ", ")
 	case !i.Passed.IsZero() && i.State == inventory.OnBench:
 		r.Why = "passed its test"
 	case i.Spec.Foreign:

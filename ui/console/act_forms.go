@@ -60,6 +60,7 @@ type (
 		Ward     string             `act:"ward,optional" help:"ward they leave from"`
 		Items    []inventory.ItemID `act:"items" help:"handed over: tags or serials, comma between"`
 		Gauges   []gas.Pressure     `act:"gauges,optional" help:"of the cylinders among the items, in their order"`
+		Parts    []string           `act:"parts,optional" help:"small parts that go along, comma between: key, seal washer, stand"`
 		Bring    []inventory.ItemID `act:"bring,optional" help:"brought to the home: tags or serials"`
 		Opened   time.Time          `act:"opened,optional" help:"when the valve was opened"`
 		Leaves   time.Time          `act:"leaves,optional" help:"when they leave the ward"`
@@ -170,7 +171,7 @@ func discharged(ctx context.Context, desk *store.Desk, v any) (delivery.Act, err
 		if err != nil {
 			return nil, err
 		}
-		deed.HandOver = append(deed.HandOver, delivery.Piece{Item: id, Gauge: gauge})
+		deed.HandOver = append(deed.HandOver, delivery.Piece{Item: id, Gauge: gauge, With: f.Parts})
 	}
 	return deed, readings.used()
 }

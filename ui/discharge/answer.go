@@ -2,6 +2,7 @@ package discharge
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"lungwort/delivery"
@@ -127,6 +128,9 @@ func (m *Model) Warning() (title, text string) {
 			delivery.Spell(m.Answer.Has), delivery.Spell(m.Answer.Needs))
 	case depletion.Unknown:
 		return "The bridge is not known: " + m.Answer.Title, "Nobody has worked out whether the gas lasts. Does the clinician agree to hand over like this?"
+	}
+	if hint := m.partsHint(); hint != "" && m.There() != nil {
+		return "Small parts are not there", "Going along: " + strings.Join(m.There(), ", ") + "; " + hint + ". A full cylinder without key or washer gives no gas. Hand over without them?"
 	}
 	return "", ""
 }

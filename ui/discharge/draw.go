@@ -67,6 +67,8 @@ func (v *View) drawFields() {
 			in.SetTime(want.Truncate(time.Minute))
 		}
 	}
+	v.parts.Set(m.AsksParts(), m.There())
+	v.fields[Parts].Hidden = len(m.AsksParts()) == 0
 	offer := v.model.SlotOffer()
 	v.slot.SetText(offer)
 	v.slot.Hidden = offer == ""

@@ -53,6 +53,7 @@ const (
 	SetUp   Field = "set-up"
 	WarmUp  Field = "warm-up"
 
+	Parts    Field = "parts"    // small ones that go along: comma between
 	Supplies Field = "supplies" // that go along, with their lots
 
 	Kit Field = "kit" // stands for the list of things

@@ -14,7 +14,7 @@ import (
 // order in which the keyboard looks for what is wrong.
 var inOrder = []Field{
 	Family, Given, Born, Record, Phones, Language, Street, Town, Area, Spot, Access, Mains, Smoker, Stairs,
-	Sharing, Notice, Risk, Rest, Exertion, Asleep, Hours, Setting, Review, Prescriber, OwnBands, Ward, Ride, Leaves, Arrives, SetUp, WarmUp, Supplies, Kit,
+	Sharing, Notice, Risk, Rest, Exertion, Asleep, Hours, Setting, Review, Prescriber, OwnBands, Ward, Ride, Leaves, Arrives, SetUp, WarmUp, Parts, Supplies, Kit,
 }
 
 // HandOver writes everything in one transaction, or says what is in the way.
@@ -148,6 +148,8 @@ func (m *Model) Hint(f Field) string {
 	switch f {
 	case Arrives:
 		return m.arrivalHint()
+	case Parts:
+		return m.partsHint()
 	case Supplies:
 		return m.suppliesHint()
 	case OwnBands:

@@ -57,14 +57,45 @@ func (m *Model) SetKit(name string) {
 	m.KitName, m.Pieces, m.supplies = name, nil, list.Supplies
 	for _, want := range list.Items {
 		for range want.Count {
-			one := want
-			one.Count = 1
-			m.Pieces = append(m.Pieces, Piece{Want: one, Brought: want.Kind == inventory.Concentrator, number: len(m.Pieces)})
-			m.rekit()
-			m.Pieces[len(m.Pieces)-1].Item = m.propose(one)
+			m.pick(want)
 		}
 	}
 	m.recompute()
+}
+
+// pick puts one of what a kit list wants into the kit: what is ready, else what
+// goes out in its place where all of that is ready, else a line that says it
+// lacks.
+func (m *Model) pick(want delivery.Wanted) {
+	want.Count = 1
+	before := len(m.Pieces)
+	if m.add(want) {
+		return
+	}
+	lacking := m.Pieces[before]
+	for _, other := range m.draft.programme.Substitutes(want) {
+		m.Pieces = m.Pieces[:before]
+		all := true
+		for range other.Count {
+			one := other
+			one.Count = 1
+			all = m.add(one) && all
+		}
+		if all {
+			return
+		}
+	}
+	m.Pieces = append(m.Pieces[:before], lacking)
+	m.rekit()
+}
+
+// add puts one line into the kit, and reports whether a thing for it is ready.
+func (m *Model) add(one delivery.Wanted) bool {
+	m.Pieces = append(m.Pieces, Piece{Want: one, Brought: one.Kind == inventory.Concentrator, number: len(m.Pieces)})
+	m.rekit()
+	item := m.propose(one)
+	m.Pieces[len(m.Pieces)-1].Item = item
+	return item.ID != ""
 }
 
 // rekit tells the draft what the kit holds now.

@@ -7,7 +7,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lungwort/delivery"
+	"lungwort/inventory"
 	"lungwort/ui/discharge"
+	"lungwort/ui/uitest"
 )
 
 func TestRefusalsStandByTheLine(t *testing.T) {
@@ -80,4 +82,76 @@ func TestGaugeIsReadAgain(t *testing.T) {
 		assert.Contains(t, m.Troubles[id].Says, says, "gauge %q", gauge)
 	}
 	assert.Equal(t, delivery.Known, d.Page("Nia").Care.Phase)
+}
+
+// TestKitForTheOrder: the kit list follows the ordered flow, and two small
+// cylinders stand in for a large one of which none is ready.
+func TestKitForTheOrder(t *testing.T) {
+	d := stocked(t)
+	p := uitest.Programme()
+	p.Kits = []delivery.Kit{
+		{Name: "low flow", Upto: 1, Items: []delivery.Wanted{{Kind: inventory.Oximeter, Count: 1}}},
+		{Name: "large", Items: []delivery.Wanted{{Kind: inventory.Cylinder, Size: "US-M60", Count: 1}, {Kind: inventory.Concentrator, Count: 1}}},
+	}
+	p.Instead = []delivery.Instead{{Of: "US-M60", Take: "US-H", Count: 1}, {Of: "US-M60", Take: "US-E", Count: 2}}
+	d.Act(delivery.Settings{Programme: p})
+	m := atWard(t, d)
+	assert.Equal(t, "large", m.KitName, "more than 1 L/min is ordered")
+	var kit []string
+	for _, line := range m.Pieces {
+		kit = append(kit, line.Item.Spec.What())
+	}
+	assert.Equal(t, []string{"oxygen cylinder US-E", "oxygen cylinder US-E", "concentrator to 5 L/min"}, kit)
+	assert.Empty(t, m.Wrong[discharge.Kit])
+
+	p.Instead = nil
+	d.Act(delivery.Settings{Programme: p})
+	m = atWard(t, d)
+	require.Len(t, m.Pieces, 2)
+	assert.Contains(t, m.Troubles[m.Pieces[0].ID()].Says, "No oxygen cylinder US-M60 is ready")
+}
+
+// TestSmallPartsAreTicked: what goes along is asked for by kind, what is ticked
+// is on the loan, and what lacks is asked about before anybody leaves.
+func TestSmallPartsAreTicked(t *testing.T) {
+	d := stocked(t)
+	m := atWard(t, d)
+	assert.Equal(t, []string{"key", "seal washer", "stand"}, m.AsksParts())
+	mine := cylinder(t, m)
+	m.SetGauge(mine.ID(), "1950")
+	m.Set(discharge.Parts, "key,stand")
+	assert.Equal(t, "not there yet: seal washer", m.Hint(discharge.Parts))
+	asked := ""
+	m.Confirm = func(_, text, _ string, do func()) { asked += text; do() }
+	m.HandOver()
+	require.Empty(t, d.Refused)
+	assert.Contains(t, asked, "not there yet: seal washer")
+	assert.Equal(t, []string{"key", "stand"}, d.Thing(mine.Item.Label()).With)
+	d.Clean()
+}
+
+// TestSuppliesOfTheKit: the kit's supplies are taken from the ward's store with
+// the one lot that lies there; of two lots the bag decides.
+func TestSuppliesOfTheKit(t *testing.T) {
+	d := stocked(t)
+	d.Act(delivery.ReceiveSupply{Supply: "cannula", Count: 30, Lot: "C78", To: "ward:6B"})
+	d.Act(delivery.ReceiveSupply{Supply: "extension tubing", Count: 30, Lot: "X1", To: "ward:6B"})
+	d.Act(delivery.ReceiveSupply{Supply: "extension tubing", Count: 30, Lot: "X2", To: "ward:6B"})
+	m := atWard(t, d)
+	assert.Equal(t, "2 cannula lot C78, 1 extension tubing, 1 swivel connector", m.Text(discharge.Supplies))
+	assert.Equal(t, "from ward 6B: which lot of extension tubing? X1 (30), X2 (30)", m.Hint(discharge.Supplies))
+	m.Set(discharge.Supplies, "cannula")
+	assert.Contains(t, m.Wrong[discharge.Supplies], "how many")
+	m.Set(discharge.Supplies, "3 cannula lot C78, 1 extension tubing lot X2")
+	m.SetGauge(cylinder(t, m).ID(), "1950")
+	m.HandOver()
+	require.Empty(t, d.Refused)
+	stock, err := d.Desk.Supplies(t.Context())
+	require.NoError(t, err)
+	left := map[string]int{}
+	for _, s := range stock {
+		left[s.Lot] = s.Count
+	}
+	assert.Equal(t, map[string]int{"C78": 27, "X1": 30, "X2": 29}, left)
+	d.Clean()
 }

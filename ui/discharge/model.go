@@ -144,10 +144,12 @@ func (m *Model) begin() {
 		m.recompute()
 		m.Focus(Who, "")
 		return
-	case len(m.Kits) > 0:
-		m.SetKit(m.Kits[0])
 	default:
-		m.recompute()
+		if kit, any := m.draft.programme.KitFor(m.order().Highest()); any {
+			m.SetKit(kit.Name)
+		} else {
+			m.recompute()
+		}
 	}
 	m.Focus(Family, "")
 }

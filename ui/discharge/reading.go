@@ -196,7 +196,7 @@ func (r *reading) discharge() delivery.Discharge {
 		case p.Brought:
 			d.Bring = append(d.Bring, p.Item.ID)
 		default:
-			d.HandOver = append(d.HandOver, delivery.Piece{Item: p.Item.ID, Gauge: read})
+			d.HandOver = append(d.HandOver, delivery.Piece{Item: p.Item.ID, Gauge: read, With: m.There()})
 		}
 	}
 	return d

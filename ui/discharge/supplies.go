@@ -2,6 +2,7 @@ package discharge
 
 import (
 	"slices"
+	"strings"
 
 	"lungwort/delivery"
 	"lungwort/inventory"
@@ -18,6 +19,44 @@ func (m *Model) supply() {
 	if !m.touched[Supplies] {
 		m.texts[Supplies] = delivery.WriteSupplies(of)
 	}
+}
+
+// AsksParts returns the small parts that go along with what is handed over.
+func (m *Model) AsksParts() []string {
+	var parts []string
+	for _, p := range m.Pieces {
+		if p.Item.ID == "" || p.Brought {
+			continue
+		}
+		for _, part := range m.draft.programme.PartsOf(p.Item.Spec.Kind) {
+			if !slices.Contains(parts, part) {
+				parts = append(parts, part)
+			}
+		}
+	}
+	return parts
+}
+
+// There returns the small parts that were ticked; nil where nobody looked.
+func (m *Model) There() []string {
+	if m.texts[Parts] == "" {
+		return nil
+	}
+	return strings.Split(m.texts[Parts], ",")
+}
+
+// partsHint says what is not ticked yet.
+func (m *Model) partsHint() string {
+	var lacks []string
+	for _, part := range m.AsksParts() {
+		if !slices.Contains(m.There(), part) {
+			lacks = append(lacks, part)
+		}
+	}
+	if len(lacks) == 0 {
+		return ""
+	}
+	return "not there yet: " + strings.Join(lacks, ", ")
 }
 
 // suppliesHint says where they are taken from, and which lots lie there where

@@ -22,6 +22,7 @@ type View struct {
 	fields  map[Field]*widgets.Field
 	texts   map[Field]*widgets.Text
 	picks   map[Field]*widgets.Choice
+	parts   *widgets.Ticks
 	whens   map[Field]*widgets.When
 	kits    *widgets.Choice
 	lines   *widgets.Lines
@@ -116,6 +117,13 @@ func (v *View) pick(f Field, label string, room float32, options ...widgets.Opti
 	return v.keep(f, widgets.NewField(label, in, "").Narrow(room))
 }
 
+// ticks makes the field of the small parts that go along.
+func (v *View) ticks() *widgets.Field {
+	v.parts = widgets.NewTicks()
+	v.parts.OnChanged = func(there []string) { v.model.Set(Parts, strings.Join(there, ",")) }
+	return v.keep(Parts, widgets.NewField("Parts", v.parts, "").Narrow(short))
+}
+
 func (v *View) when(f Field, label string, room float32) *widgets.Field {
 	in := widgets.NewWhen(v.model.work.Now().Location())
 	in.ClockOn(v.model.work.Now)
@@ -187,7 +195,7 @@ func (v *View) layout() {
 	)
 	keys := widget.NewLabel("F2 take what is offered  ·  F4 bring or take along  ·  Delete drop")
 	keys.SizeName, keys.Importance, keys.Truncation = theme.SizeNameCaptionText, widget.LowImportance, fyne.TextTruncateEllipsis
-	kit := container.NewBorder(container.NewHBox(heading("Kit"), v.kits), container.NewVBox(v.kitWrong, v.text(Supplies, "Supplies", "2 cannula lot C77", short), keys), nil, nil, v.lines)
+	kit := container.NewBorder(container.NewHBox(heading("Kit"), v.kits), container.NewVBox(v.kitWrong, v.ticks(), v.text(Supplies, "Supplies", "2 cannula lot C77", short), keys), nil, nil, v.lines)
 	left, middle := container.NewVScroll(container.NewPadded(person)), container.NewBorder(container.NewVBox(heading("Order"), order), nil, nil, nil, kit)
 	answer := container.NewVScroll(v.card)
 	v.scrolls = []*container.Scroll{left}

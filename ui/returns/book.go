@@ -24,6 +24,9 @@ func (m *Model) SetDrained(drained bool) { m.Hand.Drained = drained }
 // SetSoiled says that the thing in hand is bagged and kept apart.
 func (m *Model) SetSoiled(soiled bool) { m.Hand.Soiled = soiled }
 
+// SetWith says which small parts of the loan came with the thing in hand.
+func (m *Model) SetWith(there []string) { m.Hand.With = there }
+
 // SetLacks names the small parts that did not come back.
 func (m *Model) SetLacks(text string) { m.Hand.Lacks = text }
 
@@ -107,8 +110,20 @@ func (m *Model) act() (delivery.Act, string) {
 		return nil, "Read the gauge: no cylinder is booked without one."
 	}
 	return delivery.Return{
-		Item: h.Item.ID, Depot: m.Depot, Gauge: read.Gauge, Hours: read.Hours, Empty: h.Drained, Soiled: h.Soiled, Lacks: parts(h.Lacks),
+		Item: h.Item.ID, Depot: m.Depot, Gauge: read.Gauge, Hours: read.Hours, Empty: h.Drained, Soiled: h.Soiled, Lacks: lacks(h),
 	}, ""
+}
+
+// lacks are the small parts of the loan that are not there any more, and what
+// was written beside.
+func lacks(h Hand) []string {
+	var list []string
+	for _, part := range h.Item.With {
+		if !slices.Contains(h.With, part) {
+			list = append(list, part)
+		}
+	}
+	return append(list, parts(h.Lacks)...)
 }
 
 func parts(text string) []string {

@@ -48,6 +48,7 @@ func (v *View) drawHand() {
 	set(v.value, h.Value)
 	set(v.lacks, h.Lacks)
 	set(v.owner, h.Owner)
+	v.with.Set(h.Item.With, h.With)
 	v.drained.SetValue(yesNo(h.Drained))
 	v.soiled.SetValue(yesNo(h.Soiled))
 	ours, asking := h.Item.ID != "", len(h.Near) > 0
@@ -55,6 +56,7 @@ func (v *View) drawHand() {
 	v.show(v.value, ours && meter.Asks(h.Item.Spec) != "")
 	v.show(v.drained, ours && h.Item.Spec.Kind == inventory.Cylinder)
 	v.show(v.soiled, ours)
+	v.show(v.with, len(h.Item.With) > 0)
 	v.show(v.lacks, ours)
 	v.show(v.owner, h.Stranger() && !asking)
 	v.drawWrong()

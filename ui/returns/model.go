@@ -25,8 +25,9 @@ type Hand struct {
 	Value   string           // gauge or hours, as typed
 	Drained bool             // a cylinder given back, or labelled, as empty
 	Soiled  bool
-	Lacks   string // small parts that did not come back, comma between
-	Owner   string // of a stranger, as its label says
+	With    []string // small parts of the loan that came with it
+	Lacks   string   // small parts that did not come back, comma between
+	Owner   string   // of a stranger, as its label says
 	Wrong   string
 }
 
@@ -160,7 +161,7 @@ func (m *Model) look(text string) {
 }
 
 func (m *Model) inHand(text string, s seen) {
-	m.Hand = Hand{Item: s.item, Near: s.near}
+	m.Hand = Hand{Item: s.item, Near: s.near, With: s.item.With}
 	if s.none {
 		m.Hand.Serial = finder.Serial(text)
 	}

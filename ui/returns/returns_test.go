@@ -181,6 +181,29 @@ func TestEmptyThatIsNot(t *testing.T) {
 	d.Clean()
 }
 
+// TestSmallPartsOfTheLoan: what went along is ticked off at the return; what
+// lacks holds the release up until another is put with it.
+func TestSmallPartsOfTheLoan(t *testing.T) {
+	d := uitest.New(t)
+	d.Act(delivery.Visit{Person: d.Persons["Jory"], Left: []delivery.Piece{{Item: d.Things["E-20112"], Gauge: uitest.PSI(1900), With: []string{"key", "stand"}}}})
+	m := returns.NewModel(d.Work)
+	m.Load(d.Persons["Jory"])
+	m.SetDepot("harbour")
+	m.Scan("E-20112")
+	assert.Equal(t, []string{"key", "stand"}, m.Hand.With)
+	m.SetValue("900")
+	m.SetWith([]string{"stand"})
+	m.SetLacks("label")
+	m.Book()
+	require.Empty(t, m.Hand.Wrong)
+	assert.Equal(t, []string{"key", "label"}, d.Thing("E-20112").Lacks)
+	_, err := d.Desk.Do(t.Context(), d.Hand(inventory.Keyed), delivery.Release{Item: d.Things["E-20112"], Depot: "harbour"})
+	assert.ErrorContains(t, err, "came back without key, label")
+	d.Act(delivery.Release{Item: d.Things["E-20112"], Depot: "harbour", Whole: true})
+	assert.Empty(t, d.Thing("E-20112").Lacks)
+	d.Clean()
+}
+
 // TestUndo takes a return back by new facts.
 func TestUndo(t *testing.T) {
 	d := uitest.New(t)

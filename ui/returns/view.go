@@ -23,6 +23,7 @@ type View struct {
 	drained *widgets.Choice
 	soiled  *widgets.Choice
 	value   *widgets.Text
+	with    *widgets.Ticks
 	lacks   *widgets.Text
 	owner   *widgets.Text
 	fields  map[fyne.CanvasObject]*widgets.Field
@@ -76,12 +77,14 @@ func (v *View) inputs() {
 	v.soiled.OnChanged = func(value string) { m.SetSoiled(value == "yes") }
 	v.value, v.lacks, v.owner = widgets.NewText(), widgets.NewText(), widgets.NewText()
 	v.value.OnChanged, v.lacks.OnChanged, v.owner.OnChanged = v.typed(m.SetValue), v.typed(m.SetLacks), v.typed(m.SetOwner)
+	v.with = widgets.NewTicks()
+	v.with.OnChanged = m.SetWith
 	v.lacks.PlaceHolder, v.owner.PlaceHolder = "washer, key, filter", "as its label says"
-	for _, in := range []widgets.Input{v.depot, v.near, v.drained, v.soiled, v.value, v.lacks, v.owner} {
+	for _, in := range []widgets.Input{v.depot, v.near, v.drained, v.soiled, v.value, v.with, v.lacks, v.owner} {
 		widgets.Link(m.Book, m.Put, in) // Enter books from anywhere
 	}
 	for label, in := range map[string]widgets.Input{
-		"Is it": v.near, "Read": v.value, "Given back as": v.drained, "Soiled": v.soiled, "Did not come": v.lacks, "Owner": v.owner,
+		"Is it": v.near, "Read": v.value, "Given back as": v.drained, "Soiled": v.soiled, "Came with it": v.with, "Did not come": v.lacks, "Owner": v.owner,
 	} {
 		v.fields[in] = widgets.NewField(label, in, "")
 	}
@@ -99,7 +102,7 @@ func (v *View) typed(set func(string)) func(string) {
 
 func (v *View) layout() {
 	v.hand = container.NewVBox(
-		v.fields[v.near], v.fields[v.value], v.fields[v.drained], v.fields[v.owner], v.fields[v.soiled], v.fields[v.lacks], v.wrong,
+		v.fields[v.near], v.fields[v.value], v.fields[v.drained], v.fields[v.owner], v.fields[v.soiled], v.fields[v.with], v.fields[v.lacks], v.wrong,
 		container.NewHBox(layout.NewSpacer(), v.put, v.book))
 	top := container.NewBorder(nil, nil, nil, container.NewHBox(widget.NewLabel("taken in at"), v.depot), v.title)
 	panel := widgets.NewPanel(container.NewVBox(top, v.below, v.hand))

@@ -19,17 +19,29 @@ var kits = rowsOf[delivery.Kit]{
 	get: func(p delivery.Programme) []delivery.Kit { return p.Kits },
 	set: func(p *delivery.Programme, rows []delivery.Kit) { p.Kits = rows },
 	says: func(_ delivery.Programme, k delivery.Kit) (string, string) {
-		return k.Name, join(writeItems(k.Items), writeSupplies(k.Supplies))
+		upto := ""
+		if k.Upto > 0 {
+			upto = "up to " + k.Upto.String()
+		}
+		return k.Name, join(upto, writeItems(k.Items), writeSupplies(k.Supplies))
 	},
 	asks: func(_ delivery.Programme, k delivery.Kit) []ask.Field {
+		upto := ""
+		if k.Upto > 0 {
+			upto = k.Upto.String()
+		}
 		return []ask.Field{
 			{Key: "name", Label: "Name", Value: k.Name},
+			{Key: "upto", Label: "Up to", Kind: ask.Flow, Value: upto, Hint: "the highest ordered flow it is for; empty: any. The first list that fits is taken"},
 			{Key: "items", Label: "Items", Value: writeItems(k.Items), Hint: "as 1 concentrator, 2 cylinder US-E, 1 regulator"},
 			{Key: "supplies", Label: "Supplies", Value: writeSupplies(k.Supplies), Hint: "as 2 cannula, 1 extension tubing"},
 		}
 	},
 	read: func(r *ask.Reader, _ delivery.Programme, a ask.Answers) delivery.Kit {
 		k := delivery.Kit{Name: r.Need("name", "write what the list is called")}
+		if upto := r.Flow("upto"); upto != nil {
+			k.Upto = *upto
+		}
 		var err error
 		r.Need("items", "write at least one item")
 		k.Items, err = readItems(a.Text("items"))
@@ -37,6 +49,42 @@ var kits = rowsOf[delivery.Kit]{
 		k.Supplies, err = readSupplies(a.Text("supplies"))
 		r.Fail("supplies", err)
 		return k
+	},
+}
+
+// substitutes are what goes out in place of a cylinder of which none is ready.
+var substitutes = rowsOf[delivery.Instead]{
+	id: "instead", what: "substitute",
+	get: func(p delivery.Programme) []delivery.Instead { return p.Instead },
+	set: func(p *delivery.Programme, rows []delivery.Instead) { p.Instead = rows },
+	says: func(_ delivery.Programme, i delivery.Instead) (string, string) {
+		return "no " + string(i.Of) + " ready", fmt.Sprintf("%d %s instead", i.Count, i.Take)
+	},
+	asks: func(_ delivery.Programme, i delivery.Instead) []ask.Field {
+		take := ""
+		if i.Count > 0 {
+			take = fmt.Sprintf("%d %s", i.Count, i.Take)
+		}
+		return []ask.Field{
+			{Key: "of", Label: "In place of a", Value: string(i.Of), Hint: "region and letter, as US-M60"},
+			{Key: "take", Label: "Take", Value: take, Hint: "as 3 US-E; the bridge and the cover are worked out with what goes out"},
+		}
+	},
+	read: func(r *ask.Reader, _ delivery.Programme, a ask.Answers) delivery.Instead {
+		size := func(key, text string) gas.SizeCode {
+			found, known := gas.LookUp(gas.SizeCode(strings.TrimSpace(text)))
+			if !known {
+				r.Fail(key, fmt.Errorf("“%s” is no size of cylinder: write region and letter, as US-E", text))
+			}
+			return found.Code
+		}
+		i := delivery.Instead{Of: size("of", a.Text("of"))}
+		n, what, err := counted(a.Text("take"))
+		r.Fail("take", err)
+		if err == nil {
+			i.Count, i.Take = n, size("take", what)
+		}
+		return i
 	},
 }
 

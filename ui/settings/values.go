@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"lungwort/delivery"
+	"lungwort/inventory"
 	"lungwort/inventory/gas"
 	"lungwort/labels/tag"
 )
@@ -67,6 +68,10 @@ var values = []value{
 	{"gs1_company", "GS1 company prefix", func(p delivery.Programme) string { return p.Company }, setCompany},
 	{"carries", "Codes on labels", func(p delivery.Programme) string { return carried(p.Carries) }, setCarries},
 	{"billing", "Billing codes in sheets", func(p delivery.Programme) string { return cmp.Or(p.Billing, noCodes) }, setBilling},
+	benchSteps(inventory.Concentrator), benchSteps(inventory.Cylinder), benchSteps(inventory.Regulator), benchSteps(inventory.Oximeter),
+	smallParts(inventory.Concentrator), smallParts(inventory.Cylinder), smallParts(inventory.Regulator), smallParts(inventory.Oximeter),
+	{"loan_review", "Look at a loan after", func(p delivery.Programme) string { return fmt.Sprintf("%d days", p.LoanReviewDays()) }, setLoanReview},
+
 	number("fire_metres", "Distance from flames", func(p *delivery.Programme) *float64 { return &p.FireMetres }, unit{"m", 1}, unit{"ft", 0.3048}),
 }
 

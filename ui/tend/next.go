@@ -60,7 +60,7 @@ func (t Tender) Take() (form ask.Form, asks bool) {
 	case RefillIt:
 		return t.Refill(), true
 	case ReleaseIt:
-		if !t.atDepot() {
+		if !t.atDepot() || len(t.Item.Lacks) > 0 {
 			return t.Release(), true
 		}
 		t.Do(delivery.Release{Item: t.Item.ID, Depot: t.Item.Place.Name()})

@@ -216,12 +216,16 @@ func (t Tender) TellOwner() ask.Form {
 
 // Release is the form that makes the item ready to lend.
 func (t Tender) Release() ask.Form {
+	before, whole := "Clean, tested, complete: it can be lent from now on.", len(t.Item.Lacks) > 0
+	if whole {
+		before = "It came back without " + strings.Join(t.Item.Lacks, ", ") + ": put another with it first. " + before
+	}
 	return ask.Form{
-		Title: t.title("Release"), Button: "Ready to lend", Before: "Clean, tested, complete: it can be lent from now on.",
+		Title: t.title("Release"), Button: "Ready to lend", Before: before,
 		Fields: []ask.Field{t.depot(), ask.When(t.Work.Now())},
 		Submit: func(a ask.Answers, closed func(error)) ask.Wrong {
 			r := ask.Read(a)
-			return t.try(r, delivery.Release{Item: t.Item.ID, Depot: r.Need("depot", "choose where it is ready")}, closed)
+			return t.try(r, delivery.Release{Item: t.Item.ID, Depot: r.Need("depot", "choose where it is ready"), Whole: whole}, closed)
 		},
 	}
 }

@@ -172,6 +172,28 @@ func TestChoiceByKeysAndPointer(t *testing.T) {
 	assert.Equal(t, "", c.Value())
 }
 
+func TestTicksByKeysAndPointer(t *testing.T) {
+	app(t)
+	parts := widgets.NewTicks("key", "seal washer", "stand")
+	var turned [][]string
+	parts.OnChanged = func(there []string) { turned = append(turned, there) }
+	win := open(t, container.NewHBox(parts), 400, 60)
+	assert.Empty(t, parts.Ticked(), "nothing is there before somebody looked")
+	win.Canvas().Focus(parts)
+	for _, r := range "3kx91" {
+		parts.TypedRune(r)
+	}
+	// 3 is the stand, k the key, x and 9 mean nothing, 1 turns the key again.
+	assert.Equal(t, [][]string{{"stand"}, {"key", "stand"}, {"stand"}}, turned)
+	test.TapCanvas(win.Canvas(), fyne.NewPos(10, 20))
+	assert.Equal(t, []string{"key", "stand"}, parts.Ticked())
+	turned = nil
+	parts.Set([]string{"power cord"}, nil)
+	assert.Empty(t, turned, "setting is not ticking")
+	parts.TypedRune('2')
+	assert.Empty(t, parts.Ticked())
+}
+
 func TestNotesAreLimited(t *testing.T) {
 	app(t)
 	n := widgets.NewNotes()
