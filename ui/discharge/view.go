@@ -121,7 +121,7 @@ func (v *View) pick(f Field, label string, room float32, options ...widgets.Opti
 func (v *View) ticks() *widgets.Field {
 	v.parts = widgets.NewTicks()
 	v.parts.OnChanged = func(there []string) { v.model.Set(Parts, strings.Join(there, ",")) }
-	return v.keep(Parts, widgets.NewField("Parts", v.parts, "").Narrow(short))
+	return v.keep(Parts, widgets.NewField("Parts", v.parts, "").Narrow(wide))
 }
 
 func (v *View) when(f Field, label string, room float32) *widgets.Field {
@@ -179,6 +179,7 @@ func (v *View) layout() {
 		v.pick(Sharing, "Share data", wide, given...),
 		v.pick(Notice, "Fire service", wide, given...),
 		v.pick(Risk, "Risk form", wide, given...),
+		v.ticks(), v.text(Supplies, "Supplies", "2 cannula lot C77", wide),
 	)
 	order := container.NewVBox(
 		beside(v.flow(Rest, "At rest", short), v.flow(Exertion, "Exertion", short)),
@@ -195,7 +196,7 @@ func (v *View) layout() {
 	)
 	keys := widget.NewLabel("F2 take what is offered  ·  F4 bring or take along  ·  Delete drop")
 	keys.SizeName, keys.Importance, keys.Truncation = theme.SizeNameCaptionText, widget.LowImportance, fyne.TextTruncateEllipsis
-	kit := container.NewBorder(container.NewHBox(heading("Kit"), v.kits), container.NewVBox(v.kitWrong, v.ticks(), v.text(Supplies, "Supplies", "2 cannula lot C77", short), keys), nil, nil, v.lines)
+	kit := container.NewBorder(container.NewHBox(heading("Kit"), v.kits), container.NewVBox(v.kitWrong, keys), nil, nil, v.lines)
 	left, middle := container.NewVScroll(container.NewPadded(person)), container.NewBorder(container.NewVBox(heading("Order"), order), nil, nil, nil, kit)
 	answer := container.NewVScroll(v.card)
 	v.scrolls = []*container.Scroll{left}
