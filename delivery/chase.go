@@ -138,10 +138,11 @@ func ByDistance(list []Hidden) {
 
 // Says tells the hidden stock of one home in one line.
 func (h Hidden) Says(now time.Time) string {
-	return fmt.Sprintf("%s, %s: %s, not needed for %s", h.Person.Name(), h.away(), labels(h.Things), Spell(now.Sub(h.Since)))
+	return fmt.Sprintf("%s, %s: %s, not needed for %s", h.Person.Name(), h.Away(), labels(h.Things), Spell(now.Sub(h.Since)))
 }
 
-func (h Hidden) away() string {
+// Away says how far the home is from the nearest depot.
+func (h Hidden) Away() string {
 	if h.Ride == 0 {
 		return "way not known"
 	}

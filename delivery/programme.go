@@ -53,6 +53,14 @@ type Bands struct {
 	Emergency  gas.Flow `json:"emergency"`  // from this flow on: emergency department now
 }
 
+// LeadTimes are how long it takes until more of a thing is ready.
+type LeadTimes struct {
+	Bench    time.Duration `json:"bench"`    // from the dirty bay to ready, when hurried
+	Exchange time.Duration `json:"exchange"` // of empty cylinders at a filling plant
+	Hire     time.Duration `json:"hire"`
+	Buy      time.Duration `json:"buy"`
+}
+
 // Programme is everything a hospital decides about how it lends. Each value
 // has a default; Notes says where the default comes from.
 type Programme struct {
@@ -106,9 +114,13 @@ type Programme struct {
 	// with the program.
 	Bench map[inventory.Kind][]string `json:"bench,omitempty"`
 
-	Chase      []ChaseStep   `json:"chase,omitempty"`       // empty: the steps that come with the program
-	LoanReview int           `json:"loan_review,omitempty"` // days after which a loan is looked at; zero: usualLoanReview
-	PlantTime  time.Duration `json:"plant_time"`            // own cylinders are asked for by serial after so long at a plant
+	Chase      []ChaseStep `json:"chase,omitempty"`       // empty: the steps that come with the program
+	LoanReview int         `json:"loan_review,omitempty"` // days after which a loan is looked at; zero: usualLoanReview
+	// Shortage is the chance of running short of a kind of thing on a day that
+	// is accepted.
+	Shortage   float64       `json:"shortage"`
+	Lead       LeadTimes     `json:"lead"`
+	PlantTime  time.Duration `json:"plant_time"` // own cylinders are asked for by serial after so long at a plant
 	FireMetres float64       `json:"fire_metres"`
 	FirstCall  time.Duration `json:"first_call"` // after discharge
 	Bands      Bands         `json:"bands"`
@@ -150,6 +162,8 @@ func NewProgramme() Programme {
 		BackupHours:  4 * time.Hour,
 		BackupWithin: 24 * time.Hour,
 		HelpWithin:   2 * time.Hour,
+		Shortage:     0.05,
+		Lead:         LeadTimes{Bench: 24 * time.Hour, Exchange: 48 * time.Hour, Hire: 3 * 24 * time.Hour, Buy: 10 * 24 * time.Hour},
 		PlantTime:    5 * 24 * time.Hour,
 		FireMetres:   3,
 		FirstCall:    12 * time.Hour,
@@ -184,6 +198,11 @@ func Notes() []Note {
 		{"backup_hours", "Least backup cover", "users ask for 5 to 6 h; 38 % had 2 h or less (Ann Am Thorac Soc 2021)"},
 		{"backup_within", "Backup task due within", practice},
 		{"help_within", "Help where the way is not known", practice},
+		{"shortage", "Accepted chance of running short", practice},
+		{"lead.bench", "Bench, when hurried", practice},
+		{"lead.exchange", "Exchange at the plant takes", practice},
+		{"lead.hire", "Hired equipment comes after", practice},
+		{"lead.buy", "Bought equipment comes after", practice},
 		{"plant_time", "Own cylinders at the plant", practice},
 		{"fire_metres", "Distance from flames", "3 m (10 ft) in fire-service leaflets; others say 1.5 to 4.5 m: local fire code decides"},
 		{"first_call", "First call after", "12 to 18 h in published discharge protocols (JAMA Netw Open 2021)"},
@@ -251,6 +270,8 @@ func (p Programme) Check() error {
 		return bad(fmt.Sprintf("A bridge margin of %.2f is under 1.", p.Margin), "Choose 1 or more; 1.5 is the default.")
 	case p.Risk <= 0 || p.Risk >= 0.5:
 		return bad(fmt.Sprintf("An accepted chance of %g is out of range.", p.Risk), "Choose more than 0 and less than 0.5; 0.01 is the default.")
+	case p.Shortage <= 0 || p.Shortage >= 0.5:
+		return bad(fmt.Sprintf("An accepted chance of running short of %g is out of range.", p.Shortage), "Choose more than 0 and less than 0.5; 0.05 is the default.")
 	case p.Reserve < 0:
 		return bad("The reserve is under zero.", "Choose 0 psi or more; 200 psi is the default.")
 	case p.SpeedKmh <= 0 || p.Detour < 1:

@@ -147,9 +147,10 @@ func (r Rhythm) Demand(now time.Time) Demand {
 			at = furthest
 		}
 		x := at.Sub(r.from).Hours() / (7 * 24)
-		mean = r.week(from, until) * math.Exp(r.level+r.slope*x)
+		weekly := math.Exp(r.level + r.slope*x)
+		mean = r.week(from, until) * weekly
 		known := r.cov[0] + 2*x*r.cov[1] + x*x*r.cov[2]
-		return mean, mean*mean*known + mean*(r.extra-1)
+		return mean, mean * mean * (known + (r.extra-1)/weekly) // the days of a week are high or low together
 	}
 }
 

@@ -80,6 +80,27 @@ func TestDemandBandCovers(t *testing.T) {
 	assert.True(t, share > 0.87 && share < 0.99, "90 %% band covers %.1f %%", 100*share)
 }
 
+// What the weeks differ by is the same whether a week is taken whole or day by
+// day: its days are high or low together.
+func TestDaysAreAsUnsureAsTheirWeek(t *testing.T) {
+	var seen []time.Time
+	for w, n := range []int{3, 40, 9, 31, 2, 37, 12, 28} {
+		for i := range n {
+			seen = append(seen, monday.AddDate(0, 0, 7*w).Add(time.Duration(i)*4*time.Hour))
+		}
+	}
+	now := monday.AddDate(0, 0, 56)
+	demand := Learn(seen, monday, now).Demand(now)
+	mean, variance := demand(now, now.AddDate(0, 0, 7))
+	assert.Greater(t, variance, 2*mean, "the weeks differ more than Poisson counts")
+	days := 0.0
+	for d := range 7 {
+		_, v := demand(now.AddDate(0, 0, d), now.AddDate(0, 0, d+1))
+		days += math.Sqrt(v)
+	}
+	assert.InDelta(t, math.Sqrt(variance), days, 0.15*days)
+}
+
 func TestRhythmOfNothingIsCautious(t *testing.T) {
 	rhythm := Learn(nil, monday, monday)
 	mean, variance := rhythm.Demand(monday)(monday, monday.AddDate(0, 0, 7))

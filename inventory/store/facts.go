@@ -13,7 +13,7 @@ import (
 )
 
 // About chooses facts: those about one item, person or run; those about a
-// person and about every item the person ever had; or, with Says, those of a
+// person and about every item the person ever had; those about things; or, with Says, those of a
 // kind that are about the whole programme, with what takes any back. The zero
 // value chooses every fact.
 type About struct {
@@ -22,6 +22,7 @@ type About struct {
 	Around inventory.PersonID
 	Run    inventory.RunID
 	Says   string
+	Things bool // about any item
 	// Supplies chooses what is told of counted supplies, with every correction.
 	Supplies bool
 	Known    time.Time // recorded by then; zero: all
@@ -69,6 +70,9 @@ func (a About) where() (string, []any) {
 	if a.Supplies {
 		terms = append(terms, `id IN (SELECT id FROM fact WHERE says IN ('supplied', 'supply counted', 'supply moved', 'supply recalled', 'given', 'discharged')
 			UNION SELECT id FROM fact WHERE corrects IS NOT NULL)`)
+	}
+	if a.Things {
+		terms = append(terms, "item_id IS NOT NULL")
 	}
 	if !a.Known.IsZero() {
 		add("recorded <= $%d", book.Instant(a.Known))

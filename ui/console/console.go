@@ -52,6 +52,7 @@ func commands() []command {
 		{"act", "do one act; 'act --list' names them", act},
 		{"answer", "answer one urgent question; 'answer --list' names them", answer},
 		{"outage", "cover of every home without power, cylinders needed, who must relocate", outage},
+		{"outlook", "say whether each kind of thing lasts for two weeks, and what helps most", stockOutlook},
 		{"route", "solve a file in Solomon's text format", solveRoute},
 		{"intake", "take in spreadsheets", takeIn},
 		{"export", "write a spreadsheet", export},

@@ -36,12 +36,17 @@ var values = []value{
 	{"reserve", "Reserve left in a cylinder", func(p delivery.Programme) string { return p.Reserve.String() }, setReserve},
 	stretch("help_within", "Help where the way is not known", func(p *delivery.Programme) *time.Duration { return &p.HelpWithin }),
 
-	{"risk", "Accepted chance without oxygen", func(p delivery.Programme) string { return percent(p.Risk) }, setRisk},
+	chance("risk", "Accepted chance without oxygen", func(p *delivery.Programme) *float64 { return &p.Risk }),
 	stretch("reading_open", "Oldest reading on the cylinder", func(p *delivery.Programme) *time.Duration { return &p.ReadingOpen }),
 	stretch("reading_shut", "Oldest reading of a backup", func(p *delivery.Programme) *time.Duration { return &p.ReadingShut }),
 	stretch("backup_hours", "Least backup cover", func(p *delivery.Programme) *time.Duration { return &p.BackupHours }),
 	stretch("backup_within", "Backup task due within", func(p *delivery.Programme) *time.Duration { return &p.BackupWithin }),
 	stretch("plant_time", "Own cylinders at the plant", func(p *delivery.Programme) *time.Duration { return &p.PlantTime }),
+	chance("shortage", "Accepted chance of running short", func(p *delivery.Programme) *float64 { return &p.Shortage }),
+	stretch("lead.bench", "Bench, when hurried", func(p *delivery.Programme) *time.Duration { return &p.Lead.Bench }),
+	stretch("lead.exchange", "Exchange at the plant takes", func(p *delivery.Programme) *time.Duration { return &p.Lead.Exchange }),
+	stretch("lead.hire", "Hired equipment comes after", func(p *delivery.Programme) *time.Duration { return &p.Lead.Hire }),
+	stretch("lead.buy", "Bought equipment comes after", func(p *delivery.Programme) *time.Duration { return &p.Lead.Buy }),
 	stretch("first_call", "First call after", func(p *delivery.Programme) *time.Duration { return &p.FirstCall }),
 
 	stretch("calls.latest", "First call at the latest", func(p *delivery.Programme) *time.Duration { return &p.Calls.Latest }),
@@ -164,15 +169,20 @@ func setReserve(p *delivery.Programme, text string) error {
 
 func percent(share float64) string { return decimals(share*100) + " %" }
 
-func setRisk(p *delivery.Programme, text string) error {
-	if !strings.HasSuffix(strings.TrimSpace(text), "%") {
-		return errors.New("write it in percent, as 1 %")
-	}
-	n, err := amount(text, unit{"%", 0.01})
-	if err == nil {
-		p.Risk = n
-	}
-	return err
+// chance is a setting written in percent.
+func chance(key, label string, at func(*delivery.Programme) *float64) value {
+	return value{key, label,
+		func(p delivery.Programme) string { return percent(*at(&p)) },
+		func(p *delivery.Programme, text string) error {
+			if !strings.HasSuffix(strings.TrimSpace(text), "%") {
+				return errors.New("write it in percent, as 1 %")
+			}
+			n, err := amount(text, unit{"%", 0.01})
+			if err == nil {
+				*at(p) = n
+			}
+			return err
+		}}
 }
 
 func setPaper(p *delivery.Programme, text string) error {
