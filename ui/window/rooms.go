@@ -18,6 +18,7 @@ import (
 	"lungwort/ui/labels"
 	"lungwort/ui/needs"
 	"lungwort/ui/outage"
+	"lungwort/ui/outlook"
 	"lungwort/ui/papers"
 	"lungwort/ui/person"
 	"lungwort/ui/places"
@@ -52,6 +53,7 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Intake:    takein.New(w),
 		work.Labels:    labels.New(w),
 		work.Outage:    outage.New(w),
+		work.Outlook:   outlook.New(w),
 		work.Settings:  settings.New(w),
 		work.Homes:     homes.New(w),
 		work.Person:    person.New(w),
@@ -93,6 +95,7 @@ var names = []struct {
 	{room: work.Plant, name: "Plant"},
 	{room: work.Recall, name: "Recall"},
 	{room: work.Stocktake, name: "Stocktake"},
+	{room: work.Outlook, name: "Outlook"},
 
 	{room: work.Labels, name: "Labels", apart: true},
 	{room: work.Papers, name: "Papers"},

@@ -38,6 +38,7 @@ const (
 	Plant     Room = "plant"     // exchange with a filling plant
 	Recall    Room = "recall"    // search, mark, follow
 	Stocktake Room = "stocktake" // count a place blind
+	Outlook   Room = "outlook"   // will there be enough
 	Labels    Room = "labels"    // print labels
 	Outage    Room = "outage"    // power out: cover, gas to bring, calls
 	Papers    Room = "papers"    // night pack, watch list, exports
