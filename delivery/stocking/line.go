@@ -6,6 +6,7 @@ import (
 
 	"lungwort/delivery"
 	"lungwort/inventory"
+	"lungwort/inventory/gas"
 	"lungwort/inventory/outlook"
 )
 
@@ -27,6 +28,7 @@ type WhatIf struct {
 type Line struct {
 	What    string         `json:"what"`
 	Kind    inventory.Kind `json:"kind"`
+	Size    gas.SizeCode   `json:"size,omitempty"`
 	Ready   int            `json:"ready"`
 	Needed  int            `json:"needed"` // with a person who needs it, or set aside
 	Idle    int            `json:"idle"`   // in homes, not needed there
@@ -98,7 +100,7 @@ func (o Outlook) Lines(w WhatIf) []Line {
 func (o Outlook) line(s Shelf, w WhatIf) Line {
 	until, guessed := s.untilReady(o.Now)
 	coming, kept := s.away(o.Now, Days)
-	l := Line{What: s.What, Kind: s.Kind, Kept: kept}
+	l := Line{What: s.What, Kind: s.Kind, Size: s.Size, Kept: kept}
 	stock := outlook.Stock{Each: 1, Cycle: until[Oxygen]}
 	counted := make([]out, 0, len(coming))
 	for _, c := range coming {

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"lungwort/inventory"
+	"lungwort/inventory/gas"
 	"lungwort/inventory/outlook"
 	"lungwort/inventory/requal"
 )
@@ -14,6 +15,7 @@ import (
 type Shelf struct {
 	What   string // "oxygen cylinder US-E"
 	Kind   inventory.Kind
+	Size   gas.SizeCode
 	Items  []inventory.Item
 	Cycles []Cycle
 }
@@ -32,7 +34,7 @@ func Shelves(items []inventory.Item, cycles map[inventory.ItemID][]Cycle) []Shel
 		if !known {
 			i = len(shelves)
 			at[what] = i
-			shelves = append(shelves, Shelf{What: what, Kind: item.Spec.Kind})
+			shelves = append(shelves, Shelf{What: what, Kind: item.Spec.Kind, Size: item.Spec.Size})
 		}
 		shelves[i].Items = append(shelves[i].Items, item)
 		shelves[i].Cycles = append(shelves[i].Cycles, cycles[item.ID]...)

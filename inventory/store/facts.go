@@ -13,7 +13,7 @@ import (
 )
 
 // About chooses facts: those about one item, person or run; those about a
-// person and about every item the person ever had; those about things; or, with Says, those of a
+// person and about every item the person ever had; or, with Says, those of a
 // kind that are about the whole programme, with what takes any back. The zero
 // value chooses every fact.
 type About struct {

@@ -49,12 +49,13 @@ type Model struct {
 	lines []stocking.Line
 	here  int
 
-	Changed func()
+	Changed func() // the kinds of things are worked out anew
+	Chosen  func() // another kind is in hand
 }
 
 // NewModel returns an empty screen.
 func NewModel(w *work.Work) *Model {
-	return &Model{work: w, Suppose: Usual, Changed: func() {}}
+	return &Model{work: w, Suppose: Usual, Changed: func() {}, Chosen: func() {}}
 }
 
 // Load reads the book anew.
@@ -134,7 +135,17 @@ func (m *Model) Choose(what string) {
 		m.SetSuppose(Recall)
 		return
 	}
-	m.Changed()
+	m.Chosen()
+}
+
+// Open goes to the items of a kind.
+func (m *Model) Open(what string) {
+	for _, l := range m.lines {
+		if l.What == what {
+			m.work.Open(work.Target{Room: work.Items, Among: work.Among{Kind: l.Kind, Size: l.Size}})
+			return
+		}
+	}
 }
 
 // What is the kind of thing in hand.

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -38,7 +39,7 @@ func row(t *testing.T, m *outlook.Model, what string) outlook.Row {
 func TestReadyIsWhatTheItemsSay(t *testing.T) {
 	d := uitest.New(t)
 	m := load(t, d)
-	_, ready, err := d.Desk.Items(t.Context(), store.Filter{Kind: inventory.Cylinder, Size: "US-E", State: inventory.Ready})
+	_, ready, err := d.Desk.Items(t.Context(), store.Filter{Kind: inventory.Cylinder, Size: "US-E", States: []inventory.State{inventory.Ready}})
 	require.NoError(t, err)
 	assert.Equal(t, strconv.Itoa(ready), row(t, m, "oxygen cylinder US-E").Ready)
 	m.Choose("oxygen cylinder US-E")
@@ -82,7 +83,9 @@ func TestByKeys(t *testing.T) {
 	v.Open(work.Target{Room: work.Outlook})
 	uitest.Shoot(t, win, "outlook")
 	uitest.Type(win, "regul")
-	uitest.Shoot(t, win, "outlook-regulator")
+	uitest.Press(win, fyne.KeyReturn)
+	require.Len(t, d.Opened, 1)
+	assert.Equal(t, inventory.Regulator, d.Opened[0].Among.Kind)
 	d.Clean()
 }
 

@@ -29,7 +29,7 @@ type View struct {
 // New returns the screen.
 func New(w *work.Work) *View {
 	v := &View{model: NewModel(w), lasting: widget.NewLabel("")}
-	v.model.Changed = v.draw
+	v.model.Changed, v.model.Chosen = v.draw, v.drawChosen
 	v.verdict = widget.NewLabelWithStyle("", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	v.verdict.Truncation, v.lasting.Wrapping = fyne.TextTruncateEllipsis, fyne.TextWrapWord
 	v.lists()
@@ -52,6 +52,7 @@ func (v *View) lists() {
 		{Title: "worst day", Width: 110},
 	}, "Nothing is in the book yet. Once things are lent and come back, this says whether there will be enough.")
 	v.rows.OnHand = v.model.Choose
+	v.rows.OnOpen = v.model.Open
 	v.ways = widgets.NewRows([]widgets.Column{
 		{Title: "what helps, the cheapest first"},
 		{Title: "brings", Width: 60, Right: true},
@@ -63,8 +64,10 @@ func (v *View) lists() {
 func (v *View) layout() {
 	heading := widget.NewLabelWithStyle("Outlook", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	heading.SizeName = theme.SizeNameSubHeadingText
-	top := container.NewBorder(nil, nil, heading, container.NewHBox(widget.NewLabel("suppose"), v.suppose), v.verdict)
-	foot := widget.NewLabel("Loans still open count as longer, never as ended. Needed: with a person who needs it, or set aside. Coming: collected, on the bench, at the plant.")
+	top := container.NewVBox(
+		container.NewBorder(nil, nil, heading, container.NewHBox(widget.NewLabel("suppose"), v.suppose)),
+		v.verdict)
+	foot := widget.NewLabel("Enter shows the items. Loans still open count as longer, never as ended. Needed: with a person who needs it, or set aside. Coming: collected, on the bench, at the plant.")
 	below := container.NewBorder(v.chart, nil, nil, nil, container.NewGridWithColumns(2, v.ways, container.NewVScroll(v.lasting)))
 	split := container.NewVSplit(v.rows, below)
 	split.SetOffset(0.36)
@@ -73,15 +76,22 @@ func (v *View) layout() {
 
 func (v *View) draw() {
 	m := v.model
-	v.suppose.SetOptions(v.options()...)
-	v.suppose.SetValue(m.Suppose)
-	v.verdict.SetText(m.Verdict())
 	rows := make([]widgets.Row, len(m.Rows))
 	for i, r := range m.Rows {
 		rows[i] = kindRow(r)
 	}
 	v.rows.SetRows(rows)
 	v.rows.Take(m.What())
+	v.drawChosen()
+}
+
+// drawChosen shows the kind in hand; the list of kinds is left alone, so that
+// letters still being typed find on.
+func (v *View) drawChosen() {
+	m := v.model
+	v.suppose.SetOptions(v.options()...)
+	v.suppose.SetValue(m.Suppose)
+	v.verdict.SetText(m.Verdict())
 	v.ways.SetRows(wayRows(m.Ways()))
 	v.lasting.SetText(strings.Join(m.Lasting(), "\n"))
 	v.chart.Refresh()
