@@ -77,6 +77,14 @@ func (d Discharge) Bridge(v View) (Bridge, error) {
 	if care.Order != nil {
 		b.Setting = care.Order.Setting
 	}
+	brings, err := d.brings(v, inventory.Concentrator)
+	if err != nil {
+		return b, err
+	}
+	b.Unasked = brings && address.Mains == ""
+	if brings && address.Mains == MainsNo {
+		b.NoMains = address.Where()
+	}
 	if b.Ready, err = d.stillReady(v); err != nil {
 		return b, err
 	}
@@ -285,18 +293,24 @@ func (d Discharge) mains(v View, care Care) error {
 	if address.Mains == MainsYes || address.Mains == MainsPrepaid {
 		return nil
 	}
+	brings, err := d.brings(v, inventory.Concentrator)
+	if brings {
+		return refusal.New(refusal.Unready,
+			fmt.Sprintf("%s has %s: a concentrator can't run there.", address.Where(), orUnknown(string(address.Mains))),
+			"Ask about mains power; without it the clinician decides on a plan with cylinders.")
+	}
+	return err
+}
+
+// brings reports whether a kind of thing is handed over or brought.
+func (d Discharge) brings(v View, kind inventory.Kind) (bool, error) {
 	for _, id := range d.pieces() {
 		item, err := v.Item(id)
-		if err != nil {
-			return err
-		}
-		if item.Spec.Kind == inventory.Concentrator {
-			return refusal.New(refusal.Unready,
-				fmt.Sprintf("%s has %s: a concentrator can't run there.", address.Where(), orUnknown(string(address.Mains))),
-				"Ask about mains power; without it the clinician decides on a plan with cylinders.")
+		if err != nil || item.Spec.Kind == kind {
+			return err == nil, err
 		}
 	}
-	return nil
+	return false, nil
 }
 
 func orUnknown(mains string) string {

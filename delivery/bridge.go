@@ -38,6 +38,10 @@ type Bridge struct {
 	Margin   float64
 	Reserve  gas.Pressure
 	Spare    gas.SizeCode // the size that could be added
+	// NoMains is where a concentrator would be brought that can't run there;
+	// empty: it can. Unasked: nobody asked whether there is mains power.
+	NoMains string
+	Unasked bool
 	// Ready counts the cylinders that could be added, by size; nil: not looked
 	// up.
 	Ready map[gas.SizeCode]int
@@ -92,10 +96,17 @@ func (b Bridge) Answer(p Programme) (BridgeAnswer, error) {
 		b.flowAssumed(),
 		fmt.Sprintf("reserve of %s kept in each cylinder", b.Reserve),
 	}
+	if b.Unasked {
+		a.Assumed = append(a.Assumed, "mains power at the home, which nobody asked about: ask")
+	}
 	if !b.WayKnown {
 		a.Assumed = append(a.Assumed, fmt.Sprintf("the way home is not known: %s taken", Spell(b.Ride)))
 	}
 	a.Assumed = append(a.Assumed, NoFlowAdvice)
+	if b.NoMains != "" {
+		b.unpowered(&a)
+		return a, nil
+	}
 	running := b.Running()
 	if running.IsZero() {
 		a.Verdict = depletion.Unknown
@@ -121,6 +132,19 @@ func (b Bridge) unpredictable() string {
 		return "no prediction: no flow is ordered"
 	}
 	return ""
+}
+
+// unpowered answers for a home where the concentrator can't run: there is no
+// bridge to it, only a plan with cylinders, and that is the clinician's.
+func (b Bridge) unpowered(a *BridgeAnswer) {
+	a.Verdict = depletion.Short
+	a.Title = fmt.Sprintf("No: %s has no mains, and a concentrator can't run there", b.NoMains)
+	a.Help = "no concentrator will run there"
+	a.Do = []string{
+		"Do not let them leave yet",
+		fmt.Sprintf("Ask the clinician for a plan with cylinders: %d full %s a day at %s, brought every day", b.more(b.Spare, 24*time.Hour), letter(b.Spare), b.Flow),
+		"Or ask where else they could sleep, where there is mains power",
+	}
 }
 
 // restsLower reports whether less is used at rest than is counted on: the

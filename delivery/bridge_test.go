@@ -179,12 +179,13 @@ func TestNightCall(t *testing.T) {
 		verdict depletion.Verdict
 		title   string
 	}{
-		"D":                   {night("US-D"), "12 min", depletion.Short, "gas ends 26 min before help"},
-		"E":                   {night("US-E"), "21 min", depletion.Short, "gas ends 17 min before help"},
-		"the smaller counts":  {night("US-E", "US-D"), "12 min", depletion.Short, "gas ends 26 min before help"},
+		"D":                   {night("US-D"), "12 min", depletion.Short, "plan on 12 min; help takes 38 min and will not make it"},
+		"E":                   {night("US-E"), "21 min", depletion.Short, "plan on 21 min; help takes 38 min and will not make it"},
+		"the smaller counts":  {night("US-E", "US-D"), "12 min", depletion.Short, "plan on 12 min (D) / 21 min (E); help takes 38 min and will not make it"},
 		"help is near":        {with(night("US-E"), func(n *delivery.NightCall) { n.Help = 15 * time.Minute }), "21 min", depletion.Tight, "21 min of gas, help in 15 min"},
 		"help is very near":   {with(night("US-E"), func(n *delivery.NightCall) { n.Help = 14 * time.Minute }), "21 min", depletion.Holds, "21 min of gas, help in 14 min"},
 		"nobody knows":        {with(night("US-E"), func(n *delivery.NightCall) { n.Help = 0 }), "21 min", depletion.Unknown, "plan on 21 min: find out who is nearest"},
+		"breathless":          {with(night("US-E"), func(n *delivery.NightCall) { n.Help, n.Worse = 14*time.Minute, true }), "21 min", depletion.Dry, "emergency first. 21 min of gas, help in 14 min"},
 		"at the reserve":      {with(night("US-E"), func(n *delivery.NightCall) { n.Gauge = gas.PSI(200) }), "0 min", depletion.Dry, "the planning value has ended"},
 		"at the reserve, far": {with(night("US-E"), func(n *delivery.NightCall) { n.Gauge, n.Help = gas.PSI(150), 0 }), "0 min", depletion.Dry, "the planning value has ended"},
 	} {
@@ -201,10 +202,27 @@ func TestNightCall(t *testing.T) {
 	a, err := night("US-E").Answer(p)
 	require.NoError(t, err)
 	assert.Equal(t, "40 min", a.High, "real gas down to zero: between the 35 and 43 min of the two pages")
-	assert.Contains(t, a.Do[1], "with two full E")
+	assert.Contains(t, a.Do[1], "with 2 full E")
 
 	_, err = night().Answer(p)
 	assert.Equal(t, refusal.Ask, refusal.KindOf(err), "which size? %v", err)
+}
+
+// A home without mains has no bridge to a concentrator, however much gas goes
+// along: 24 h at 6 L/min are 18 full E of (2015 - 200) × 0.28 ÷ 6 = 84 min.
+func TestNoMainsIsNoBridge(t *testing.T) {
+	b := friday(1800)
+	b.NoMains = "Moor Hut 1"
+	a, err := b.Answer(delivery.NewProgramme())
+	require.NoError(t, err)
+	assert.Equal(t, depletion.Short, a.Verdict)
+	assert.Equal(t, "No: Moor Hut 1 has no mains, and a concentrator can't run there", a.Title)
+	assert.Equal(t, "Do not let them leave yet", a.Do[0])
+	assert.Contains(t, a.Do[1], "18 full E a day at 6 L/min")
+	b.NoMains, b.Unasked = "", true
+	a, err = b.Answer(delivery.NewProgramme())
+	require.NoError(t, err)
+	assert.Contains(t, a.Assumed, "mains power at the home, which nobody asked about: ask")
 }
 
 func with(n delivery.NightCall, change func(*delivery.NightCall)) delivery.NightCall {

@@ -3,6 +3,7 @@ package delivery
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"lungwort/delivery/depletion"
@@ -151,21 +152,32 @@ func (h Home) gasLine(now time.Time) string {
 }
 
 // Gas returns what cylinders are in the home in words, with the gauge of the
-// one in use: "2 E 1,400 psi"; and the reading, nil where there is none.
+// one in use: "2 E 1,400 psi", or "E + 2 D: E 1,400 psi"; and the reading, nil
+// where there is none.
 func (c Care) Gas() (string, *inventory.Seen[gas.Pressure]) {
 	i := inUse(c)
 	if i < 0 {
 		return "no cylinder", nil
 	}
-	first, count := c.Kit[i], 0
+	var sizes []string
+	count := make(map[string]int)
 	for _, held := range c.Kit {
 		if held.Spec.Kind == inventory.Cylinder {
-			count++
+			size := letter(held.Spec.Size)
+			if count[size] == 0 {
+				sizes = append(sizes, size)
+			}
+			count[size]++
 		}
 	}
-	words := letter(first.Spec.Size)
-	if count > 1 {
-		words = fmt.Sprintf("%d %s", count, words)
+	for i, size := range sizes {
+		if n := count[size]; n > 1 {
+			sizes[i] = fmt.Sprintf("%d %s", n, size)
+		}
+	}
+	first, words := c.Kit[i], strings.Join(sizes, " + ")
+	if len(sizes) > 1 {
+		words += ": " + letter(first.Spec.Size)
 	}
 	if first.Gauge == nil {
 		return words + ", no reading", nil

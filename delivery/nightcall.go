@@ -19,6 +19,7 @@ type NightCall struct {
 	At    time.Time
 	Gauge gas.Pressure
 	Flow  gas.Flow
+	Worse bool // breathless, blue, confused: the number first, whatever the gauge shows
 	// Sizes are the sizes the cylinder may have: one when it is known, the
 	// sizes of the house when it is not. The smallest counts.
 	Sizes []gas.SizeCode
@@ -37,6 +38,9 @@ type NightCall struct {
 func (n NightCall) Around(p Programme, ready []inventory.Item, homes []Watch, caller inventory.PersonID, at Point) NightCall {
 	n.Rescues, n.Spares = p.Rescues(ready, at, n.At), p.Spares(homes, caller, at, n.At)
 	n.Help, n.Depot = 0, ""
+	if len(n.Sizes) > 0 {
+		n.Rescues = worthWaiting(n.Rescues, n.largest())
+	}
 	if len(n.Rescues) > 0 {
 		n.Help, n.Depot = n.Rescues[0].Takes, n.Rescues[0].From
 	}
@@ -68,15 +72,15 @@ func (n NightCall) From(p Programme, w Watch) NightCall {
 // Answer answers the call, lower bound first. When gas ends before help, the
 // emergency number and the clinician come before any dispatch.
 func (n NightCall) Answer(p Programme) (Answer, error) {
-	least, most, methods, err := n.minutes(p.Reserve)
+	m, err := n.minutes(p.Reserve)
 	if err != nil {
 		return Answer{}, err
 	}
-	low := time.Duration(least) * time.Minute
+	low := time.Duration(m.least) * time.Minute
 	a := Answer{
-		Low: Spell(low), Mid: Spell(time.Duration((least+most)/2) * time.Minute), High: Spell(time.Duration(most) * time.Minute),
+		Low: Spell(low), Mid: Spell(time.Duration((m.least+m.most)/2) * time.Minute), High: Spell(time.Duration(m.most) * time.Minute),
 		Help:    "nobody knows who is near",
-		Assumed: append(methods, fmt.Sprintf("valve open since %s, flow as told", n.At.Format("15:04")), NoFlowAdvice),
+		Assumed: append(m.methods, fmt.Sprintf("valve open since %s, flow as told", n.At.Format("15:04")), NoFlowAdvice),
 		Facts:   n.Facts,
 	}
 	if n.Help > 0 {
@@ -88,17 +92,23 @@ func (n NightCall) Answer(p Programme) (Answer, error) {
 		a.Verdict, a.Title = depletion.Dry, "the planning value has ended"
 		a.Do = append(p.emergencyFirst(), send...)
 	case n.Help == 0:
-		a.Verdict, a.Title = depletion.Unknown, fmt.Sprintf("plan on %s: find out who is nearest", a.Low)
+		a.Verdict, a.Title = depletion.Unknown, fmt.Sprintf("plan on %s: find out who is nearest", m.bySize())
 		a.Do = append(p.emergencyFirst(), send...)
 	case low < n.Help:
-		a.Verdict, a.Title = depletion.Short, fmt.Sprintf("gas ends %s before help", Spell(n.Help-low))
+		a.Verdict, a.Title = depletion.Short, fmt.Sprintf("plan on %s; help takes %s and will not make it", m.bySize(), Spell(n.Help))
 		a.Do = append(p.emergencyFirst(), send...)
 	case time.Duration(float64(n.Help)*p.Margin) > low:
-		a.Verdict, a.Title = depletion.Tight, fmt.Sprintf("%s of gas, help in %s", a.Low, Spell(n.Help))
+		a.Verdict, a.Title = depletion.Tight, fmt.Sprintf("%s of gas, help in %s", m.bySize(), Spell(n.Help))
 		a.Do = append(send, "Call again in 10 min and ask for the gauge")
 	default:
-		a.Verdict, a.Title = depletion.Holds, fmt.Sprintf("%s of gas, help in %s", a.Low, Spell(n.Help))
+		a.Verdict, a.Title = depletion.Holds, fmt.Sprintf("%s of gas, help in %s", m.bySize(), Spell(n.Help))
 		a.Do = append(send, "Ask for the gauge on arrival")
+	}
+	if n.Worse {
+		if a.Verdict == depletion.Tight || a.Verdict == depletion.Holds {
+			a.Do = append(p.emergencyFirst(), a.Do...)
+		}
+		a.Verdict, a.Title = bandVerdicts[Emergency], "emergency first. "+strings.ToUpper(a.Title[:1])+a.Title[1:]
 	}
 	a.Do = append(a.Do, n.nearer(low)...)
 	return a, nil
@@ -106,9 +116,9 @@ func (n NightCall) Answer(p Programme) (Answer, error) {
 
 // send says who brings what.
 func (n NightCall) send() string {
-	words := fmt.Sprintf("Send %s with two full %s", orSomebody(n.Depot), letter(n.smallest()))
+	words := fmt.Sprintf("Send %s with %d full %s", orSomebody(n.Depot), sentAlong, letter(n.largest()))
 	if len(n.Rescues) > 0 {
-		words = fmt.Sprintf("Send %s now with full gas: %s ready there", orSomebody(n.Depot), n.Rescues[0].Holds)
+		words = fmt.Sprintf("Send %s now with %s; ready there: %s", orSomebody(n.Depot), n.Rescues[0].load(n.largest()), n.Rescues[0].Holds)
 		if phone := n.Rescues[0].Phone; phone != "" {
 			words += ", " + phone
 		}
@@ -119,9 +129,9 @@ func (n NightCall) send() string {
 	return words
 }
 
-// smallest returns the size that counts where several may be meant.
-func (n NightCall) smallest() gas.SizeCode {
-	return slices.MinFunc(n.Sizes, func(a, b gas.SizeCode) int {
+// largest returns the size to bring where the house may hold several.
+func (n NightCall) largest() gas.SizeCode {
+	return slices.MaxFunc(n.Sizes, func(a, b gas.SizeCode) int {
 		least, _ := gas.LookUp(a)
 		most, _ := gas.LookUp(b)
 		return cmp.Compare(least.Contents, most.Contents)
@@ -154,38 +164,62 @@ func orSomebody(from string) string {
 	return "help from " + from
 }
 
-// minutes returns the least planning minutes and the most minutes any
-// published method gives, over the sizes the cylinder may have.
-func (n NightCall) minutes(reserve gas.Pressure) (least, most int, methods []string, err error) {
-	if len(n.Sizes) == 0 {
-		return 0, 0, nil, refusal.New(refusal.Ask, "The size of the cylinder is not known.", "Ask for the letter on its label.")
+// lasting is how long the gas lasts over the sizes the cylinder may have.
+type lasting struct {
+	least   int // planning minutes of the smallest
+	most    int // by the most generous published method
+	methods []string
+	planned []sized
+}
+
+// sized is the planning minutes of one size.
+type sized struct {
+	letter  string
+	minutes int
+}
+
+// bySize says the planning minutes, size by size where several may be meant:
+// "12 min (D) / 21 min (E)".
+func (l lasting) bySize() string {
+	if len(l.planned) == 1 {
+		return Spell(time.Duration(l.least) * time.Minute)
 	}
-	least = -1
+	slices.SortStableFunc(l.planned, func(a, b sized) int { return cmp.Compare(a.minutes, b.minutes) })
+	words := make([]string, len(l.planned))
+	for i, s := range l.planned {
+		words[i] = fmt.Sprintf("%s (%s)", Spell(time.Duration(s.minutes)*time.Minute), s.letter)
+	}
+	return strings.Join(words, " / ")
+}
+
+// minutes counts each size the cylinder may have.
+func (n NightCall) minutes(reserve gas.Pressure) (l lasting, err error) {
+	if len(n.Sizes) == 0 {
+		return l, refusal.New(refusal.Ask, "The size of the cylinder is not known.", "Ask for the letter on its label.")
+	}
 	for _, code := range n.Sizes {
 		size, err := gas.ParseSize(string(code), "US")
 		if err != nil {
-			return 0, 0, nil, notPlanned(err)
+			return l, notPlanned(err)
 		}
 		plan, err := gas.PlanMinutes(size, n.Gauge, reserve, n.Flow, gas.Room)
 		if err != nil {
-			return 0, 0, nil, notPlanned(err)
-		}
-		words := make([]string, len(plan.Methods))
-		for i, m := range plan.Methods {
-			most = max(most, m.Minutes)
-			words[i] = fmt.Sprintf("%s %d min", m.Method, m.Minutes)
+			return l, notPlanned(err)
 		}
 		toZero, err := gas.PlanMinutes(size, n.Gauge, 0, n.Flow, gas.Room)
 		if err != nil {
-			return 0, 0, nil, notPlanned(err)
+			return l, notPlanned(err)
 		}
-		for _, m := range toZero.Methods {
-			most = max(most, m.Minutes)
+		words := make([]string, len(plan.Methods))
+		for i, m := range plan.Methods {
+			l.most = max(l.most, m.Minutes, toZero.Methods[i].Minutes)
+			words[i] = fmt.Sprintf("%s %d min", m.Method, m.Minutes)
 		}
-		methods = append(methods, fmt.Sprintf("size %s: %s, %s kept", size.Letter, strings.Join(words, ", "), reserve))
-		if least < 0 || plan.Minutes < least {
-			least = plan.Minutes
+		l.methods = append(l.methods, fmt.Sprintf("size %s: %s, %s kept", size.Letter, strings.Join(words, ", "), reserve))
+		if len(l.planned) == 0 || plan.Minutes < l.least {
+			l.least = plan.Minutes
 		}
+		l.planned = append(l.planned, sized{size.Letter, plan.Minutes})
 	}
-	return least, most, methods, nil
+	return l, nil
 }

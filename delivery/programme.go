@@ -107,6 +107,7 @@ type Programme struct {
 	BackupHours  time.Duration `json:"backup_hours"`  // least cover of a backup
 	BackupWithin time.Duration `json:"backup_within"` // a backup task falls due so long after it opens
 	HelpWithin   time.Duration `json:"help_within"`   // where the way to a home is not known
+	TurnOut      time.Duration `json:"turn_out"`      // outside every shift: until who is on call stands at the vehicle
 	// Parts are the small parts that go along, by kind; empty: those that come
 	// with the program.
 	Parts map[inventory.Kind][]string `json:"parts,omitempty"`
@@ -164,6 +165,7 @@ func NewProgramme() Programme {
 		HelpWithin:   2 * time.Hour,
 		Shortage:     0.05,
 		Lead:         LeadTimes{Bench: 24 * time.Hour, Exchange: 48 * time.Hour, Hire: 3 * 24 * time.Hour, Buy: 10 * 24 * time.Hour},
+		TurnOut:      20 * time.Minute,
 		PlantTime:    5 * 24 * time.Hour,
 		FireMetres:   3,
 		FirstCall:    12 * time.Hour,
@@ -203,6 +205,7 @@ func Notes() []Note {
 		{"lead.exchange", "Exchange at the plant takes", practice},
 		{"lead.hire", "Hired equipment comes after", practice},
 		{"lead.buy", "Bought equipment comes after", practice},
+		{"turn_out", "On call: until at the vehicle", practice},
 		{"plant_time", "Own cylinders at the plant", practice},
 		{"fire_metres", "Distance from flames", "3 m (10 ft) in fire-service leaflets; others say 1.5 to 4.5 m: local fire code decides"},
 		{"first_call", "First call after", "12 to 18 h in published discharge protocols (JAMA Netw Open 2021)"},

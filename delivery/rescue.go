@@ -16,6 +16,7 @@ import (
 type Rescue struct {
 	From  string // "Slipway depot"
 	Holds string // "14 E, 6 D"
+	full  map[gas.SizeCode]int
 	Phone string
 	Takes time.Duration // until it is at the door
 }
@@ -48,7 +49,7 @@ func (p Programme) Rescues(ready []inventory.Item, to Point, now time.Time) []Re
 	var list []Rescue
 	for place, sizes := range held {
 		if r, known := p.rescue(place, to, now); known {
-			r.Holds = sizesInWords(sizes)
+			r.Holds, r.full = sizesInWords(sizes), sizes
 			list = append(list, r)
 		}
 	}
@@ -56,8 +57,44 @@ func (p Programme) Rescues(ready []inventory.Item, to Point, now time.Time) []Re
 	return list
 }
 
-// rescue returns how soon something could come from a place, loaded from now on; false where
-// nobody knows.
+// sentAlong is how many full cylinders go to a night call: one to breathe from,
+// one for what nobody foresaw. Common practice, no source.
+const sentAlong = 2
+
+// load says what to take along for a house that uses a size: that size, else
+// the largest ready there that is carried by hand.
+func (r Rescue) load(size gas.SizeCode) string {
+	if r.full[size] == 0 {
+		size = ""
+		for _, code := range slices.Sorted(maps.Keys(r.full)) {
+			s, _ := gas.LookUp(code)
+			if best, _ := gas.LookUp(size); s.Contents <= portable && s.Contents > best.Contents {
+				size = code
+			}
+		}
+	}
+	if size == "" {
+		return "what is there"
+	}
+	return fmt.Sprintf("%d full %s", min(sentAlong, r.full[size]), letter(size))
+}
+
+// fullerWithin is how much later help may come that brings enough: common
+// practice, no source.
+const fullerWithin = 10 * time.Minute
+
+// worthWaiting puts first, of the places that are about as near as the
+// soonest, the one that can send enough of a size.
+func worthWaiting(list []Rescue, size gas.SizeCode) []Rescue {
+	i := slices.IndexFunc(list, func(r Rescue) bool { return r.full[size] >= sentAlong })
+	if i <= 0 || list[i].Takes > list[0].Takes+fullerWithin {
+		return list
+	}
+	return slices.Concat(list[i:i+1], list[:i], list[i+1:])
+}
+
+// rescue returns how soon something could come from a place, loaded from now on
+// and with whoever is on call first called out of bed; false where nobody knows.
 func (p Programme) rescue(place inventory.Place, to Point, now time.Time) (Rescue, bool) {
 	r := Rescue{From: place.Name()}
 	site, ok := p.Site(place.Name())
@@ -67,9 +104,21 @@ func (p Programme) rescue(place inventory.Place, to Point, now time.Time) (Rescu
 	} else if ok {
 		r.From, r.Phone = site.Title, site.Phone
 	}
-	leg := p.RideAt(site.Point, to, now.Add(loading))
-	r.Takes = loading + leg.Takes
+	ready := loading + p.turnOut(now)
+	leg := p.RideAt(site.Point, to, now.Add(ready))
+	r.Takes = ready + leg.Takes
 	return r, ok && leg.Known
+}
+
+// turnOut returns how long it takes until somebody stands at the vehicle: none
+// while a shift is on, else what the programme reckons for who is on call.
+func (p Programme) turnOut(t time.Time) time.Duration {
+	for _, v := range p.Vehicles {
+		if from, until, ok := v.shift(t); ok && !t.Before(from) && t.Before(until) {
+			return 0
+		}
+	}
+	return p.TurnOut
 }
 
 // Machine returns where a machine for a flow is ready, the soonest at a point;

@@ -116,8 +116,9 @@ type reader struct {
 }
 
 // Read reads the tables and says what was understood. It writes nothing. At
-// is the time of taking in, in the offset of the place. Tell is told how far
-// the reading is, from 0 to 1; it may be nil.
+// is the time of taking in, in the zone of the place: what is written without an
+// offset is read on its clocks. Tell is told how far the reading is, from 0 to 1;
+// it may be nil.
 func Read(ctx context.Context, tables []sheet.Table, known Known, p delivery.Programme, answers Answers, at time.Time, tell func(share float64)) (Reading, error) {
 	r := &reader{
 		inquiry: newInquiry(answers, known.Decisions),

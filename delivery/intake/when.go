@@ -113,10 +113,24 @@ func (r *reader) anyDay(l *line, key string) time.Time {
 		when = when.NotAfter(r.at)
 	}
 	t, err := when.In(r.at.Location())
-	if err != nil {
+	var twice *sheet.Doubt
+	switch {
+	case errors.As(err, &twice) && len(twice.Candidates) > 1:
+		l.refuse("%s %s Write it as %s.", l.heading(key), err, strings.Join(twice.Candidates, " or "))
+	case err != nil:
 		l.refuse("%s %s", l.heading(key), err)
 	}
-	return t
+	return fixed(t)
+}
+
+// fixed returns a time with its bare offset: the name of a zone never enters a
+// fact.
+func fixed(t time.Time) time.Time {
+	if t.IsZero() {
+		return t
+	}
+	_, offset := t.Zone()
+	return t.In(time.FixedZone("", offset))
 }
 
 func (r *reader) when(l *line, key string) (sheet.When, bool) {

@@ -1,9 +1,6 @@
 package alarm
 
 import (
-	"slices"
-	"strings"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -11,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"lungwort/delivery"
+	"lungwort/ui/answercard"
 	"lungwort/ui/widgets"
 	"lungwort/ui/work"
 )
@@ -136,15 +134,7 @@ func (v *View) draw() {
 	}
 	a := m.Answer
 	v.card.Hidden = a.Title == ""
-	data := widgets.AnswerData{
-		Verdict: string(a.Verdict), Title: a.Title, Low: a.Low, Do: a.Do, Facts: a.Facts, Foot: delivery.NoFlowAdvice,
-		Assumed: slices.DeleteFunc(slices.Clone(a.Assumed), func(s string) bool { return s == delivery.NoFlowAdvice }),
-	}
-	data.Help, data.HelpNote, _ = strings.Cut(a.Help, ", ")
-	if a.Low != "" {
-		data.Range = a.Low + " to " + a.High + ", middle " + a.Mid
-	}
-	v.card.SetData(data)
+	v.card.SetData(answercard.Of(a))
 	v.content.Refresh()
 }
 

@@ -281,6 +281,13 @@ func (m *Model) OpenPage() {
 	}
 }
 
+// Night turns the call into one about gas that ends.
+func (m *Model) Night() {
+	if m.Has() {
+		m.work.Open(work.Target{Room: work.Night, Person: m.in.Person.ID})
+	}
+}
+
 // Alarm turns the call into one about a machine that beeps.
 func (m *Model) Alarm() {
 	if m.Has() {

@@ -20,6 +20,7 @@ type (
 		Size   gas.SizeCode       `act:"size,optional" help:"cylinder size; left out: the sizes in the house"`
 		Gauge  gas.Pressure       `act:"gauge" help:"gauge as told, with unit"`
 		Flow   gas.Flow           `act:"flow" help:"flow in use"`
+		Worse  bool               `act:"worse,optional" help:"breathless, blue, confused: it overrides the numbers"`
 	}
 	bridgeQuestion      = discharge
 	callsQuestion       struct{}
@@ -175,7 +176,7 @@ func askHome(ctx context.Context, desk *store.Desk, who inventory.PersonID, at t
 }
 
 func askNight(ctx context.Context, desk *store.Desk, q *nightQuestion, at time.Time) (delivery.Answer, error) {
-	call := delivery.NightCall{At: at, Gauge: q.Gauge, Flow: q.Flow}
+	call := delivery.NightCall{At: at, Gauge: q.Gauge, Flow: q.Flow, Worse: q.Worse}
 	if q.Size != "" {
 		call.Sizes = []gas.SizeCode{q.Size}
 	}

@@ -173,6 +173,17 @@ func (p *Program) here() time.Time {
 	return now.In(time.FixedZone("", seconds))
 }
 
+// onTheWall returns a time in the zone of this machine, where it has the same
+// offset then: a list knows no offset, and the zone knows when clocks change.
+func (p *Program) onTheWall(t time.Time) time.Time {
+	local := t.In(p.Now().Location())
+	_, there := t.Zone()
+	if _, here := local.Zone(); here != there {
+		return t
+	}
+	return local
+}
+
 // or returns the time of the flag, or the present.
 func (m moment) or(p *Program) time.Time {
 	if m.IsZero() {

@@ -10,6 +10,7 @@ import (
 	"strconv"
 	"testing"
 	"time"
+	_ "time/tzdata" // a script sets a zone by name
 
 	"github.com/rogpeppe/go-internal/testscript"
 

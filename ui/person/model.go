@@ -143,6 +143,11 @@ func (m *Model) OpenThing(id inventory.ItemID) {
 	m.work.Open(work.Target{Room: work.Item, Item: id})
 }
 
+// Night takes a call about gas that ends.
+func (m *Model) Night() {
+	m.work.Open(work.Target{Room: work.Night, Person: m.id})
+}
+
 // Alarm takes a call about a machine that beeps, or somebody short of breath.
 func (m *Model) Alarm() {
 	m.work.Open(work.Target{Room: work.Alarm, Person: m.id})

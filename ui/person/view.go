@@ -1,17 +1,14 @@
 package person
 
 import (
-	"slices"
-	"strings"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"lungwort/delivery"
 	"lungwort/inventory"
 	"lungwort/labels/scene"
+	"lungwort/ui/answercard"
 	"lungwort/ui/ask"
 	"lungwort/ui/asker"
 	"lungwort/ui/history"
@@ -26,7 +23,7 @@ type View struct {
 	model   *Model
 	name    *widget.Label
 	actions *widgets.Actions
-	alarm   *widgets.Button
+	urgent  *fyne.Container // the two calls that can't wait
 	details *widgets.Details
 	answer  *widgets.AnswerCard
 	chart   *widgets.Chart
@@ -61,7 +58,7 @@ func New(w *work.Work) *View {
 		widgets.Action{Key: 'p', Label: "Print", Do: v.Print},
 		widgets.Action{Key: '0', Label: "Stop oxygen", Danger: true, Do: func() { v.show(v.model.StopForm()) }},
 	)
-	v.alarm = widgets.NewButton("It beeps, or short of breath   F8", v.model.Alarm)
+	v.urgent = container.NewHBox(widgets.NewButton("Gas is ending   F7", v.model.Night), widgets.NewButton("It beeps, or short of breath   F8", v.model.Alarm))
 	v.gas()
 	v.lists()
 	v.layout()
@@ -85,7 +82,7 @@ func (v *View) lists() {
 
 func (v *View) layout() {
 	top := container.NewBorder(nil, nil, nil, v.actions, v.name)
-	left := container.NewVScroll(container.NewPadded(container.NewVBox(v.details, v.answer, container.NewHBox(v.alarm))))
+	left := container.NewVScroll(container.NewPadded(container.NewVBox(v.details, v.answer, v.urgent)))
 	v.picture = widgets.NewPanel(container.NewStack(v.chart, v.table))
 	right := container.New(&stacked{v}, v.things, v.picture, v.facts.Content())
 	v.content = container.NewBorder(top, nil, nil, nil, container.New(&columns{}, left, right))
@@ -111,8 +108,8 @@ func (v *View) draw() {
 	p := v.model.Page
 	v.name.SetText(p.Name)
 	v.details.SetDetails(detailLines(p.Details))
-	v.answer.Hidden, v.alarm.Hidden = !p.Watched, !p.Watched
-	v.answer.SetData(answerData(p))
+	v.answer.Hidden, v.urgent.Hidden = !p.Watched, !p.Watched
+	v.answer.SetData(answercard.Of(p.Answer))
 	v.picture.Hidden = !p.Watched && len(p.Chart.Readings) == 0
 	v.chart.Refresh()
 	v.table.SetRows(gasRows(p.Chart))
@@ -130,20 +127,6 @@ func detailLines(details []Detail) []widgets.Detail {
 		}
 	}
 	return lines
-}
-
-func answerData(p Page) widgets.AnswerData {
-	a := p.Answer
-	data := widgets.AnswerData{
-		Verdict: string(a.Verdict), Title: a.Title, Low: a.Low,
-		Do: a.Do, Facts: a.Facts, Foot: delivery.NoFlowAdvice,
-		Assumed: slices.DeleteFunc(slices.Clone(a.Assumed), func(s string) bool { return s == delivery.NoFlowAdvice }),
-	}
-	data.Help, data.HelpNote, _ = strings.Cut(a.Help, ", ")
-	if a.Low != "" {
-		data.Range = a.Low + " to " + a.High + ", middle " + a.Mid
-	}
-	return data
 }
 
 func thingRows(things []Thing) []widgets.Row {
@@ -172,7 +155,10 @@ func (v *View) Open(t work.Target) { v.model.Open(t.Person) }
 
 // Key does what the function keys do here.
 func (v *View) Key(key fyne.KeyName) {
-	if key == fyne.KeyF8 && v.model.Page.Watched {
+	switch {
+	case key == fyne.KeyF7 && v.model.Page.Watched:
+		v.model.Night()
+	case key == fyne.KeyF8 && v.model.Page.Watched:
 		v.model.Alarm()
 	}
 }

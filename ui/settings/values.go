@@ -35,6 +35,7 @@ var values = []value{
 	stretch("swap_time", "At the door for a swap", func(p *delivery.Programme) *time.Duration { return &p.SwapTime }),
 	{"reserve", "Reserve left in a cylinder", func(p delivery.Programme) string { return p.Reserve.String() }, setReserve},
 	stretch("help_within", "Help where the way is not known", func(p *delivery.Programme) *time.Duration { return &p.HelpWithin }),
+	stretch("turn_out", "On call: until at the vehicle", func(p *delivery.Programme) *time.Duration { return &p.TurnOut }),
 
 	chance("risk", "Accepted chance without oxygen", func(p *delivery.Programme) *float64 { return &p.Risk }),
 	stretch("reading_open", "Oldest reading on the cylinder", func(p *delivery.Programme) *time.Duration { return &p.ReadingOpen }),

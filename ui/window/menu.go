@@ -18,6 +18,7 @@ var roomKeys = map[work.Room]fyne.KeyName{
 	work.Needs: fyne.Key1, work.Discharge: fyne.Key2, work.Homes: fyne.Key3, work.Items: fyne.Key4, work.Runs: fyne.Key5,
 	work.Return: fyne.Key6, work.Bench: fyne.Key7, work.Receive: fyne.Key8, work.Labels: fyne.Key9, work.Papers: fyne.Key0,
 	work.Calls:  fyne.KeyL,
+	work.Night:  fyne.KeyN,
 	work.Map:    fyne.KeyM,
 	work.Outage: fyne.KeyO, // the power goes out at any hour
 }
@@ -81,6 +82,7 @@ func (p *program) typed(e *fyne.KeyEvent) {
 var keys = []struct{ key, does string }{
 	{"Ctrl+F", "into the field on top: scan, or type a tag, serial, name, phone or street"},
 	{"Ctrl+1 … Ctrl+9, Ctrl+0", "the screens; the menu “Go to” says which has which key"},
+	{"Ctrl+N", "gas is ending: gauge and flow, how long, who is nearest; F7 on a person's page or in Calls"},
 	{"F8", "on a person's page or in Calls: a machine beeps, or somebody is short of breath"},
 	{"Ctrl+O", "power out: who lasts how long, whom to call"},
 	{"Ctrl+M", "the map"},

@@ -17,6 +17,7 @@ import (
 	"lungwort/ui/items"
 	"lungwort/ui/labels"
 	"lungwort/ui/needs"
+	"lungwort/ui/nightcall"
 	"lungwort/ui/outage"
 	"lungwort/ui/outlook"
 	"lungwort/ui/papers"
@@ -42,6 +43,7 @@ func rooms(w *work.Work) map[work.Room]room {
 	return map[work.Room]room{
 		work.Needs:     needs.New(w),
 		work.Alarm:     alarm.New(w),
+		work.Night:     nightcall.New(w),
 		work.Discharge: discharge.New(w),
 		work.Calls:     calls.New(w),
 		work.Runs:      runs.New(w),
@@ -80,6 +82,7 @@ var names = []struct {
 	{room: work.Needs, name: "Needs you"},
 	{room: work.Discharge, name: "Discharge"},
 	{room: work.Calls, name: "Calls"},
+	{room: work.Night, name: "Gas ending"},
 	{room: work.Homes, name: "Homes"},
 	{room: work.Runs, name: "Runs"},
 	{room: work.Map, name: "Map"},

@@ -118,7 +118,7 @@ func (p *program) put(card fyne.CanvasObject) {
 func (p *program) show(b *book.Book) {
 	p.book = b
 	w := &work.Work{
-		Desk: store.NewDesk(b), Run: p.run, Now: p.now, By: p.setting.By,
+		Desk: store.NewDesk(b), Run: p.run, Now: p.now, Zone: p.setting.Now().Location(), By: p.setting.By,
 		Dir: p.papers, Show: p.showFile,
 	}
 	if file, err := printing.DefaultFile(); err == nil {
