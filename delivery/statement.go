@@ -19,6 +19,9 @@ const (
 	Collect Task = "collect" // take home what is not needed
 )
 
+// NightPack names the printed state of every household.
+const NightPack = "night pack"
+
 // Breathes is what a person breathes from.
 type Breathes string
 
@@ -200,6 +203,12 @@ type (
 		Until   time.Time `json:"until"`
 		Why     string    `json:"why"`
 	}
+	// Printed says that a paper about the whole programme was printed, and whom
+	// it names under the numbers from 1.
+	Printed struct {
+		Paper   string               `json:"paper"`
+		Persons []inventory.PersonID `json:"persons,omitempty"`
+	}
 	// Visited closes one stop of a run.
 	Visited struct {
 		Address inventory.AddressID `json:"address"`
@@ -285,6 +294,7 @@ func (*PowerCut) Says() string   { return "power cut" }
 func (*PowerBack) Says() string  { return "power back" }
 func (*Planned) Says() string    { return "planned" }
 func (*StoodDown) Says() string  { return "stood down" }
+func (*Printed) Says() string    { return "printed" }
 func (*Visited) Says() string    { return "visited" }
 func (*Ended) Says() string      { return "ended" }
 func (*Decided) Says() string    { return "decided" }
@@ -322,6 +332,7 @@ func Words() inventory.Vocabulary {
 		"power back": func() inventory.Statement { return new(PowerBack) },
 		"planned":    func() inventory.Statement { return new(Planned) },
 		"stood down": func() inventory.Statement { return new(StoodDown) },
+		"printed":    func() inventory.Statement { return new(Printed) },
 		"visited":    func() inventory.Statement { return new(Visited) },
 		"ended":      func() inventory.Statement { return new(Ended) },
 		"decided":    func() inventory.Statement { return new(Decided) },

@@ -67,6 +67,7 @@ var sentences = []struct {
 	{&delivery.PowerBack{Cut: 12}, "power back: fact 12 is over"},
 	{&delivery.Called{Answered: true, Cut: 12, Found: delivery.FoundSaving, Flow: new(gas.Flow(1)), Saving: true}, "call: power out, turned down, flow 1 L/min"},
 	{&delivery.Planned{Vehicle: "van 1", Departs: told.Add(time.Hour), Stops: make([]delivery.PlannedStop, 1)}, "run planned: van 1, 1 stop, leaves 17:20"},
+	{&delivery.Printed{Paper: delivery.NightPack, Persons: []inventory.PersonID{"p00001", "p00002"}}, "night pack printed: 2 homes"},
 	{&delivery.StoodDown{Vehicle: "van 1", From: told, Until: told.Add(4 * time.Hour), Why: "driver ill"}, "van 1 stood down until 20:20: driver ill"},
 	{&delivery.Visited{}, "stop done"},
 	{&delivery.Visited{Failed: "nobody in"}, "stop failed: nobody in"},

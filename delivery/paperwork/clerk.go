@@ -8,6 +8,7 @@ import (
 	"lungwort/delivery/intake"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
+	"lungwort/inventory/refusal"
 	"lungwort/inventory/sheet"
 	items "lungwort/inventory/store"
 	"lungwort/labels/paper"
@@ -84,14 +85,31 @@ func (c Clerk) Runs(ctx context.Context) (sheet.Out, error) {
 	return RunSheetTable(runs, names, streets, c.Now), err
 }
 
-// Night returns the night pack of every household.
-func (c Clerk) Night(ctx context.Context) (paper.NightPack, error) {
+// Night returns the night pack of every household, and whose they are in the
+// order of their numbers.
+func (c Clerk) Night(ctx context.Context) (pack paper.NightPack, homes []inventory.PersonID, err error) {
 	rows, err := c.book.Watch(ctx, c.Now)
 	if err != nil {
-		return paper.NightPack{}, err
+		return pack, nil, err
+	}
+	for _, w := range rows {
+		homes = append(homes, w.Person.ID)
 	}
 	ready, _, err := c.book.Items(ctx, items.Filter{States: []inventory.State{inventory.Ready}})
-	return c.NightPack(rows, ready), err
+	return c.NightPack(rows, ready), homes, err
+}
+
+// Printed puts it in the book that a night pack was printed, as of the clerk's
+// moment, so that its numbers can be keyed in and what changed since is known.
+func (c Clerk) Printed(ctx context.Context, homes []inventory.PersonID, by string) error {
+	if len(homes) == 0 {
+		return nil
+	}
+	_, err := c.book.Do(ctx, store.Hand{By: by, Source: inventory.Program, At: c.Now}, delivery.PrintedPack{Persons: homes})
+	if refusal.KindOf(err) == refusal.ReadOnly {
+		return nil // an earlier state of the book, only looked at
+	}
+	return err
 }
 
 // Trips returns the runs that still have stops to make: those whose sheets

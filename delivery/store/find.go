@@ -58,9 +58,12 @@ func scanFound(row book.Row) (Found, error) {
 	return f, nil
 }
 
-// Person returns the one person a text names: an id, a record number, or
-// words that only one person's name, phone or street holds.
+// Person returns the one person a text names: an id, a record number, a number
+// in the night pack, or words that only one person's name, phone or street holds.
 func (d *Desk) Person(ctx context.Context, text string) (inventory.PersonID, error) {
+	if number, is := delivery.PackNumber(text); is {
+		return d.inPack(ctx, number)
+	}
 	var found []Found
 	err := d.book.Read(ctx, func(tx *book.Tx) (err error) {
 		if p, err := person(tx, inventory.PersonID(text)); refusal.KindOf(err) != refusal.NotFound {

@@ -52,6 +52,7 @@ func forms() []form {
 		plain[delivery.Move]("move"),
 		plain[delivery.MoveSupply]("move-supply"),
 		{"move-home", func() any { return new(moveHome) }, movedHome},
+		plain[delivery.NightLine]("night-line"),
 		plain[delivery.Order]("order"),
 		plain[delivery.Outage]("outage"),
 		plain[delivery.OutageCall]("outage-call"),

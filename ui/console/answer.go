@@ -72,6 +72,10 @@ func questionList() []question {
 		}),
 		asked("heat", askHeat),
 		asked("night", askNight),
+		asked("pack", func(ctx context.Context, desk *store.Desk, _ *struct{}, at time.Time) (delivery.Answer, error) {
+			pack, news, printed, err := desk.PackNews(ctx, at)
+			return delivery.PackAnswer(pack, printed, news, at), err
+		}),
 		asked("order", func(ctx context.Context, desk *store.Desk, q *orderQuestion, at time.Time) (delivery.Answer, error) {
 			return desk.OrderChange(ctx, q.Person, q.ordered(), at)
 		}),

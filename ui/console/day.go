@@ -58,6 +58,9 @@ func day(ctx context.Context, p *Program, args []string) error {
 		if err := w.place(p, *out); err != nil {
 			return err
 		}
+		if err := clerk.Printed(ctx, w.homes, p.User); err != nil {
+			return err
+		}
 		p.printTroubles(troubles)
 		return nil
 	})
@@ -69,6 +72,7 @@ type dayWriter struct {
 	aside string
 	clerk paperwork.Clerk
 	made  []madePaper
+	homes []inventory.PersonID // in the night pack, in the order of their numbers
 }
 
 // madePaper is one paper that was made, with what there is to say about it.
@@ -121,10 +125,11 @@ func (w *dayWriter) runs() error {
 }
 
 func (w *dayWriter) packAndLabels() error {
-	pack, err := w.clerk.Night(w.ctx)
+	pack, homes, err := w.clerk.Night(w.ctx)
 	if err != nil {
 		return err
 	}
+	w.homes = homes
 	if err := w.print("night-pack.pdf", fmt.Sprintf("%d homes", len(pack.Households)), pack); err != nil {
 		return err
 	}

@@ -30,6 +30,7 @@ type job struct {
 	clerk paperwork.Clerk
 	dir   string
 	stamp string                        // ends the names of its files
+	by    string                        // who prints
 	tell  func(what string, of float64) // how far it is
 }
 
@@ -131,13 +132,16 @@ func (j job) path(name, ext string) string {
 }
 
 func night(j job) (string, error) {
-	pack, err := j.clerk.Night(j.ctx)
+	pack, homes, err := j.clerk.Night(j.ctx)
 	if err != nil {
 		return "", err
 	}
 	j.tell("Printing the night pack", 0.5)
 	path := j.path("night-pack", ".pdf")
-	return path, paperwork.Save(path, pack)
+	if err := paperwork.Save(path, pack); err != nil {
+		return "", err
+	}
+	return path, j.clerk.Printed(j.ctx, homes, j.by)
 }
 
 // runSheets prints a sheet for each run; with several, the folder is opened.

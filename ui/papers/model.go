@@ -37,6 +37,7 @@ var noRuns = refusal.New(refusal.NotFound, "There is no run with open stops.", "
 // tally is how much the papers hold now.
 type tally struct {
 	homes, runs, stops, items, lent int
+	otherwise                       int                  // homes that stand otherwise than in the night pack
 	made                            map[string]time.Time // last time of each kind
 }
 
@@ -81,7 +82,11 @@ func (m *Model) tally(ctx context.Context, now time.Time) (tally, error) {
 	if err != nil {
 		return t, err
 	}
-	t.homes = len(watch)
+	_, news, _, err := desk.PackNews(ctx, now)
+	if err != nil {
+		return t, err
+	}
+	t.homes, t.otherwise = len(watch), len(news)
 	for _, r := range runs {
 		if open := len(r.Open()); open > 0 {
 			t.runs, t.stops = t.runs+1, t.stops+open
@@ -100,6 +105,9 @@ func rowsOf(t tally, now time.Time) []Row {
 	rows := make([]Row, 0, len(kinds)+1)
 	for _, k := range kinds {
 		rows = append(rows, Row{ID: k.id, Name: k.name, Holds: k.holds, Now: k.count(t), Last: last(t.made[k.id], now), Ends: k.ext[1:]})
+	}
+	if t.otherwise > 0 {
+		rows[0].Last += fmt.Sprintf(", %d otherwise", t.otherwise)
 	}
 	return append(rows, Row{
 		ID: Copy, Name: "Copy of the book", Holds: "everything the programme knows, read through once written; on a machine without a book, “Restore a copy” brings it back",
@@ -123,7 +131,7 @@ func (m *Model) Make(id string) {
 				if err != nil {
 					return "", err
 				}
-				return k.make(job{ctx: ctx, clerk: clerk, dir: m.work.Dir, stamp: now.Format(stampLayout), tell: m.tell})
+				return k.make(job{ctx: ctx, clerk: clerk, dir: m.work.Dir, stamp: now.Format(stampLayout), by: m.work.By, tell: m.tell})
 			}, func(path string) {
 				m.work.Say(k.name + " made: " + filepath.Base(path) + ".")
 				m.work.Show(path)
@@ -196,6 +204,9 @@ func (m *Model) tell(what string, share float64) {
 
 // Stop stops the paper under way.
 func (m *Model) Stop() { m.work.Run.Stop("paper") }
+
+// NightLog goes to where the log of the night pack is keyed in.
+func (m *Model) NightLog() { m.work.Open(work.Target{Room: work.NightLog}) }
 
 // OpenFolder opens the folder of the papers.
 func (m *Model) OpenFolder() {

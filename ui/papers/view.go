@@ -47,7 +47,8 @@ func (v *View) top() fyne.CanvasObject {
 	heading := widget.NewLabelWithStyle("Papers", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	heading.SizeName = theme.SizeNameSubHeadingText
 	folder := widgets.NewButton("Open the folder", v.model.OpenFolder)
-	return container.NewBorder(nil, nil, heading, container.NewHBox(folder, v.make))
+	log := widgets.NewButton("Key in the night log   F2", v.model.NightLog)
+	return container.NewBorder(nil, nil, heading, container.NewHBox(log, folder, v.make))
 }
 
 func (v *View) bottom(dir string) fyne.CanvasObject {
@@ -127,6 +128,13 @@ func (v *View) Keyboard() fyne.Focusable { return v.rows.Keyboard() }
 
 // Open shows the screen with the book as it stands now.
 func (v *View) Open(work.Target) { v.model.Load() }
+
+// Key does what the function keys do here.
+func (v *View) Key(key fyne.KeyName) {
+	if key == fyne.KeyF2 {
+		v.model.NightLog()
+	}
+}
 
 // Print makes the paper in hand.
 func (v *View) Print() { v.open(v.rows.InHand()) }

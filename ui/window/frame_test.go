@@ -59,7 +59,7 @@ func newStage(t *testing.T) *stage {
 	fyne.CurrentApp().Settings().SetTheme(look.New(look.Light))
 	s.win.SetPadded(false)
 	s.Frame = NewFrame(s.desk.Work, func() fyne.Canvas { return s.win.Canvas() })
-	for _, r := range append(Rooms(), work.Person, work.Item) {
+	for _, r := range append(Rooms(), work.Person, work.Item, work.NightLog) {
 		s.stubs[r] = &stub{entry: widget.NewEntry()}
 		s.rooms[r] = s.stubs[r]
 	}
@@ -101,7 +101,7 @@ func TestFieldOpensWhatItNames(t *testing.T) {
 		{"rowe", work.Target{Room: work.Homes, Text: "rowe"}},
 		{"RG-33", work.Target{Room: work.Items, Text: "RG-33"}},
 		{run, work.Target{Room: work.Runs, Run: s.desk.Run}},
-		{night, work.Target{Room: work.Papers}},
+		{night, work.Target{Room: work.NightLog}},
 		{receipt, work.Target{Room: work.Person, Person: s.desk.Persons["Tobin"]}},
 	} {
 		s.submit(tc.text)

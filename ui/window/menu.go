@@ -44,6 +44,7 @@ func (p *program) menu() *fyne.MainMenu {
 			p.item("Scan or find", control(fyne.KeyF), func() { p.frame.Field() }),
 			p.item("Read a picture", control(fyne.KeyI), p.askPicture),
 			p.item("Take back", &fyne.ShortcutUndo{}, func() { p.frame.Undo() }),
+			p.item("Key in the night log", nil, func() { p.frame.Open(work.Target{Room: work.NightLog}) }),
 			p.item("Print", control(fyne.KeyP), func() { p.frame.Print() }),
 			p.item("Read anew", control(fyne.KeyR), func() { p.frame.Again() }),
 			p.item("As of…", control(fyne.KeyT), p.askPast),

@@ -18,6 +18,7 @@ import (
 	"lungwort/ui/labels"
 	"lungwort/ui/needs"
 	"lungwort/ui/nightcall"
+	"lungwort/ui/nightlog"
 	"lungwort/ui/outage"
 	"lungwort/ui/outlook"
 	"lungwort/ui/papers"
@@ -44,6 +45,7 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Needs:     needs.New(w),
 		work.Alarm:     alarm.New(w),
 		work.Night:     nightcall.New(w),
+		work.NightLog:  nightlog.New(w),
 		work.Discharge: discharge.New(w),
 		work.Calls:     calls.New(w),
 		work.Runs:      runs.New(w),

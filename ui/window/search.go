@@ -92,6 +92,8 @@ func (f *Frame) openPaper(id string) {
 		f.Open(work.Target{Room: work.Runs, Run: inventory.RunID(strings.ToLower(id))})
 	case tag.PaperReceipt, tag.PaperLeaflet, tag.PaperSign:
 		f.Open(work.Target{Room: work.Person, Person: inventory.PersonID(strings.ToLower(id))})
+	case tag.PaperNight:
+		f.Open(work.Target{Room: work.NightLog})
 	default:
 		f.Open(work.Target{Room: work.Papers})
 	}

@@ -46,9 +46,10 @@ const (
 	Settings  Room = "settings"  // the programme's settings
 	Person    Room = "person"
 	Item      Room = "item"
-	Alarm     Room = "alarm" // a machine beeps, or somebody is short of breath: the person of the target
-	Night     Room = "night" // gas is ending: the person of the target, or nobody known
-	Visit     Room = "visit" // a stop being closed, for the person of the target
+	Alarm     Room = "alarm"    // a machine beeps, or somebody is short of breath: the person of the target
+	Night     Room = "night"    // gas is ending: the person of the target, or nobody known
+	NightLog  Room = "nightlog" // key in what was written on the night pack
+	Visit     Room = "visit"    // a stop being closed, for the person of the target
 )
 
 // Target is a room with what to show in it.
