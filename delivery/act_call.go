@@ -71,6 +71,7 @@ func (a Call) Decide(v View) (Change, error) {
 		return Change{}, err
 	}
 	c.Says = strings.TrimSpace(p.Heard(heard) + " " + care.Unlike(heard))
+	a.bring(&c, care)
 	if strings.TrimSpace(a.Told) != "" {
 		told, err := a.tell(v, p, care, heard)
 		if err != nil {
@@ -82,6 +83,21 @@ func (a Call) Decide(v View) (Change, error) {
 		c.Says += fmt.Sprintf(" %s ordered: the clinician's own bands for this person decide.", care.Order.Highest())
 	}
 	return c, nil
+}
+
+// bring opens a visit for the parts that are asked for; one that is open already
+// takes them along.
+func (a Call) bring(c *Change, care Care) {
+	parts := strings.TrimSpace(a.Parts)
+	if parts == "" || !care.Watched() {
+		return
+	}
+	if care.Has(Deliver) || care.Has(Swap) {
+		c.Says += " The visit that is open brings: " + parts + "."
+		return
+	}
+	c.person(a.Person, &Tasked{Task: Swap, Why: "parts asked for on the phone", Parts: parts})
+	c.Says += " A visit is open to bring: " + parts + "."
 }
 
 // tell records that somebody was told at once of everything that stands open

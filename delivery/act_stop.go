@@ -25,6 +25,7 @@ type (
 		Why    string             `act:"why" help:"the reason"`
 		From   time.Time          `act:"from,optional" help:"not before"`
 		Until  time.Time          `act:"until,optional" help:"not after"`
+		Parts  string             `act:"parts,optional" help:"small things to bring: cannula, key, filter"`
 		Bring  []Wanted
 	}
 )
@@ -88,7 +89,7 @@ func (a Ask) Decide(v View) (Change, error) {
 		return Change{}, refusal.New(refusal.Conflict, "This person died; the collection is open and waits for the day agreed.", "Nobody goes there before "+care.Died.NotBefore.Format("Mon 2 Jan")+".")
 	}
 	var c Change
-	c.person(a.Person, &Tasked{Task: a.Task, Why: a.Why, From: a.From, Until: a.Until, Bring: a.Bring})
+	c.person(a.Person, &Tasked{Task: a.Task, Why: a.Why, From: a.From, Until: a.Until, Bring: a.Bring, Parts: strings.TrimSpace(a.Parts)})
 	c.Says = fmt.Sprintf("A task to %s is open.", a.Task)
 	return c, nil
 }

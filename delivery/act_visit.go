@@ -307,6 +307,9 @@ func (a Visit) does(t OpenTask, care Care, left map[inventory.Kind]int) bool {
 	if t.Tasked.Task == Deliver && t.brings(inventory.Concentrator) && care.Breathes != FromConcentrator && !a.Running {
 		return false // it is left but does not run yet: the bridge goes on
 	}
+	if len(t.Bring) == 0 && t.Parts != "" {
+		return true // nothing with a serial was to be left
+	}
 	wanted := make(map[inventory.Kind]int)
 	for _, w := range t.Bring {
 		wanted[w.Kind] += w.Count

@@ -13,6 +13,7 @@ var Script = map[string]string{
 	"worse":   "How are you? Short of breath sitting still?",
 	"spo2":    "Sit five minutes: which saturation, on which flow?",
 	"gauge":   "What do the gauge and the hours meter show?",
+	"when":    "left empty: now; for a call keyed in later, when it was",
 	"problem": "Anything broken, missing, frightening? Anybody smoking?",
 }
 

@@ -215,12 +215,25 @@ func (c *Care) hear(s *Called, f inventory.Fact) {
 		return
 	}
 	c.Tried, c.FirstTry, c.LastTry = 0, time.Time{}, time.Time{}
+	c.bringAlong(s.Parts)
 	check := Check{At: f.Happened, Called: *s}
 	c.LastCall = &check
 	if s.Cut == 0 { // a call about a power cut is no check-in
 		c.Heard++
 	}
 	c.remember(check)
+}
+
+// bringAlong puts what a call asked for on the visit that is open already.
+func (c *Care) bringAlong(parts string) {
+	i := slices.IndexFunc(c.Tasks, func(t OpenTask) bool { return t.Tasked.Task != Collect })
+	if parts == "" || i < 0 {
+		return
+	}
+	if had := c.Tasks[i].Parts; had != "" {
+		parts = had + "; " + parts
+	}
+	c.Tasks[i].Parts = parts
 }
 
 // remembered is how many calls are kept at hand.

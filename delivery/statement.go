@@ -153,6 +153,7 @@ type (
 		Due    time.Time `json:"due,omitzero"` // fixed act-by, for a backup task
 		Bring  []Wanted  `json:"bring,omitempty"`
 		Backup bool      `json:"backup,omitempty"`
+		Parts  string    `json:"parts,omitempty"` // small things to bring: cannula, key, filter
 	}
 	// Done closes a task, or says why it could not be done.
 	Done struct {

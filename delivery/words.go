@@ -268,6 +268,9 @@ func tasked(s Tasked, at time.Time) string {
 	if len(s.Bring) > 0 {
 		words += "; bring " + wantedInWords(s.Bring)
 	}
+	if s.Parts != "" {
+		words += "; parts: " + s.Parts
+	}
 	switch {
 	case !s.Due.IsZero():
 		words += "; due " + Clock(s.Due, at)

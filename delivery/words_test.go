@@ -56,6 +56,7 @@ var sentences = []struct {
 		"task open: swap: backup lasts 2 h, under 4 h; bring 2 × oxygen cylinder US-E; due Wed 16:20"},
 	{&delivery.Tasked{Task: delivery.Deliver, Why: "discharged", From: told, Until: told.Add(2 * time.Hour)},
 		"task open: deliver: discharged; promised 16:20 to 18:20"},
+	{&delivery.Tasked{Task: delivery.Swap, Why: "parts asked for on the phone", Parts: "cannula, 2 m"}, "task open: swap: parts asked for on the phone; parts: cannula, 2 m"},
 	{&delivery.Done{Task: 7}, "task done"},
 	{&delivery.Done{Task: 7, Failed: "nobody in", Next: told.Add(16 * time.Hour)}, "visit failed: nobody in; next try Wed 08:20"},
 	{&delivery.Promised{Task: 7, By: told.Add(2 * time.Hour)}, "promised by 18:20"},

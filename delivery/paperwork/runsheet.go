@@ -102,9 +102,17 @@ func tasks(t delivery.OpenTask, page store.PersonPage) []paper.Task {
 		}
 		return list
 	case delivery.Swap:
-		return leaves(t, page, paper.Swap)
+		return parts(t, leaves(t, page, paper.Swap))
 	}
-	return leaves(t, page, paper.Drop)
+	return parts(t, leaves(t, page, paper.Drop))
+}
+
+// parts adds what has no serial: cannula, key, filter.
+func parts(t delivery.OpenTask, list []paper.Task) []paper.Task {
+	if t.Parts == "" {
+		return list
+	}
+	return append(list, paper.Task{Work: paper.Drop, Leave: paper.Item{What: t.Parts}})
 }
 
 // leaves returns what is brought: the items set aside, else what is wanted.

@@ -1,6 +1,9 @@
 package calls_test
 
 import (
+	"bytes"
+	"os"
+	"path/filepath"
 	"testing"
 	"time"
 
@@ -114,6 +117,27 @@ func TestCallWithOnePerson(t *testing.T) {
 	d.Clean()
 }
 
+// A call keyed in later takes its time, and one that lies ahead is refused.
+func TestACallOfThisMorning(t *testing.T) {
+	d, m := loaded(t)
+	m.Load(d.Persons["Jory"])
+	m.Set(calls.Feels, calls.Same)
+	m.Set(calls.Parts, "cannula, 2 m")
+	m.SetTime(calls.When, uitest.Now.Add(time.Hour), nil)
+	m.Save()
+	assert.ErrorContains(t, m.Wrong[string(calls.When)], "lies ahead")
+	m.SetTime(calls.When, uitest.Now.Add(-7*time.Hour), nil)
+	m.Save()
+	require.Empty(t, m.Wrong)
+	care := d.Page("Jory").Care
+	require.NotNil(t, care.LastCall)
+	assert.Equal(t, "cannula, 2 m", care.LastCall.Parts)
+	assert.True(t, care.LastCall.At.Equal(uitest.Now.Add(-7*time.Hour)), "%s", care.LastCall.At)
+	require.NotEmpty(t, care.Tasks)
+	assert.Equal(t, "cannula, 2 m", care.Tasks[0].Parts, "the next visit brings it")
+	d.Clean()
+}
+
 // The clinician list empties as somebody is told.
 func TestToldIsRecorded(t *testing.T) {
 	d, m := loaded(t)
@@ -129,6 +153,27 @@ func TestToldIsRecorded(t *testing.T) {
 	assert.Len(t, d.Page("Odd").Care.Told, 2)
 	assert.Equal(t, uitest.Now, d.Page("Odd").Care.Told[delivery.SavingGas].In(uitest.Zone))
 	require.NotNil(t, d.Offered, "it can be taken back")
+	d.Clean()
+}
+
+// Both lists are printed as they are shown, and an empty one is refused.
+func TestPrintTheListShown(t *testing.T) {
+	d, m := loaded(t)
+	m.Print()
+	m.Show(calls.Tell)
+	m.Print()
+	require.Len(t, d.Shown, 2)
+	for i, name := range []string{"calls-due-2030-03-05-1620.pdf", "to-tell-2030-03-05-1620.pdf"} {
+		assert.Equal(t, name, filepath.Base(d.Shown[i]))
+		page, err := os.ReadFile(d.Shown[i])
+		require.NoError(t, err)
+		assert.True(t, bytes.HasPrefix(page, []byte("%PDF")))
+	}
+	empty := uitest.NewEmpty(t)
+	none := calls.NewModel(empty.Work)
+	none.Load("")
+	none.Print()
+	assert.Contains(t, empty.Refusal().Says, "Nobody is on the list")
 	d.Clean()
 }
 

@@ -28,13 +28,14 @@ const (
 	Problem  Field = "problem"
 	Parts    Field = "parts"
 	Next     Field = "next"
+	When     Field = "when" // the call was, when it is keyed in later
 	Told     Field = "told"
 	Reply    Field = "reply"
 	Rows     Field = "rows" // stands for the list
 )
 
 // inOrder is the order of the fields for the keyboard.
-var inOrder = []Field{Feels, SpO2, Flow, Exertion, Walking, Told, Reply, Gauge, Hours, Saving, Problem, Parts, Next}
+var inOrder = []Field{Feels, SpO2, Flow, Exertion, Walking, Told, Reply, Gauge, Hours, Saving, Problem, Parts, Next, When}
 
 // The answers to how somebody feels.
 const (
@@ -120,6 +121,9 @@ func (m *Model) call() (delivery.Call, ask.Wrong) {
 	c.Next = r.Time(string(Next), m.now.Location())
 	if !c.Next.IsZero() && !c.Next.After(m.now) {
 		r.Fail(string(Next), errors.New("that is past"))
+	}
+	if r.Time(string(When), m.now.Location()).After(m.work.Now()) {
+		r.Fail(string(When), errors.New("that lies ahead"))
 	}
 	if m.tried && m.texts[string(Feels)] == "" {
 		r.Fail(string(Feels), errors.New("ask: it overrides the numbers"))
@@ -219,9 +223,20 @@ func (m *Model) NoAnswer() {
 	m.do(delivery.Call{Person: m.in.Person.ID, Contact: m.contact})
 }
 
+// called returns when the call was: now, unless it is keyed in later.
+func (m *Model) called() time.Time {
+	now := m.work.Now()
+	r := ask.Read(m.texts)
+	if at := r.Time(string(When), now.Location()); !at.IsZero() && !at.After(now) {
+		return ask.Exact(at, now)
+	}
+	return now
+}
+
 // do records an act of the person in hand and takes the next in hand.
 func (m *Model) do(act delivery.Act) {
 	hand := m.work.Hand(inventory.Phoned)
+	hand.At = m.called()
 	done, after := m.in.Person.ID, m.after()
 	m.busy = true
 	m.work.Try("calls act", hand, act, func(out store.Outcome, err error) {
@@ -267,14 +282,14 @@ func (m *Model) after() inventory.PersonID {
 	return ""
 }
 
-// SetNext takes a time written for the next call, or why it can't be read.
-func (m *Model) SetNext(t time.Time, err error) {
+// SetTime takes a time written into a field, or why it can't be read.
+func (m *Model) SetTime(f Field, t time.Time, err error) {
 	switch {
 	case err != nil:
-		m.Set(Next, err.Error())
+		m.Set(f, err.Error())
 	case t.IsZero():
-		m.Set(Next, "")
+		m.Set(f, "")
 	default:
-		m.Set(Next, t.Format(time.RFC3339))
+		m.Set(f, t.Format(time.RFC3339))
 	}
 }

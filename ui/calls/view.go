@@ -30,7 +30,7 @@ type View struct {
 	picks   map[Field]*widgets.Choice
 	// captions are the lines of the script under two fields.
 	captions map[Field]*widget.Label
-	next     *widgets.When
+	times    map[Field]*widgets.When
 	card     *widgets.AnswerCard
 	save     *widgets.Button
 	none     *widgets.Button
@@ -45,7 +45,7 @@ func New(w *work.Work) *View {
 	v := &View{
 		model: NewModel(w), name: widget.NewLabelWithStyle("", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}),
 		numbers: container.New(layout.NewCustomPaddedVBoxLayout(-8)), mind: widget.NewLabel(""),
-		fields: map[Field]*widgets.Field{}, texts: map[Field]*widgets.Text{}, picks: map[Field]*widgets.Choice{}, captions: map[Field]*widget.Label{},
+		fields: map[Field]*widgets.Field{}, texts: map[Field]*widgets.Text{}, picks: map[Field]*widgets.Choice{}, captions: map[Field]*widget.Label{}, times: map[Field]*widgets.When{},
 		card: widgets.NewAnswerCard(widgets.AnswerData{}),
 	}
 	v.model.Changed, v.model.Focus = v.draw, v.focus
@@ -113,6 +113,27 @@ func (v *View) pick(f Field, label string, options ...string) *widgets.Field {
 	return v.fields[f]
 }
 
+// moment asks for a time; the hour alone is today's.
+func (v *View) moment(f Field, label string) *widgets.Field {
+	in := widgets.NewWhen(v.model.work.Now().Location())
+	in.ClockOn(v.model.work.Now)
+	shown := in.OnChanged
+	in.OnChanged = func(text string) {
+		shown(text)
+		if v.drawing {
+			return
+		}
+		t, err := in.Time()
+		if strings.TrimSpace(text) == "" {
+			err = nil
+		}
+		v.model.SetTime(f, t, err)
+	}
+	v.times[f] = in
+	v.fields[f] = widgets.NewField(label, in, "").Narrow(wide)
+	return v.fields[f]
+}
+
 // caption is the line of the script under a row of two fields.
 func (v *View) caption(f Field) fyne.CanvasObject {
 	says := widget.NewLabel("")
@@ -123,21 +144,6 @@ func (v *View) caption(f Field) fyne.CanvasObject {
 
 func (v *View) inputs() {
 	beside := func(a, b fyne.CanvasObject) fyne.CanvasObject { return container.NewGridWithColumns(2, a, b) }
-	v.next = widgets.NewWhen(v.model.work.Now().Location())
-	v.next.ClockOn(v.model.work.Now)
-	shown := v.next.OnChanged
-	v.next.OnChanged = func(text string) {
-		shown(text)
-		if v.drawing {
-			return
-		}
-		t, err := v.next.Time()
-		if strings.TrimSpace(text) == "" {
-			err = nil
-		}
-		v.model.SetNext(t, err)
-	}
-	v.fields[Next] = widgets.NewField("Next call", v.next, "").Narrow(wide)
 	v.call = container.New(layout.NewCustomPaddedVBoxLayout(3),
 		v.pick(Feels, "Feels", Better, Same, Worse),
 		beside(v.text(SpO2, "SpO2, rest", "%", wide), v.text(Flow, "on", "L/min", 36)),
@@ -150,7 +156,8 @@ func (v *View) inputs() {
 		v.pick(Saving, "Saving gas", No, Yes),
 		v.text(Problem, "Problem", "", wide),
 		v.text(Parts, "Bring", "", wide),
-		v.fields[Next],
+		v.moment(Next, "Next call"),
+		v.moment(When, "Called at"),
 	)
 	inputs := make([]widgets.Input, 0, len(inOrder))
 	for _, f := range inOrder {
@@ -241,8 +248,10 @@ func (v *View) drawCall() {
 	for f, in := range v.picks {
 		in.SetValue(m.Text(f))
 	}
-	if m.Text(Next) == "" && v.next.Text.Text != "" {
-		v.next.SetText("")
+	for f, in := range v.times {
+		if m.Text(f) == "" && in.Text.Text != "" {
+			in.SetText("")
+		}
 	}
 	for f, field := range v.fields {
 		shown := m.Has() && m.Shows(f)
@@ -293,6 +302,9 @@ func (v *View) focus(f Field) {
 		w.Canvas().Focus(target)
 	}
 }
+
+// Print prints the list that is shown.
+func (v *View) Print() { v.model.Print() }
 
 // Content returns what the window shows.
 func (v *View) Content() fyne.CanvasObject { return v.content }

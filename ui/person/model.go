@@ -143,6 +143,11 @@ func (m *Model) OpenThing(id inventory.ItemID) {
 	m.work.Open(work.Target{Room: work.Item, Item: id})
 }
 
+// Call takes a call with the person in hand, with the script and the bands.
+func (m *Model) Call() {
+	m.work.Open(work.Target{Room: work.Calls, Person: m.id})
+}
+
 // Night takes a call about gas that ends.
 func (m *Model) Night() {
 	m.work.Open(work.Target{Room: work.Night, Person: m.id})

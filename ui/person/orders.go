@@ -106,8 +106,9 @@ func (m *Model) TaskForm() ask.Form {
 			{Key: "task", Label: "Task", Kind: ask.Pick, Options: []ask.Option{
 				{Value: string(delivery.Deliver), Label: "deliver"}, {Value: string(delivery.Swap), Label: "swap"}, {Value: string(delivery.Collect), Label: "collect"},
 			}},
-			{Key: "bring", Label: "Bring", Kind: ask.Pick, Options: m.bringable(), Hint: "nothing to choose for a collection"},
+			{Key: "bring", Label: "Bring", Kind: ask.Pick, Options: m.bringable(), Hint: "nothing to choose for a collection, or for parts alone"},
 			{Key: "count", Label: "How many", Kind: ask.Number, Value: "1"},
+			{Key: "parts", Label: "Parts", Hint: "cannula, tubing, key, filter: the run sheet names them"},
 			{Key: "why", Label: "Why"},
 			{Key: "from", Label: "Promised from", Kind: ask.Moment, Hint: "left empty: any time"},
 			{Key: "until", Label: "until", Kind: ask.Moment},
@@ -141,9 +142,10 @@ func (m *Model) taskSubmit(a ask.Answers, closed func(error)) ask.Wrong {
 	r, loc := ask.Read(a), m.work.Now().Location()
 	act := delivery.Ask{
 		Person: m.id, Task: delivery.Task(r.Need("task", "choose a task")), Why: r.Need("why", "write the reason: the driver reads it"),
-		From: r.Time("from", loc), Until: r.Time("until", loc),
+		From: r.Time("from", loc), Until: r.Time("until", loc), Parts: a.Text("parts"),
 	}
-	if act.Task == delivery.Deliver || act.Task == delivery.Swap {
+	brings := act.Task == delivery.Deliver || act.Task == delivery.Swap
+	if brings && (a.Text("bring") != "" || act.Parts == "") {
 		if bring, err := m.wanted(r, a.Text("bring")); err != nil {
 			r.Fail("bring", err)
 		} else {

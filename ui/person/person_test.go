@@ -12,6 +12,7 @@ import (
 	"lungwort/ui/ask"
 	"lungwort/ui/person"
 	"lungwort/ui/uitest"
+	"lungwort/ui/work"
 )
 
 func open(d *uitest.Desk, given string) *person.Model {
@@ -76,50 +77,12 @@ func TestWhatIsMissingIsSaid(t *testing.T) {
 	assert.Equal(t, []string{"mains · smoking not asked"}, detail(m, "there"))
 }
 
-func TestCallFallsIntoItsBand(t *testing.T) {
+// One form serves every call: the page leads to it.
+func TestCallIsMadeInCalls(t *testing.T) {
 	d := uitest.New(t)
 	m := open(d, "Jory")
-	form := m.CallForm()
-	heard := ask.Answers{"answered": "yes", "worse": "no", "spo2": "90", "flow": "1", "gauge": "1850"}
-	live, alarm := form.Live(form.Answered().With(heard))
-	assert.True(t, alarm)
-	assert.Contains(t, live, "Emergency band")
-	assert.Contains(t, live, "911")
-	wrong, done := answered(form, heard)
-	require.Empty(t, wrong)
-	assert.True(t, done)
-	care := d.Page("Jory").Care
-	assert.Equal(t, "emergency", care.LastCall.Band)
-	assert.InDelta(t, 1850, care.Kit[0].Gauge.Value.PSI(), 0.1)
-	assert.True(t, care.Kit[0].Gauge.Told)
-	assert.Equal(t, inventory.Phoned, m.Page.Facts[0].Fact.Source)
-	assert.Equal(t, 1, d.Changes)
-	d.Clean()
-}
-
-func TestCallAsksForWhatItNeeds(t *testing.T) {
-	d := uitest.New(t)
-	m := open(d, "Jory")
-	for _, tc := range []struct {
-		heard ask.Answers
-		key   string
-		says  string
-	}{
-		{ask.Answers{}, "answered", "somebody answered"},
-		{ask.Answers{"answered": "yes"}, "worse", "overrides"},
-		{ask.Answers{"answered": "yes", "worse": "no", "spo2": "93"}, "flow", "ask for the flow"},
-		{ask.Answers{"answered": "yes", "worse": "no", "spo2": "930", "flow": "1"}, "spo2", "between 0 and 100"},
-		{ask.Answers{"answered": "yes", "worse": "no", "gauge": "full"}, "gauge", "what does the gauge show"},
-		{ask.Answers{"answered": "no", "when": uitest.Now.Add(time.Hour).Format(time.RFC3339)}, "when", "lies ahead"},
-	} {
-		wrong, done := answered(m.CallForm(), tc.heard)
-		assert.False(t, done, "%v", tc.heard)
-		assert.ErrorContains(t, wrong[tc.key], tc.says, "%v", tc.heard)
-	}
-	wrong, done := answered(m.CallForm(), ask.Answers{"answered": "no"})
-	assert.Empty(t, wrong)
-	assert.True(t, done)
-	assert.Equal(t, 1, d.Page("Jory").Care.Tried)
+	m.Call()
+	assert.Equal(t, work.Target{Room: work.Calls, Person: d.Persons["Jory"]}, d.Opened[len(d.Opened)-1])
 }
 
 func TestReadingOfTheThingInHand(t *testing.T) {

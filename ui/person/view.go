@@ -46,7 +46,7 @@ func New(w *work.Work) *View {
 	v.model.Changed = v.draw
 	v.name.SizeName, v.name.Truncation = theme.SizeNameHeadingText, fyne.TextTruncateEllipsis
 	v.actions = widgets.NewActions(
-		widgets.Action{Key: '1', Label: "Call", Do: func() { v.show(v.model.CallForm()) }},
+		widgets.Action{Key: '1', Label: "Call", Do: v.model.Call},
 		widgets.Action{Key: '2', Label: "Reading", Do: func() { v.show(v.model.ReadingForm(inventory.ItemID(v.things.InHand()))) }},
 		widgets.Action{Key: '3', Label: "Order", Do: func() { v.show(v.model.OrderForm()) }},
 		widgets.Action{Key: '4', Label: "Breathes from", Do: func() { v.show(v.model.SwitchForm()) }},

@@ -1,0 +1,47 @@
+package paperwork
+
+import (
+	"context"
+	"strings"
+
+	"lungwort/delivery"
+	"lungwort/labels/paper"
+)
+
+// CallList returns the calls due now on paper, in the order in which to make
+// them.
+func (c Clerk) CallList(ctx context.Context) (paper.CallList, error) {
+	due, _, err := c.book.Calls(ctx, c.Now)
+	list := paper.CallList{Head: c.head(""), Bands: c.Programme.Bands.InWords()}
+	for _, key := range []string{"worse", "spo2", "gauge", "problem"} {
+		list.Asks = append(list.Asks, delivery.Script[key])
+	}
+	for _, call := range due {
+		numbers := phones(call.Person)
+		if first := call.Call.Contact; first > 0 && first < len(numbers) {
+			numbers = append(append([]paper.Phone{numbers[first]}, numbers[:first]...), numbers[first+1:]...)
+		}
+		list.Calls = append(list.Calls, paper.CallLine{
+			Verdict: string(call.Verdict), Name: call.Person.Name(), Phones: numbers, Language: call.Person.Language,
+			Why: call.Call.Why, By: call.Call.By, Ask: strings.Join(call.Asks, "; "), Ordered: order(call.Care),
+		})
+	}
+	return list, err
+}
+
+// ConcernList returns what the clinician has not heard of yet on paper.
+func (c Clerk) ConcernList(ctx context.Context) (paper.ConcernList, error) {
+	_, tell, err := c.book.Calls(ctx, c.Now)
+	list := paper.ConcernList{Head: c.head("")}
+	for _, who := range c.Programme.Clinician {
+		list.Clinicians = append(list.Clinicians, paper.Phone{Whose: strings.TrimSpace(who.Name + " " + who.Role), Number: who.Phone})
+	}
+	for _, person := range tell {
+		for _, x := range person.Concerns {
+			list.Concerns = append(list.Concerns, paper.ConcernLine{
+				Name: person.Person.Name(), Ordered: order(person.Care), Says: x.Says, Facts: strings.Join(x.Facts, "; "), Since: x.Since, Now: x.Now,
+			})
+		}
+	}
+	return list, err
+}

@@ -1,0 +1,2 @@
+-- Parts asked for on a call go on the visit that is open: what the facts say is
+-- derived anew.
