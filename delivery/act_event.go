@@ -28,13 +28,6 @@ type (
 		Until    time.Time          `act:"until" help:"until when the kit at home is held"`
 		Portable []inventory.ItemID `act:"portable,optional" help:"what came along to the ward: tags or serials"`
 	}
-	// Relocate moves a person to another address, for good or for some days.
-	Relocate struct {
-		Person  inventory.PersonID
-		Address Address
-		Until   time.Time // zero: for good
-		Along   []inventory.ItemID
-	}
 	// Refuse records what a person did not want.
 	Refuse struct {
 		Person inventory.PersonID `act:"person" help:"record number, name or id"`
@@ -167,65 +160,6 @@ func (a Readmit) hold(v View, c *Change, care Care, ward inventory.Place) (fetch
 		c.about(h.Item, a.Person, &inventory.Serving{As: inventory.OnHold})
 	}
 	return fetch, nil
-}
-
-// Decide moves the person; visits planned at the old address are called off, and
-// the tasks wait to be planned at the new one.
-func (a Relocate) Decide(v View) (Change, error) {
-	care, err := v.Care(a.Person)
-	if err != nil {
-		return Change{}, err
-	}
-	switch {
-	case strings.TrimSpace(a.Address.Street) == "":
-		return Change{}, refusal.New(refusal.Invalid, "There is no address to move to.", "Ask where they sleep from then on.")
-	case !a.Until.IsZero() && !a.Until.After(v.At()):
-		return Change{}, refusal.New(refusal.Invalid, "The stay ends before it begins.", "Check the two dates.")
-	}
-	address := a.Address
-	if address.ID, err = v.NewAddress(); err != nil {
-		return Change{}, err
-	}
-	var c Change
-	c.Addresses = []Address{address}
-	c.person(a.Person, &Settled{Address: address.ID, Until: a.Until})
-	if err := callOff(v, &c, a.Person, "moved"); err != nil {
-		return Change{}, err
-	}
-	var along, stays []string
-	machine := false
-	for _, h := range care.Kit {
-		if a.Until.IsZero() || slices.Contains(a.Along, h.Item) {
-			c.about(h.Item, a.Person, &inventory.Carried{To: inventory.At(inventory.AtAddress, string(address.ID))})
-			along, machine = append(along, h.Spec.Serial), machine || h.Spec.Kind == inventory.Concentrator
-			continue
-		}
-		stays = append(stays, h.Spec.Serial)
-	}
-	c.Says = fmt.Sprintf("At %s from now on.", address.Where())
-	if !a.Until.IsZero() {
-		c.Says = fmt.Sprintf("At %s until %s.", address.Where(), a.Until.Format("Mon 2 Jan"))
-	}
-	c.Says += moves(along, stays)
-	if machine && address.Mains != MainsYes && address.Mains != MainsPrepaid {
-		c.Says += " Nobody asked about mains power there: the concentrator may not run."
-	}
-	return c, nil
-}
-
-// moves says what moves along and what stays.
-func moves(along, stays []string) string {
-	words := ""
-	if len(along) > 0 {
-		words += " Moves along: " + strings.Join(along, ", ") + "."
-	}
-	if len(stays) > 0 {
-		words += " Stays: " + strings.Join(stays, ", ") + "."
-	}
-	if len(along) > 0 {
-		words += " Check stairs and power there, and tell the fire service where it was told before."
-	}
-	return words
 }
 
 // Decide records the refusal and says what follows from it.

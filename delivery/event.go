@@ -33,6 +33,8 @@ type (
 		Address inventory.AddressID `json:"address"`
 		From    time.Time           `json:"from"`
 		Until   time.Time           `json:"until"`
+		Along   []inventory.ItemID  `json:"along,omitempty"` // to come along, and nobody has said yet that it did
+		Mover   string              `json:"mover,omitempty"`
 	}
 )
 
@@ -62,6 +64,16 @@ func (c Care) StayAt(t time.Time) (Stay, bool) {
 		}
 	}
 	return Stay{}, false
+}
+
+// NextStay returns the stay elsewhere that begins soonest after t.
+func (c Care) NextStay(t time.Time) (next Stay, coming bool) {
+	for _, s := range c.Stays {
+		if s.From.After(t) && (!coming || s.From.Before(next.From)) {
+			next, coming = s, true
+		}
+	}
+	return next, coming
 }
 
 // Refused returns what a person last said about something they refused, and
@@ -103,5 +115,9 @@ func (c *Care) settle(s *Settled, f inventory.Fact) {
 		c.Address = s.Address
 		return
 	}
-	c.Stays = append(c.Stays, Stay{Address: s.Address, From: f.Happened, Until: s.Until})
+	stay := Stay{Address: s.Address, From: s.From, Until: s.Until, Along: s.Along, Mover: s.Mover}
+	if stay.From.IsZero() {
+		stay.From = f.Happened
+	}
+	c.Stays = append(c.Stays, stay)
 }

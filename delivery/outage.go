@@ -40,6 +40,7 @@ type OutageHome struct {
 	Need     int          // cylinders of that size that carry the home through
 	Lack     int          // of them, those that no ready cylinder is left for
 	Relocate bool         // cylinders can't carry it
+	Refuge   Refuge       // where power is then, the nearest; no name: nobody knows
 	NoBackup bool         // no cylinder of ours is there
 	State    depletion.Verdict
 	NextCall time.Time
@@ -108,6 +109,9 @@ func (o OutagePlan) home(p Programme, w Watch) OutageHome {
 	h.State = o.judge(p, h)
 	h.Need, h.Relocate = o.need(p, h)
 	h.NextCall = o.nextCall(h)
+	if places := p.Refuges(w.Address.Point, o.At); h.Relocate && len(places) > 0 {
+		h.Refuge = places[0]
+	}
 	return h
 }
 

@@ -34,13 +34,21 @@ func (o OutagePlan) bring(h OutageHome) string {
 	case h.Need == 0:
 		return "gas lasts: call again " + Clock(h.NextCall, o.At)
 	case h.Relocate:
-		return fmt.Sprintf("%d %s for %s: let them go where power is before %s", h.Need, letter, Spell(o.Hours), by)
+		return fmt.Sprintf("%d %s for %s: let them go where power is before %s%s", h.Need, letter, Spell(o.Hours), by, h.Refuge.inWords())
 	case h.Lack == h.Need:
 		return fmt.Sprintf("%d %s before %s, none is left: find gas, or let them go where power is", h.Need, letter, by)
 	case h.Lack > 0:
 		return fmt.Sprintf("bring %d %s before %s, %d more are not ready", h.Need-h.Lack, letter, by, h.Lack)
 	}
 	return fmt.Sprintf("bring %d %s before %s", h.Need, letter, by)
+}
+
+// inWords names the place and the way to it; empty where none is known.
+func (r Refuge) inWords() string {
+	if r.Name == "" {
+		return ""
+	}
+	return strings.TrimRight(fmt.Sprintf(": %s, %s away, %s", r.Name, Spell(r.Takes), r.Phone), ", ")
 }
 
 // Answer says how the homes come through, in the form of every urgent answer.

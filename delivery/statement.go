@@ -40,6 +40,11 @@ type (
 	Settled struct {
 		Address inventory.AddressID `json:"address"`
 		Until   time.Time           `json:"until,omitzero"` // a stay; zero: for good
+		// Of a stay entered before it begins: when it does, what is to come along
+		// and who moves it.
+		From  time.Time          `json:"from,omitzero"`
+		Along []inventory.ItemID `json:"along,omitempty"`
+		Mover string             `json:"mover,omitempty"`
 	}
 	// Amended says that who a person is, or what the home is like, was put right
 	// in the book: which particulars, and not what they were.

@@ -63,6 +63,8 @@ func WatchHome(p Programme, person Person, h Home, now time.Time) Watch {
 	w.Situation = situation(h, now)
 	if stay, away := h.Care.StayAt(now); away {
 		w.Situation += ", away until " + Clock(stay.Until, now)
+	} else if stay, coming := h.Care.NextStay(now); coming {
+		w.Situation += fmt.Sprintf(", elsewhere from %s until %s", stay.From.Format("Mon 2 Jan"), stay.Until.Format("Mon 2 Jan"))
 	}
 	w.Gas = h.gasLine(now)
 	w.Heard = h.Care.heard(now)
@@ -175,6 +177,8 @@ func routine(p Programme, w Watch, now time.Time) string {
 	visit := Clock(w.Visit, now)
 	task := earliest(w.Care.Tasks)
 	switch {
+	case len(w.Care.toCome(now)) > 0:
+		return "stays elsewhere by now: ask whether " + serials(w.Care.toCome(now)) + " came along"
 	case task != nil && !w.Visit.IsZero():
 		return fmt.Sprintf("%s with the visit at %s", task.Tasked.Task, visit)
 	case task != nil && !task.Due.IsZero():
@@ -191,6 +195,19 @@ func routine(p Programme, w Watch, now time.Time) string {
 		return "review with the clinician " + w.Care.Order.Review.Format("Mon 2 Jan")
 	}
 	return "nothing due"
+}
+
+// toCome returns what was to come along to the stay they are on, and nobody has
+// said yet that it did.
+func (c Care) toCome(now time.Time) []Holding {
+	stay, away := c.StayAt(now)
+	var list []Holding
+	for _, id := range stay.Along {
+		if h, has := c.Holding(id); has && away {
+			list = append(list, h)
+		}
+	}
+	return list
 }
 
 // offerAgain reports whether a backup that was refused is to be offered again.

@@ -18,7 +18,10 @@ func Sentence(f inventory.Fact) string {
 	case *Registered:
 		return "entered in the book"
 	case *Settled:
-		if !s.Until.IsZero() {
+		switch {
+		case !s.From.IsZero():
+			return fmt.Sprintf("sleeps at another address from %s until %s", s.From.Format("Mon 2 Jan"), s.Until.Format("Mon 2 Jan"))
+		case !s.Until.IsZero():
 			return "sleeps at another address until " + s.Until.Format("Mon 2 Jan")
 		}
 		return "sleeps at this address from now on"

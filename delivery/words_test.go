@@ -22,6 +22,7 @@ var sentences = []struct {
 	{&delivery.Registered{}, "entered in the book"},
 	{&delivery.Settled{Address: "a00001"}, "sleeps at this address from now on"},
 	{&delivery.Settled{Address: "a00002", Until: told.AddDate(0, 0, 10)}, "sleeps at another address until Fri 15 Mar"},
+	{&delivery.Settled{Address: "a00002", From: told.AddDate(0, 0, 6), Until: told.AddDate(0, 0, 16)}, "sleeps at another address from Mon 11 Mar until Thu 21 Mar"},
 	{&delivery.Died{ToldBy: "ward 6B", NotBefore: told.AddDate(0, 0, 7)}, "died, told by ward 6B; nobody is called before Tue 12 Mar"},
 	{&delivery.Readmitted{Ward: "6B", Until: told.AddDate(0, 0, 3)}, "in hospital, ward 6B; kit held until Fri 8 Mar"},
 	{&delivery.Refused{What: "backup", Why: "no room", Again: told.AddDate(0, 0, 3)}, "refused backup: no room; offer again Fri 8 Mar"},

@@ -32,6 +32,7 @@ func forms() []form {
 	return []form{
 		plain[delivery.Alarm]("alarm"),
 		plain[delivery.Resolve]("answer"),
+		plain[delivery.Arrive]("arrive"),
 		plain[delivery.Ask]("ask"),
 		plain[delivery.GiveBands]("bands"),
 		plain[delivery.Bench]("bench"),
@@ -76,6 +77,7 @@ func forms() []form {
 		plain[delivery.Requalify]("requalify"),
 		plain[delivery.Retract]("retract"),
 		plain[delivery.Return]("return"),
+		plain[delivery.Shelter]("shelter"),
 		plain[delivery.Stocktake]("stocktake"),
 		plain[delivery.StopOxygen]("stop"),
 		plain[delivery.Stray]("stray"),

@@ -52,8 +52,11 @@ type (
 		Lat    *float64           `act:"lat,optional" help:"latitude, degrees"`
 		Lon    *float64           `act:"lon,optional" help:"longitude, degrees"`
 		Mains  delivery.Mains     `act:"mains,optional" help:"'mains', 'prepaid meter' or 'no mains'"`
+		Stairs int                `act:"stairs,optional" help:"floors to climb without a lift"`
+		From   time.Time          `act:"from,optional" help:"begin of a stay that is still to come; left out: now"`
 		Until  time.Time          `act:"until,optional" help:"end of a stay; left out: for good"`
 		Along  []inventory.ItemID `act:"along,optional" help:"what goes along on a stay: tags or serials"`
+		Mover  string             `act:"mover,optional" help:"who moves it: 'us' opens a task for a vehicle"`
 	}
 	discharge struct {
 		Person   inventory.PersonID `act:"person" help:"record number, name or id"`
@@ -114,12 +117,12 @@ func registered(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
 
 func movedHome(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
 	f := v.(*moveHome)
-	home := delivery.Address{Street: f.Street, Town: f.Town, Mains: f.Mains}
+	home := delivery.Address{Street: f.Street, Town: f.Town, Mains: f.Mains, Stairs: f.Stairs}
 	home.Point.Area = f.Area
 	if f.Lat != nil && f.Lon != nil {
 		home.Point.Lat, home.Point.Lon = *f.Lat, *f.Lon
 	}
-	return delivery.Relocate{Person: f.Person, Address: home, Until: f.Until, Along: f.Along}, nil
+	return delivery.Relocate{Person: f.Person, Address: home, From: f.From, Until: f.Until, Along: f.Along, Mover: f.Mover}, nil
 }
 
 // gauges deals out readings to the cylinders among items, in order.

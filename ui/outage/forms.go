@@ -3,6 +3,7 @@ package outage
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"time"
 
@@ -31,7 +32,8 @@ func (m *Model) CallForm(id inventory.PersonID) (ask.Form, error) {
 		Title: "Call " + m.reach(h), Button: "Log call", Before: m.script(h),
 		Fields: []ask.Field{
 			{Key: "found", Label: "Found", Kind: ask.Pick, Options: options},
-			{Key: "flow", Label: "Flow set now", Kind: ask.Flow, Hint: "as the flow meter stands; ask whether they turned it down"},
+			{Key: "saving", Label: "Turned it down", Kind: ask.Pick, Options: ask.YesNo(), Hint: "to make the gas last? Ask every home on its cylinder"},
+			{Key: "flow", Label: "Flow set now", Kind: ask.Flow, Hint: "as the flow meter stands"},
 			{Key: "gauge", Label: "Gauge", Kind: ask.Gauge, Hint: "of the cylinder in use"},
 			{Key: "worse", Label: "Feels worse", Kind: ask.Pick, Options: ask.YesNo(), Hint: "or breathless at rest: it overrides the numbers"},
 			ask.When(m.work.Now()),
@@ -39,9 +41,9 @@ func (m *Model) CallForm(id inventory.PersonID) (ask.Form, error) {
 		Live: m.heard,
 	}
 	if h.NoBackup {
-		form.Fields = append(form.Fields[:2], form.Fields[3:]...)
+		form.Fields = slices.DeleteFunc(form.Fields, func(f ask.Field) bool { return f.Key == "gauge" || f.Key == "saving" })
 	}
-	form.Submit = func(a ask.Answers, closed func(error)) ask.Wrong { return m.logCall(id, a, closed) }
+	form.Submit = func(a ask.Answers, closed func(error)) ask.Wrong { return m.logCall(h, a, closed) }
 	return form, nil
 }
 
@@ -83,7 +85,7 @@ func (m *Model) heard(a ask.Answers) (says string, alarm bool) {
 	switch {
 	case a.Is("worse", "yes"):
 		return "Emergency number " + m.all.Emergency + " now, then the clinician.", true
-	case a.Is("found", string(delivery.FoundSaving)):
+	case a.Is("found", string(delivery.FoundSaving)), a.Is("saving", "yes"):
 		return "Turned down to save gas is not as ordered: tell the clinician. Both run-out times are kept.", true
 	case a.Is("found", string(delivery.FoundNobody)):
 		return "Call again in 10 min; after the second try somebody looks in.", false
@@ -91,14 +93,19 @@ func (m *Model) heard(a ask.Answers) (says string, alarm bool) {
 	return "", false
 }
 
-func (m *Model) logCall(id inventory.PersonID, a ask.Answers, closed func(error)) ask.Wrong {
-	r := ask.Read(a)
+func (m *Model) logCall(h delivery.OutageHome, a ask.Answers, closed func(error)) ask.Wrong {
+	r, id := ask.Read(a), h.Person.ID
 	act := delivery.OutageCall{
 		Person: id, Cut: m.Plan.Cut.ID, Found: delivery.Found(r.Need("found", "say how the home stands")),
 	}
 	if act.Found != delivery.FoundNobody {
 		act.Flow, act.Gauge, act.Worse = r.Flow("flow"), r.Gauge("gauge"), a.Is("worse", "yes")
 		r.Need("worse", "ask: it overrides the numbers")
+	}
+	if act.Found == delivery.FoundBackup && !h.NoBackup {
+		if r.Need("saving", "ask: who saves gas does not say so by themselves") == "yes" {
+			act.Found = delivery.FoundSaving
+		}
 	}
 	if act.Found == delivery.FoundSaving && act.Flow == nil {
 		r.Fail("flow", errors.New("ask what the flow meter shows now"))
@@ -108,6 +115,81 @@ func (m *Model) logCall(id inventory.PersonID, a ask.Answers, closed func(error)
 		return r.Wrong()
 	}
 	return m.try(inventory.Phoned, at, act, closed)
+}
+
+// ShelterForm records that a home goes where power is.
+func (m *Model) ShelterForm(id inventory.PersonID) (ask.Form, error) {
+	h, ok := m.home(id)
+	if !ok {
+		return ask.Form{}, refusal.New(refusal.NotFound, "Nobody is in hand.", "Choose a home in the list.")
+	}
+	where := ask.Field{Key: "where", Label: "Goes to", Kind: ask.Pick}
+	for _, r := range m.all.Refuges(h.Address.Point, m.Plan.At)[:min(3, len(m.all.Refuges(h.Address.Point, m.Plan.At)))] {
+		where.Options = append(where.Options, ask.Option{Value: r.Name, Label: r.Name + ", " + delivery.Spell(r.Takes)})
+	}
+	until := ask.Field{Key: "until", Label: "Until", Kind: ask.Moment, Hint: "at the least; it can be changed"}
+	if end := m.Plan.Begins().Add(m.Plan.Hours); end.After(m.work.Now()) {
+		until.Value = end.Format(time.RFC3339)
+	}
+	next, _ := m.Plan.Next(m.all, h)
+	return ask.Form{
+		Title: h.Person.Short() + " goes where power is", Button: "On the way",
+		Before: m.reach(h) + ". " + next + ". All of ours goes along: machine, cylinders, tubing. Cylinders upright and tied in the car, nobody smokes.",
+		Fields: []ask.Field{
+			where,
+			{Key: "street", Label: "or to", Hint: "another address where power is: street"},
+			{Key: "how", Label: "Brought by", Hint: "family, taxi, ambulance; 'us' opens a task for a vehicle"},
+			until,
+		},
+		Submit: func(a ask.Answers, closed func(error)) ask.Wrong {
+			r, now := ask.Read(a), m.work.Now()
+			act := delivery.Shelter{Person: id, Cut: m.Plan.Cut.ID, Where: a.Text("where"), How: a.Text("how"), Until: r.Time("until", now.Location())}
+			if street := a.Text("street"); street != "" {
+				act.Where = street
+			}
+			if act.Where == "" {
+				r.Fail("where", errors.New("choose where, or write another address"))
+			}
+			if len(r.Wrong()) > 0 {
+				return r.Wrong()
+			}
+			return m.try(inventory.Phoned, now, act, closed)
+		},
+	}, nil
+}
+
+// LookInForm records who was asked to look in at a home that does not answer.
+func (m *Model) LookInForm(id inventory.PersonID) (ask.Form, error) {
+	h, ok := m.home(id)
+	switch {
+	case !ok:
+		return ask.Form{}, refusal.New(refusal.NotFound, "Nobody is in hand.", "Choose a home in the list.")
+	case h.Contact.Tried == 0:
+		return ask.Form{}, refusal.New(refusal.Conflict, h.Person.Short()+" was not called without an answer.", "Call first (4).")
+	}
+	return ask.Form{
+		Title: "Have somebody look in on " + h.Person.Short(), Button: "Asked for",
+		Before: fmt.Sprintf("%s. %s. No answer %s; last reading: %s. %s.", h.Address.Where(), m.reach(h), triedInWords(h.Contact.Tried), h.Gas, m.all.Calls.Welfare),
+		Fields: []ask.Field{
+			{Key: "told", Label: "Asked", Hint: "neighbour, driver, police: who looks in"},
+			{Key: "reply", Label: "Their reply"},
+		},
+		Submit: func(a ask.Answers, closed func(error)) ask.Wrong {
+			r := ask.Read(a)
+			act := delivery.Escalate{Person: id, Told: r.Need("told", "name who looks in"), Reply: a.Text("reply"), About: []string{string(delivery.NotReached)}}
+			if len(r.Wrong()) > 0 {
+				return r.Wrong()
+			}
+			return m.try(inventory.Phoned, m.work.Now(), act, closed)
+		},
+	}, nil
+}
+
+func triedInWords(n int) string {
+	if n == 1 {
+		return "once"
+	}
+	return fmt.Sprintf("%d times", n)
 }
 
 // RecordForm records a power cut in the place chosen.

@@ -20,6 +20,16 @@ import (
 // Lengths are how long power can be counted out where nobody knows.
 var Lengths = []time.Duration{4 * time.Hour, 8 * time.Hour, 24 * time.Hour, 72 * time.Hour}
 
+// List is which homes are shown, and in which order.
+type List string
+
+// The lists.
+const (
+	ByCover  List = "cover"
+	ByCall   List = "calls"
+	NoAnswer List = "silent"
+)
+
 // Place is a power cut or a zone that can be chosen.
 type Place struct {
 	ID     string
@@ -53,6 +63,7 @@ type Model struct {
 
 	Hours   time.Duration
 	ByCalls bool // in the order of the calls, else by hours of cover
+	Silent  bool // only homes that were called and did not answer
 	Places  []Place
 	Plan    delivery.OutagePlan
 	Answer  delivery.Answer
@@ -168,9 +179,11 @@ func (m *Model) sort() {
 	if !m.ByCalls {
 		homes = m.Plan.ByCover()
 	}
-	m.Rows = make([]Row, len(homes))
-	for i, h := range homes {
-		m.Rows[i] = m.row(h)
+	m.Rows = m.Rows[:0:0]
+	for _, h := range homes {
+		if !m.Silent || h.Contact.Tried > 0 {
+			m.Rows = append(m.Rows, m.row(h))
+		}
 	}
 }
 
@@ -193,9 +206,12 @@ func (m *Model) row(h delivery.OutageHome) Row {
 		r.Call = "call " + delivery.Clock(h.NextCall, now)
 	}
 	if h.Contact.Tried > 0 {
-		r.Found = "no answer"
+		r.Found = "no answer " + triedInWords(h.Contact.Tried)
 	}
 	r.Next, r.Urgent = m.Plan.Next(m.all, h)
+	if told := h.Care.Told[delivery.NotReached]; h.Contact.Tried > 0 && told.After(m.Plan.Cut.From) {
+		r.Next, r.Urgent = "somebody looks in, asked "+delivery.Clock(told, now)+": call again", false
+	}
 	if saved := h.Saved(now); saved != "" {
 		r.Next = saved + ": tell the clinician"
 	}
@@ -219,9 +235,10 @@ func (m *Model) SetHours(h time.Duration) {
 	m.Load()
 }
 
-// SetByCalls shows the homes in the order of the calls, or by hours of cover.
-func (m *Model) SetByCalls(calls bool) {
-	m.ByCalls = calls
+// SetList shows the homes by hours of cover, in the order of the calls, or only
+// those that did not answer.
+func (m *Model) SetList(list List) {
+	m.ByCalls, m.Silent = list != ByCover, list == NoAnswer
 	m.sort()
 	m.Changed()
 }

@@ -98,7 +98,9 @@ func TestFromRecordToPowerBack(t *testing.T) {
 	says, alarm := call.Live(ask.Answers{"found": "turned down"})
 	assert.True(t, alarm)
 	assert.Contains(t, says, "tell the clinician")
-	require.Empty(t, call.Submit(call.Answered().With(ask.Answers{"found": "turned down", "worse": "no", "flow": "1", "gauge": "1500"}), done))
+	wrong = call.Submit(call.Answered().With(ask.Answers{"found": "on backup", "worse": "no", "flow": "1"}), done)
+	assert.ErrorContains(t, wrong["saving"], "who saves gas does not say so", "asked on every call")
+	require.Empty(t, call.Submit(call.Answered().With(ask.Answers{"found": "on backup", "saving": "yes", "worse": "no", "flow": "1", "gauge": "1500"}), done))
 	r := row(t, m, rhea)
 	assert.Equal(t, "turned down", r.Found)
 	assert.Contains(t, r.Next, "at the order", "both run-out times stand there")
@@ -113,6 +115,49 @@ func TestFromRecordToPowerBack(t *testing.T) {
 	d.Clean()
 }
 
+// Who can't be carried through by cylinders goes where power is, by one form: the
+// stay is in the book, the visit off the runs, the home off the list.
+func TestGoesWherePowerIs(t *testing.T) {
+	d, m := loaded(t)
+	odd := d.Persons["Odd"]
+	form, err := m.ShelterForm(odd)
+	require.NoError(t, err)
+	wrong := form.Submit(form.Answered(), func(error) {})
+	assert.ErrorContains(t, wrong["where"], "choose where")
+	require.NotEmpty(t, form.Fields[0].Options, "the hospital and its wards are offered, the nearest first")
+	require.Empty(t, form.Submit(form.Answered().With(ask.Answers{"where": form.Fields[0].Options[0].Value, "how": "taxi"}), func(err error) { require.NoError(t, err) }))
+	stay, away := d.Page("Odd").Care.StayAt(uitest.Now)
+	require.True(t, away)
+	assert.Equal(t, time.Date(2030, time.March, 5, 20, 20, 0, 0, uitest.Zone), stay.Until.In(uitest.Zone), "until power is expected back")
+	for _, r := range m.Rows {
+		assert.NotEqual(t, odd, r.ID, "power is where they are")
+	}
+	d.Clean()
+}
+
+// Who does not answer twice is on a list of their own until somebody looks in.
+func TestNobodyAnswers(t *testing.T) {
+	d, m := loaded(t)
+	odd := d.Persons["Odd"]
+	_, err := m.LookInForm(odd)
+	assert.ErrorContains(t, err, "not called without an answer")
+	for range 2 {
+		call, err := m.CallForm(odd)
+		require.NoError(t, err)
+		require.Empty(t, call.Submit(call.Answered().With(ask.Answers{"found": "unreachable"}), func(err error) { require.NoError(t, err) }))
+	}
+	m.SetList(outage.NoAnswer)
+	require.Len(t, m.Rows, 1)
+	assert.Equal(t, "no answer 2 times", m.Rows[0].Found)
+	assert.Contains(t, m.Rows[0].Next, "have somebody look in")
+	d.At(uitest.Now.Add(time.Minute))
+	look, err := m.LookInForm(odd)
+	require.NoError(t, err)
+	require.Empty(t, look.Submit(look.Answered().With(ask.Answers{"told": "neighbour at no. 11", "reply": "goes over"}), func(err error) { require.NoError(t, err) }))
+	assert.Contains(t, row(t, m, odd).Next, "somebody looks in, asked 16:21")
+	d.Clean()
+}
+
 // A call is logged by keys alone: 1, the finding, the flow, the gauge, Enter.
 func TestCallByKeys(t *testing.T) {
 	d := uitest.New(t)
@@ -121,6 +166,8 @@ func TestCallByKeys(t *testing.T) {
 	uitest.Type(win, "1")
 	require.NotNil(t, win.Canvas().Overlays().Top())
 	uitest.Type(win, "o") // on backup
+	uitest.Press(win, fyne.KeyReturn)
+	uitest.Type(win, "n") // not turned down
 	uitest.Press(win, fyne.KeyReturn)
 	uitest.Type(win, "2")
 	uitest.Press(win, fyne.KeyReturn)

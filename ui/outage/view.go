@@ -45,6 +45,8 @@ func New(w *work.Work) *View {
 		widgets.Action{Key: '2', Label: "Record power cut", Do: func() { v.show(v.model.RecordForm()) }},
 		widgets.Action{Key: '3', Label: "Power is back", Do: func() { v.maybe(v.model.BackForm()) }},
 		widgets.Action{Key: '4', Label: "Call this home", Do: v.callThis},
+		widgets.Action{Key: '5', Label: "Goes where power is", Do: func() { v.maybe(v.model.ShelterForm(inventory.PersonID(v.homes.InHand()))) }},
+		widgets.Action{Key: '6', Label: "Look in", Do: func() { v.maybe(v.model.LookInForm(inventory.PersonID(v.homes.InHand()))) }},
 	)
 	v.lists()
 	v.choices()
@@ -91,9 +93,10 @@ func (v *View) choices() {
 			v.model.SetHours(time.Duration(h) * time.Hour)
 		}
 	}
-	v.order = widgets.NewChoice(widgets.Option{Value: "cover", Label: "by cover"}, widgets.Option{Value: "calls", Label: "by call"})
-	v.order.SetValue("cover")
-	v.order.OnChanged = func(value string) { v.model.SetByCalls(value == "calls") }
+	v.order = widgets.NewChoice(widgets.Option{Value: string(ByCover), Label: "by cover"}, widgets.Option{Value: string(ByCall), Label: "by call"},
+		widgets.Option{Value: string(NoAnswer), Label: "no answer"})
+	v.order.SetValue(string(ByCover))
+	v.order.OnChanged = func(value string) { v.model.SetList(List(value)) }
 }
 
 func (v *View) layout() {
@@ -102,8 +105,8 @@ func (v *View) layout() {
 	print := widgets.NewButton("Print list   Ctrl+P", v.Print)
 	top := container.NewVBox(
 		container.NewBorder(nil, nil, container.NewHBox(heading, v.title), container.NewHBox(v.order, v.hours, print)),
-		container.NewBorder(nil, nil, nil, v.actions, v.verdict),
-		v.steps)
+		v.verdict, v.steps,
+		container.NewHBox(v.actions))
 	key := widgets.NewPicture(fyne.NewSize(0, 18), scene.RibbonKey)
 	right := container.NewBorder(top, key, nil, nil, v.homes)
 	v.content = widgets.NewBeside(v.places, 232, right)

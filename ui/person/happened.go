@@ -134,8 +134,10 @@ func (m *Model) chosen(a ask.Answers) (items []inventory.ItemID) {
 // the old one is kept.
 func (m *Model) MovedForm() ask.Form {
 	fields := append(homeFields(delivery.Address{}),
+		ask.Field{Key: "from", Label: "From", Kind: ask.Moment, Hint: "a stay that is still to come; empty: now"},
 		ask.Field{Key: "until", Label: "Until", Kind: ask.Moment, Hint: "for some days only; empty: for good"})
 	fields = append(fields, m.each("stays", "goes along")...)
+	fields = append(fields, ask.Field{Key: "mover", Label: "Moved by", Hint: "the family, or us: then a vehicle gets the task"})
 	return ask.Form{
 		Title: m.page.Person.Short() + " moved", Button: "Sleeps there from then on",
 		Before: "Moved for good, everything on loan goes along. For some days, say of each thing whether it does. Ask about the new home anew.",
@@ -144,7 +146,7 @@ func (m *Model) MovedForm() ask.Form {
 			r, now := ask.Read(a), m.work.Now()
 			act := delivery.Relocate{
 				Person: m.id, Address: m.home(delivery.Address{}, r),
-				Until: r.Time("until", now.Location()), Along: m.chosen(a),
+				From: r.Time("from", now.Location()), Until: r.Time("until", now.Location()), Along: m.chosen(a), Mover: a.Text("mover"),
 			}
 			at := r.Past("when", now)
 			if len(r.Wrong()) > 0 {
