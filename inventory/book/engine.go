@@ -34,6 +34,8 @@ type engine interface {
 	// backup writes a copy to a new file, and check reads the whole book.
 	backup(ctx context.Context, b *Book, path string) error
 	check(ctx context.Context, db *sql.DB) error
+	// listen tells what is heard of the book.
+	listen(ctx context.Context, tell func(News, error)) error
 	// abandon closes a new book and takes it away.
 	abandon(b *Book) error
 }

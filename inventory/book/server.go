@@ -6,6 +6,7 @@ import (
 	"database/sql"
 	_ "embed"
 	"net"
+	"slices"
 	"strings"
 	"time"
 
@@ -55,8 +56,17 @@ func (s *server) turn(ctx context.Context, tx *sql.Tx) error {
 	if err != nil {
 		return err
 	}
+	return s.current(tx.QueryRowContext(ctx, countSteps))
+}
+
+const countSteps = `SELECT count(*) FROM book_migration`
+
+// current refuses a book that a newer program brought up to date meanwhile.
+func (s *server) current(row Row) error {
 	var steps int
-	if err := tx.QueryRowContext(ctx, `SELECT count(*) FROM book_migration`).Scan(&steps); err != nil {
+	if err := row.Scan(&steps); code(err) == undefinedTable {
+		return noBook(s.named).Because(err)
+	} else if err != nil {
 		return err
 	}
 	if steps != s.steps {
@@ -251,7 +261,7 @@ func (s *server) bringUpToDate(ctx context.Context, db *sql.DB, now time.Time, a
 	if err != nil || len(pending) == 0 {
 		return err
 	}
-	return s.asOwner(ctx, db, func(tx *sql.Tx) error {
+	err = s.asOwner(ctx, db, func(tx *sql.Tx) error {
 		done, err := applied(ctx, tx)
 		if err != nil {
 			return err
@@ -261,6 +271,10 @@ func (s *server) bringUpToDate(ctx context.Context, db *sql.DB, now time.Time, a
 		}
 		return climb(ctx, tx, s, now, pending, settle)
 	})
+	if code(err) == noRight {
+		return oldForDesk(s.named).Because(err)
+	}
+	return err
 }
 
 // grants lets the roles of roles.sql use what was made.
@@ -337,15 +351,13 @@ const (
 // withDefaults has the server prove who it is, and chooses among several hosts
 // one of the kind, unless the address or the environment says otherwise.
 func withDefaults(address, kind string) string {
-	_, settings, _ := strings.Cut(address, "?")
-	mark := "?"
-	if settings != "" {
-		mark = "&"
-	}
+	base, settings, _ := strings.Cut(address, "?")
+	said := strings.FieldsFunc(settings, func(r rune) bool { return r == '&' })
 	for _, d := range []struct{ name, value string }{{"sslmode", "verify-full"}, {"target_session_attrs", kind}} {
-		if !strings.Contains("&"+settings, "&"+d.name+"=") && !setOutside(d.name) {
-			address, mark = address+mark+d.name+"="+d.value, "&"
+		set := func(setting string) bool { return strings.HasPrefix(setting, d.name+"=") }
+		if !slices.ContainsFunc(said, set) && !setOutside(d.name) {
+			said = append(said, d.name+"="+d.value)
 		}
 	}
-	return address
+	return base + "?" + strings.Join(said, "&")
 }

@@ -26,6 +26,7 @@ const (
 	invalidSign          = "22021"
 	serializationFailure = "40001"
 	deadlock             = "40P01"
+	undefinedTable       = "42P01"
 	lockNotAvailable     = "55P03"
 	noRight              = "42501"
 	readOnlyTransaction  = "25006"
@@ -210,6 +211,11 @@ func oldServer(named, version string) *refusal.Error {
 func fewSigns(named, signs string) *refusal.Error {
 	return refuse(refusal.Foreign, "Make the database anew with ENCODING 'UTF8'.",
 		"The database %s keeps its texts as %s, which lacks signs that names need.", named, signs)
+}
+
+func oldForDesk(named string) *refusal.Error {
+	return refuse(refusal.Unready, "Let one of its owners open it once with this version, which brings it up to date.",
+		"The book %s was written by an older version of the program.", named)
 }
 
 func copyThere() *refusal.Error {

@@ -84,7 +84,7 @@ func (s *Server) program(name string, args ...string) (*exec.Cmd, error) {
 func (s *Server) Start(settings ...string) error {
 	args := []string{"-D", s.data(), "-k", s.dir, "-h", "127.0.0.1", "-p", strconv.Itoa(s.port)}
 	for _, setting := range append([]string{
-		"fsync=off", "full_page_writes=off", "synchronous_commit=off", "max_connections=200", "shared_buffers=64MB",
+		"fsync=off", "full_page_writes=off", "max_connections=200", "shared_buffers=64MB",
 		"deadlock_timeout=50ms", "log_min_messages=fatal",
 	}, settings...) {
 		args = append(args, "-c", setting)
