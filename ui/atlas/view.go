@@ -170,6 +170,9 @@ func (v *View) Content() fyne.CanvasObject { return v.content }
 // Keyboard returns where the keys go first.
 func (v *View) Keyboard() fyne.Focusable { return v.chart }
 
+// Reread reads the screen anew, as it stands; the row in hand stays.
+func (v *View) Reread() { v.model.Load() }
+
 // Open shows the map as it stands now, with the person of the target in hand.
 func (v *View) Open(t work.Target) {
 	if t.Person != "" {

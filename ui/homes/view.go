@@ -79,6 +79,9 @@ func (v *View) Content() fyne.CanvasObject { return v.content }
 // Keyboard returns where the keys go first.
 func (v *View) Keyboard() fyne.Focusable { return v.filter }
 
+// Reread reads the screen anew, as it stands; the row in hand stays.
+func (v *View) Reread() { v.model.Load() }
+
 // Open shows the persons a text names; everybody without one.
 func (v *View) Open(t work.Target) {
 	if v.filter.Text.Text != t.Text {

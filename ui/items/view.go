@@ -113,6 +113,9 @@ func (v *View) Content() fyne.CanvasObject { return v.content }
 // Keyboard returns where the keys go first.
 func (v *View) Keyboard() fyne.Focusable { return v.filter }
 
+// Reread reads the screen anew, as it stands; the row in hand stays.
+func (v *View) Reread() { v.model.Load() }
+
 // Open shows the items a text names, or those another screen asked for; all of
 // them without either.
 func (v *View) Open(t work.Target) {

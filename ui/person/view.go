@@ -150,6 +150,9 @@ func (v *View) Content() fyne.CanvasObject { return v.content }
 // Keyboard returns where the keys go first.
 func (v *View) Keyboard() fyne.Focusable { return v.facts.Rows.Keyboard() }
 
+// Reread reads the screen anew, as it stands; the row in hand stays.
+func (v *View) Reread() { v.model.Load() }
+
 // Open shows the person of a target.
 func (v *View) Open(t work.Target) { v.model.Open(t.Person) }
 

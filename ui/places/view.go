@@ -60,5 +60,8 @@ func (v *View) Content() fyne.CanvasObject { return v.content }
 // Keyboard returns where the keys go first.
 func (v *View) Keyboard() fyne.Focusable { return v.rows.Keyboard() }
 
+// Reread reads the screen anew, as it stands; the row in hand stays.
+func (v *View) Reread() { v.model.Load() }
+
 // Open counts anew.
 func (v *View) Open(work.Target) { v.model.Load() }

@@ -150,6 +150,9 @@ func (b *Background) Shutdown() {
 	b.busy.Wait()
 }
 
+// Alongside runs work beside everything else until Shutdown.
+func (b *Background) Alongside(work func(context.Context) error) { b.Go("alongside", work, nil) }
+
 // EveryMinute calls tick on the window's goroutine with the time, now and at
 // each full minute, until Shutdown: the clock the screens show.
 func (b *Background) EveryMinute(tick func(now time.Time)) {

@@ -188,6 +188,9 @@ func (v *View) Content() fyne.CanvasObject { return v.content }
 // Keyboard returns where the keys go first.
 func (v *View) Keyboard() fyne.Focusable { return v.runs.Keyboard() }
 
+// Reread reads the screen anew, as it stands; the row in hand stays.
+func (v *View) Reread() { v.model.Load() }
+
 // Open shows the runs as they stand now, with the run of the target in hand.
 func (v *View) Open(t work.Target) {
 	v.model.load(func() {

@@ -42,7 +42,11 @@ type Frame struct {
 	duty   *widget.Label
 	notice *widgets.Notice
 	scan   *widgets.ScanLine
-	open   bool // a scan was taken and nothing was said of it yet
+	open   bool      // a scan was taken and nothing was said of it yet
+	lost   *loss     // nil: the book can be reached
+	read   time.Time // when the book was last read
+	band   *fyne.Container
+	says   *widget.Label // of the band
 	stage  *fyne.Container
 	below  *fyne.Container // the field on top: scan line, stage, notice line
 	root   fyne.CanvasObject
@@ -62,6 +66,8 @@ func NewFrame(w *work.Work, canvas func() fyne.Canvas) *Frame {
 		stage:  container.NewStack(),
 	}
 	f.duty.SizeName = theme.SizeNameCaptionText
+	f.band, f.says = lossBand()
+	f.read = w.Now()
 	w.Open, w.Say, w.Offer, w.Refuse, w.Changed = f.Open, f.say, f.offer, f.refuse, f.Refresh
 	w.Scanned = f.scanned
 	w.Field = f.Field
@@ -87,7 +93,7 @@ func (f *Frame) layout() fyne.CanvasObject {
 	line.SetMinSize(fyne.NewSize(0, widgets.NewButton("Undo", nil).MinSize().Height))
 	notice := container.New(layout.NewCustomPaddedLayout(0, 3, 4, 8), container.NewStack(line, f.notice))
 	f.below = container.NewBorder(container.New(layout.NewCustomPaddedLayout(0, 0, 8, 8), f.scan), notice, nil, nil, container.NewPadded(f.stage))
-	return container.NewBorder(nil, nil, f.side, nil, container.NewBorder(top, nil, nil, nil, f.field.Over(f.below)))
+	return container.NewBorder(f.band, nil, f.side, nil, container.NewBorder(top, nil, nil, nil, f.field.Over(f.below)))
 }
 
 // Root returns what the window shows.
@@ -132,6 +138,10 @@ func (f *Frame) Back() {
 func (f *Frame) Refresh() {
 	now := f.work.Now()
 	f.clock.SetText(now.Format("Mon 2 Jan 15:04"))
+	if f.lost != nil {
+		f.tellLoss()
+		return
+	}
 	type state struct {
 		counts map[work.Room]int
 		duty   string
@@ -144,6 +154,7 @@ func (f *Frame) Refresh() {
 		duty, err := onCall(ctx, f.work.Desk, now)
 		return state{counts, duty}, err
 	}, func(s state) {
+		f.read = now
 		f.side.SetEntries(entries(s.counts))
 		f.duty.SetText(s.duty)
 	})
@@ -161,7 +172,7 @@ func (f *Frame) Again() {
 // a person's page are read anew without losing the row in hand.
 func (f *Frame) Tick() {
 	f.Refresh()
-	if f.here.Room == work.Needs || f.here.Room == work.Person {
+	if f.lost == nil && (f.here.Room == work.Needs || f.here.Room == work.Person) {
 		f.rooms[f.here.Room].Open(f.here)
 	}
 }

@@ -32,6 +32,9 @@ type standstill struct{ runner.Inline }
 func (standstill) EveryMinute(func(time.Time)) {}
 func (standstill) Shutdown()                   {}
 
+// Alongside hears nothing.
+func (standstill) Alongside(func(context.Context) error) {}
+
 // launch starts the program in a test window on the book of a path.
 func launch(t *testing.T, path string) *program {
 	t.Helper()

@@ -92,6 +92,7 @@ type program struct {
 type engine interface {
 	runner.Runner
 	EveryMinute(tick func(now time.Time))
+	Alongside(work func(ctx context.Context) error)
 	Shutdown()
 }
 
@@ -132,6 +133,7 @@ func (p *program) show(b *book.Book) {
 	p.frame.Refresh()
 	p.frame.Open(work.Target{Room: work.Needs})
 	p.run.EveryMinute(func(time.Time) { p.frame.Tick() })
+	p.listen()
 }
 
 // now returns the present in the fixed offset of the desk.
