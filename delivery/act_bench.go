@@ -161,6 +161,13 @@ func (a Release) Decide(v View) (Change, error) {
 	if err := releasable(item); err != nil {
 		return Change{}, err
 	}
+	p, err := v.Programme()
+	if err != nil {
+		return Change{}, err
+	}
+	if due := p.DueUpkeep(item, v.At()); len(due) > 0 {
+		return Change{}, refusal.New(refusal.Unready, fmt.Sprintf("Maintenance of %s is due: %s.", item.Label(), upkeepInWords(due)), "Do it and record it, then release.")
+	}
 	if len(item.Lacks) > 0 && !a.Whole {
 		return Change{}, refusal.New(refusal.Ask, fmt.Sprintf("%s came back without %s.", item.Label(), strings.Join(item.Lacks, ", ")), "Put another with it, then release it as whole.")
 	}
@@ -196,6 +203,8 @@ func releasable(item inventory.Item) error {
 		return no(refusal.Unready, item.Why, "Mend it and test it again first.")
 	case item.Spec.Kind == inventory.Concentrator && back && item.Last != "" && item.Passed.IsZero():
 		return no(refusal.Unready, "was not tested since it came back", "Test its oxygen first.")
+	case item.Repairs != nil && item.Passed.Before(item.Repairs.Last):
+		return no(refusal.Unready, "was not tested since it was repaired", "Test it first.")
 	case item.Spec.Kind == inventory.Cylinder && item.Gauge == nil:
 		return no(refusal.Unready, "has no gauge reading", "Read the gauge: no cylinder is called full or empty without one.")
 	}

@@ -115,8 +115,10 @@ type Programme struct {
 	// with the program.
 	Bench map[inventory.Kind][]string `json:"bench,omitempty"`
 
-	Chase      []ChaseStep `json:"chase,omitempty"`       // empty: the steps that come with the program
-	LoanReview int         `json:"loan_review,omitempty"` // days after which a loan is looked at; zero: usualLoanReview
+	Chase []ChaseStep `json:"chase,omitempty"` // empty: the steps that come with the program
+	// Upkeep is the maintenance things need, by hours and by date.
+	Upkeep     []UpkeepRule `json:"upkeep,omitempty"`
+	LoanReview int          `json:"loan_review,omitempty"` // days after which a loan is looked at; zero: usualLoanReview
 	// Shortage is the chance of running short of a kind of thing on a day that
 	// is accepted.
 	Shortage   float64       `json:"shortage"`

@@ -43,6 +43,10 @@ func itemSentence(f inventory.Fact) string {
 		return exchanged(*s)
 	case *inventory.Supplied, *inventory.SupplyCounted, *inventory.SupplyMoved, *inventory.Given, *inventory.SupplyRecalled:
 		return supplySentence(s)
+	case *inventory.Mended:
+		return mended(*s)
+	case *inventory.Maintained:
+		return costing("maintained: "+s.What, s.Cost)
 	case *inventory.Quarantined:
 		return because("kept from being lent", s.Why)
 	}
@@ -161,6 +165,25 @@ func ownerTold(s inventory.OwnerTold) string {
 		words += " by " + s.How
 	}
 	return because(words, s.What)
+}
+
+func mended(s inventory.Mended) string {
+	words := "repaired"
+	if s.By != "" {
+		words += " by " + s.By
+	}
+	words = because(words, s.Did)
+	if s.Board {
+		words += "; hours count anew"
+	}
+	return costing(words, s.Cost)
+}
+
+func costing(words string, cost float64) string {
+	if cost > 0 {
+		words += fmt.Sprintf(", cost %.2f", cost)
+	}
+	return words
 }
 
 func exchanged(s inventory.Exchanged) string {

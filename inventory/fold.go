@@ -50,6 +50,10 @@ func (i *Item) apply(f Fact) {
 		i.Told = f.Happened
 	case *Recalled:
 		i.Recall = s.Notice
+	case *Mended:
+		i.mend(s, f)
+	case *Maintained:
+		i.maintain(s, f)
 	case *Labelled:
 		i.label(f)
 	case *Resolved: // taken up once everything is folded
@@ -69,6 +73,9 @@ func (i *Item) apply(f Fact) {
 }
 
 func (i *Item) enrol(s *Enrolled, f Fact) {
+	if i.Entered.IsZero() {
+		i.Entered = f.Happened
+	}
 	first := i.Since.IsZero()
 	stamped := i.Spec
 	i.Tag, i.Spec = s.Tag, s.Spec

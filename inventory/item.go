@@ -74,16 +74,19 @@ type Item struct {
 	Oxygen *Seen[float64]      `json:"oxygen,omitempty"`
 	Fill   *Fill               `json:"fill,omitempty"`
 
-	Passed time.Time `json:"passed,omitzero"` // its last test, since it came back
-	Soiled bool      `json:"soiled,omitempty"`
-	With   []string  `json:"with,omitempty"`  // small parts that went along on this loan
-	Lacks  []string  `json:"lacks,omitempty"` // that did not come back, until it is whole again
-	Told   time.Time `json:"told,omitzero"`   // its owner was, of what is wrong with it
-	Recall string    `json:"recall,omitempty"`
-	Why    string    `json:"why,omitempty"` // of a quarantine
-	Doubts []string  `json:"doubts,omitempty"`
-	Labels *Labels   `json:"labels,omitempty"` // printed for it; nil for none
-	Loss   *Loss     `json:"loss,omitempty"`   // the last, whether found since or not
+	Passed  time.Time       `json:"passed,omitzero"` // its last test, since it came back
+	Soiled  bool            `json:"soiled,omitempty"`
+	With    []string        `json:"with,omitempty"`  // small parts that went along on this loan
+	Lacks   []string        `json:"lacks,omitempty"` // that did not come back, until it is whole again
+	Told    time.Time       `json:"told,omitzero"`   // its owner was, of what is wrong with it
+	Recall  string          `json:"recall,omitempty"`
+	Why     string          `json:"why,omitempty"` // of a quarantine
+	Doubts  []string        `json:"doubts,omitempty"`
+	Labels  *Labels         `json:"labels,omitempty"`  // printed for it; nil for none
+	Loss    *Loss           `json:"loss,omitempty"`    // the last, whether found since or not
+	Repairs *Repairs        `json:"repairs,omitempty"` // nil: none
+	Upkeep  map[string]Kept `json:"upkeep,omitempty"`  // maintenance done, by name
+	Entered time.Time       `json:"entered,omitzero"`  // into the book
 	// Questions are what the facts leave open, each with its answer once
 	// somebody gave one.
 	Questions []Question `json:"questions,omitempty"`

@@ -245,7 +245,7 @@ func Words() Vocabulary {
 		"labelled":    func() Statement { return new(Labelled) },
 		"resolved":    func() Statement { return new(Resolved) },
 		"retracted":   func() Statement { return new(Retracted) },
-	}.And(depotWords()).And(supplyWords())
+	}.And(depotWords()).And(supplyWords()).And(workshopWords())
 }
 
 // sortByHappening orders facts by when they happened, then by when they were

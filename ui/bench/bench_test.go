@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"lungwort/delivery"
 	"lungwort/inventory"
 	"lungwort/labels/tag"
 	"lungwort/ui/bench"
@@ -40,7 +41,7 @@ func TestOldestFirstWithTheNextStep(t *testing.T) {
 		{"RG-3303", "keep for the maker"},
 		{"ZX 9981", "tell its owner"},
 	}, got)
-	assert.Equal(t, "1 dirty · 2 on bench · 2 quarantine · 1 not ours", m.Title)
+	assert.Equal(t, "1 dirty · 2 on bench · 2 quarantine · 1 not ours · 1 needed by discharges that wait", m.Title)
 	assert.Equal(t, "4 days", m.Rows[0].Waits)
 	d.Clean()
 }
@@ -97,6 +98,7 @@ func TestMachineToReadyByScans(t *testing.T) {
 	uitest.Type(win, "p")
 	uitest.Press(win, fyne.KeyReturn, fyne.KeyReturn, fyne.KeyReturn, fyne.KeyReturn)
 	require.Nil(t, win.Canvas().Overlays().Top())
+	uitest.Shoot(t, win, "bench-pass")
 	require.True(t, v.Scan(code.Printed()))
 	item := d.Thing("CN00409")
 	assert.Equal(t, inventory.Ready, item.State)
@@ -104,6 +106,77 @@ func TestMachineToReadyByScans(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, inventory.Scanned, page.Facts[len(page.Facts)-1].Source)
 	d.Clean()
+}
+
+// TestRepairOutAndIn: a machine goes to the workshop and comes back with its
+// cost and a new meter; it is tested before it is lent, and a lower meter asks
+// nothing then.
+func TestRepairOutAndIn(t *testing.T) {
+	d := uitest.New(t)
+	m := bench.NewModel(d.Work)
+	m.Load()
+	out, ok := m.Tender(d.Things["CN00410"], inventory.Keyed)
+	require.True(t, ok)
+	form := out.Repair()
+	assert.Contains(t, form.Submit(form.Answered().With(map[string]string{"fault": ""}), func(error) {})["fault"].Error(), "what is wrong")
+	require.Empty(t, form.Submit(form.Answered().With(map[string]string{"fault": "no flow", "workshop": "Isle Works"}), func(err error) { require.NoError(t, err) }))
+	assert.Equal(t, inventory.InRepair, d.Thing("CN00410").State)
+
+	back := tend.Tender{Work: d.Work, Item: d.Thing("CN00410"), Programme: uitest.Programme(), Done: func() {}}.Repair()
+	require.Empty(t, back.Submit(back.Answered().With(map[string]string{
+		"did": "compressor and board", "cost": "140", "board": "yes", "hours": "3", "depot": "harbour",
+	}), func(err error) { require.NoError(t, err) }))
+	item := d.Thing("CN00410")
+	assert.Equal(t, inventory.OnBench, item.State)
+	assert.Equal(t, &inventory.Repairs{Times: 1, Cost: 140, Last: uitest.Now}, item.Repairs)
+	assert.Empty(t, item.Questions, "a new meter may stand lower")
+	_, err := d.Desk.Do(t.Context(), d.Hand(inventory.Keyed), delivery.Release{Item: item.ID, Depot: "harbour"})
+	assert.ErrorContains(t, err, "was not tested since")
+	d.Clean()
+}
+
+// TestMaintenanceHoldsTheRelease: what the programme wants done by hours is asked
+// for before the item is ready.
+func TestMaintenanceHoldsTheRelease(t *testing.T) {
+	d := uitest.New(t)
+	p := uitest.Programme()
+	p.Upkeep = []delivery.UpkeepRule{{Kind: inventory.Concentrator, What: "inner filter", Hours: 1000}}
+	d.Act(delivery.Settings{Programme: p})
+	d.Act(delivery.Test{Item: d.Things["CN00410"], Passed: true, Oxygen: new(94.0)})
+	_, err := d.Desk.Do(t.Context(), d.Hand(inventory.Keyed), delivery.Release{Item: d.Things["CN00410"], Depot: "harbour"})
+	assert.ErrorContains(t, err, "Maintenance of CN00410 is due: inner filter")
+	m := bench.NewModel(d.Work)
+	m.Load()
+	tender, ok := m.Tender(d.Things["CN00410"], inventory.Keyed)
+	require.True(t, ok)
+	form, asks := tender.Take()
+	require.True(t, asks)
+	assert.Contains(t, form.Before, "inner filter")
+	require.Empty(t, form.Submit(form.Answered(), func(err error) { require.NoError(t, err) }))
+	assert.Equal(t, "PASS", m.Sign.Word)
+	d.Act(delivery.Release{Item: d.Things["CN00410"], Depot: "harbour"})
+	d.Clean()
+}
+
+// TestWhatDischargesWaitForComesFirst: no large machine is ready, so the one that
+// came in last stands above what is older.
+func TestWhatDischargesWaitForComesFirst(t *testing.T) {
+	d := uitest.New(t)
+	for _, ready := range []string{"CN00901", "CN00902", "CN00903"} {
+		if d.Thing(ready).State == inventory.Ready {
+			d.Act(delivery.Move{Item: d.Things[ready], To: "workshop"})
+		}
+	}
+	d.Act(delivery.Enrol{Spec: inventory.Spec{Kind: inventory.Concentrator, Rated: 10, Serial: "CN00950"}, Depot: "harbour"})
+	d.Act(delivery.Order{Person: d.Persons["Nia"], Rest: 6, Hours: 24})
+	m := bench.NewModel(d.Work)
+	m.Load()
+	require.NotEmpty(t, m.Rows)
+	assert.True(t, m.Rows[0].Tonight)
+	assert.Contains(t, m.Title, "needed by discharges that wait")
+	item, err := d.Desk.ItemPage(t.Context(), m.Rows[0].ID)
+	require.NoError(t, err)
+	assert.InDelta(t, 10, float64(item.Item.Spec.Rated), 0)
 }
 
 func TestStepIsUndone(t *testing.T) {

@@ -11,8 +11,9 @@ import (
 	"time"
 
 	"lungwort/delivery"
+	"lungwort/delivery/store"
 	"lungwort/inventory"
-	"lungwort/inventory/store"
+	items "lungwort/inventory/store"
 	"lungwort/labels/scene"
 	"lungwort/labels/tag"
 	"lungwort/ui/tend"
@@ -24,18 +25,19 @@ var states = []inventory.State{inventory.Dirty, inventory.OnBench, inventory.InQ
 
 // Row is one item that waits, its words ready.
 type Row struct {
-	ID    inventory.ItemID
-	Label string
-	Tag   string
-	What  string
-	State string
-	Place string
-	Waits string // how long in this state
-	Since string
-	Why   string
-	Alarm bool // soiled or recalled
-	Read  string
-	Next  tend.Step
+	ID      inventory.ItemID
+	Label   string
+	Tag     string
+	What    string
+	State   string
+	Place   string
+	Waits   string // how long in this state
+	Since   string
+	Why     string
+	Alarm   bool // soiled or recalled
+	Tonight bool // a discharge that waits lacks it
+	Read    string
+	Next    tend.Step
 }
 
 // Model is what the screen shows and does.
@@ -44,30 +46,46 @@ type Model struct {
 
 	Rows  []Row
 	Title string
+	Sign  scene.Sign // how the last test came out
 
 	items     map[inventory.ItemID]inventory.Item
 	programme delivery.Programme
+	tended    inventory.ItemID // whose outcome the sign tells, once it is read
 	Changed   func()
 }
 
 // NewModel returns an empty screen.
-func NewModel(w *work.Work) *Model { return &Model{work: w, Changed: func() {}} }
+func NewModel(w *work.Work) *Model { return &Model{work: w, Sign: start, Changed: func() {}} }
 
 type loaded struct {
 	items     []inventory.Item
+	ready     []inventory.Item
+	waiting   []store.Found
+	tended    inventory.Item
 	programme delivery.Programme
 	now       time.Time
 }
 
 // Load reads what waits anew.
 func (m *Model) Load() {
-	now := m.work.Now()
+	now, tended := m.work.Now(), m.tended
+	m.tended = ""
 	work.Ask(m.work, "bench", func(ctx context.Context) (l loaded, err error) {
 		l.now = now
 		if l.programme, err = m.work.Desk.Programme(ctx); err != nil {
 			return l, err
 		}
-		l.items, _, err = m.work.Desk.Items(ctx, store.Filter{States: states})
+		if l.items, _, err = m.work.Desk.Items(ctx, items.Filter{States: states}); err != nil {
+			return l, err
+		}
+		if l.ready, _, err = m.work.Desk.Items(ctx, items.Filter{States: []inventory.State{inventory.Ready}}); err != nil {
+			return l, err
+		}
+		if l.waiting, err = m.work.Desk.Waiting(ctx); err != nil || tended == "" {
+			return l, err
+		}
+		page, err := m.work.Desk.ItemPage(ctx, tended)
+		l.tended = page.Item
 		return l, err
 	}, m.show)
 }
@@ -79,12 +97,23 @@ func (m *Model) show(l loaded) {
 	slices.SortStableFunc(l.items, func(a, b inventory.Item) int {
 		return cmp.Or(cmp.Compare(forPeople(a), forPeople(b)), a.Since.Compare(b.Since), cmp.Compare(a.Tag, b.Tag))
 	})
+	tonight := l.tonight()
+	slices.SortStableFunc(l.items, func(a, b inventory.Item) int { return later(tonight[a.ID], tonight[b.ID]) })
 	m.Rows, m.items, m.programme = m.Rows[:0:0], make(map[inventory.ItemID]inventory.Item, len(l.items)), l.programme
 	for _, i := range l.items {
 		m.items[i.ID] = i
-		m.Rows = append(m.Rows, rowOf(i, l.now))
+		row := rowOf(i, l.now)
+		if due := l.programme.DueUpkeep(i, l.now); len(due) > 0 && row.Why == "" {
+			row.Why = due[0].Says
+		}
+		row.Tonight = tonight[i.ID]
+		m.Rows = append(m.Rows, row)
 	}
 	m.Title = title(l.items)
+	if n := len(tonight); n > 0 {
+		m.Title += fmt.Sprintf(" · %d needed by discharges that wait", n)
+	}
+	m.judge(l.tended)
 	m.Changed()
 }
 
@@ -153,7 +182,7 @@ func lastRead(i inventory.Item) string {
 // Tender returns the forms of an item that waits.
 func (m *Model) Tender(id inventory.ItemID, source inventory.Source) (tend.Tender, bool) {
 	item, waits := m.items[id]
-	return tend.Tender{Work: m.work, Item: item, Programme: m.programme, Source: source, Done: m.Load}, waits
+	return tend.Tender{Work: m.work, Item: item, Programme: m.programme, Source: source, Done: func() { m.tended = id; m.Load() }}, waits
 }
 
 // tell says large which item was scanned and what its next step is.

@@ -19,6 +19,7 @@ type View struct {
 	work    *work.Work
 	model   *Model
 	title   *widget.Label
+	sign    *widgets.Picture
 	actions *widgets.Actions
 	rows    *widgets.Rows
 	content fyne.CanvasObject
@@ -28,6 +29,7 @@ type View struct {
 func New(w *work.Work) *View {
 	v := &View{work: w, model: NewModel(w), title: widget.NewLabel("")}
 	v.model.Changed = v.draw
+	v.sign = widgets.NewPicture(fyne.NewSize(300, scene.SignHeight), func(w, h float64) scene.Scene { return v.model.Sign.Draw(w, h) })
 	form := func(make func(tend.Tender) ask.Form) func() {
 		return func() {
 			if t, ok := v.inHand(inventory.Keyed); ok {
@@ -43,6 +45,7 @@ func New(w *work.Work) *View {
 		widgets.Action{Key: '5', Label: "Keep back", Do: form(tend.Tender.Quarantine)},
 		widgets.Action{Key: '6', Label: "Open", Do: func() { v.model.Open(inventory.ItemID(v.rows.InHand())) }},
 		widgets.Action{Key: '7', Label: "Owner told", Do: form(tend.Tender.TellOwner)},
+		widgets.Action{Key: '8', Label: "To repair", Do: form(tend.Tender.Repair)},
 	)
 	v.rows = widgets.NewRows([]widgets.Column{
 		{Title: "item", Width: 130},
@@ -51,15 +54,16 @@ func New(w *work.Work) *View {
 		{Title: "waits", Width: 120},
 		{Title: "last read", Width: 120},
 		{Title: "why"},
-		{Title: "next step", Width: 150},
+		{Title: "next step", Width: 190},
 	}, "Nothing waits here. Scan what comes back on the Return screen; it shows up here to be cleaned, tested and released.")
 	v.rows.OnOpen = func(string) { v.step(inventory.Keyed) }
 	v.rows.OnRune = v.actions.Press
 	heading := widget.NewLabelWithStyle("Bench", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	heading.SizeName = "subHeadingText"
-	top := container.NewBorder(nil, nil, container.NewHBox(heading, v.title), v.actions)
+	v.title.Truncation = fyne.TextTruncateEllipsis
+	top := container.NewVBox(container.NewBorder(nil, nil, heading, v.actions), v.title)
 	foot := widget.NewLabel("Scan an item to do its next step: dirty goes on the bench, a machine is tested, a cylinder filled, what is done is released.")
-	v.content = container.NewBorder(top, widgets.NewFoot(foot), nil, nil, v.rows)
+	v.content = container.NewBorder(container.NewVBox(top, v.sign), widgets.NewFoot(foot), nil, nil, v.rows)
 	return v
 }
 
@@ -105,6 +109,7 @@ func (v *View) Scan(text string) bool {
 
 func (v *View) draw() {
 	v.title.SetText(v.model.Title)
+	v.sign.Refresh()
 	rows := make([]widgets.Row, len(v.model.Rows))
 	for i, r := range v.model.Rows {
 		why := widgets.Cell{Text: r.Why}
@@ -118,10 +123,17 @@ func (v *View) draw() {
 			{Text: r.Waits, Below: "since " + r.Since},
 			{Text: r.Read},
 			why,
-			{Text: string(r.Next), Bold: true},
+			{Text: string(r.Next), Below: tonight(r), Bold: true},
 		}}
 	}
 	v.rows.SetRows(rows)
+}
+
+func tonight(r Row) string {
+	if r.Tonight {
+		return "a discharge waits for it"
+	}
+	return ""
 }
 
 // Content returns what the window shows.

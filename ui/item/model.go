@@ -127,6 +127,18 @@ func details(l loaded) []Detail {
 		{"hours", seen(i.Hours, "%.0f h", now), false},
 		{"oxygen", seen(i.Oxygen, "%.1f %%", now), i.Oxygen != nil && i.Oxygen.Value < delivery.PurityFloor},
 	}
+	for _, d := range l.programme.DueUpkeep(i, now) {
+		lines = append(lines, Detail{"due", d.Says, true})
+	}
+	if r := i.Repairs; r != nil {
+		lines = append(lines, Detail{"repairs", fmt.Sprintf("%d, the last %s, cost %.0f in all", r.Times, delivery.Clock(r.Last, now), r.Cost), false})
+	}
+	if len(i.With) > 0 {
+		lines = append(lines, Detail{"with it", strings.Join(i.With, ", "), false})
+	}
+	if len(i.Lacks) > 0 {
+		lines = append(lines, Detail{"lacks", strings.Join(i.Lacks, ", "), true})
+	}
 	if !i.Passed.IsZero() {
 		lines = append(lines, Detail{"tested", "passed " + delivery.Clock(i.Passed, now), false})
 	}

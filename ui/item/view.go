@@ -71,6 +71,7 @@ func (v *View) bar() []widgets.Action {
 		{Key: '6', Label: "Refill", Off: p.Kind != inventory.Cylinder || p.Lent, Do: form(tend.Tender.Refill)},
 		{Key: '7', Label: "Release", Off: p.Lent, Do: form(tend.Tender.Release)},
 		{Key: '8', Label: "Missing", Danger: true, Do: form(tend.Tender.Missing)},
+		{Key: '9', Label: "Repair", Off: p.Lent, Do: form(tend.Tender.Repair)},
 		{Key: '9', Label: "Take back", Do: v.takeBack},
 		{Key: '0', Label: "Person", Off: p.Person == "", Do: v.model.OpenPerson},
 	}

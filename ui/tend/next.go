@@ -60,6 +60,9 @@ func (t Tender) Take() (form ask.Form, asks bool) {
 	case RefillIt:
 		return t.Refill(), true
 	case ReleaseIt:
+		if form, due := t.Maintain(); due {
+			return form, true
+		}
 		if !t.atDepot() || len(t.Item.Lacks) > 0 {
 			return t.Release(), true
 		}
