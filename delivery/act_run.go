@@ -2,6 +2,7 @@ package delivery
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 
 	"lungwort/inventory"
@@ -12,6 +13,9 @@ import (
 // gets an id.
 type PlanRuns struct {
 	Runs []RunPlan
+	// Seen are the open runs as they stood when the plan was made: where they
+	// were changed since, it is refused. Nil holds it against nothing.
+	Seen []Run
 }
 
 // RunPlan is one run as it is decided.
@@ -23,6 +27,11 @@ type RunPlan struct {
 // Decide records the plans.
 func (a PlanRuns) Decide(v View) (Change, error) {
 	var c Change
+	if a.Seen != nil {
+		if err := a.unchanged(v); err != nil {
+			return Change{}, err
+		}
+	}
 	for _, r := range a.Runs {
 		id := r.ID
 		if err := r.may(v); err != nil {
@@ -45,6 +54,41 @@ func (a PlanRuns) Decide(v View) (Change, error) {
 	}
 	c.Says = fmt.Sprintf("%d runs are planned.", len(a.Runs))
 	return c, nil
+}
+
+// unchanged refuses the plan when somebody else changed a run of it, or planned
+// one of its stops, after it was looked at.
+func (a PlanRuns) unchanged(v View) error {
+	seen := make(map[inventory.RunID]Run, len(a.Seen))
+	for _, r := range a.Seen {
+		seen[r.ID] = r
+	}
+	for _, plan := range a.Runs {
+		var now []Run
+		if plan.ID != "" {
+			run, err := v.Run(plan.ID)
+			if err != nil {
+				return err
+			}
+			now = append(now, run)
+		}
+		for _, stop := range plan.Stops {
+			for _, who := range stop.Persons {
+				visits, err := v.Visits(who)
+				if err != nil {
+					return err
+				}
+				now = append(now, visits...)
+			}
+		}
+		for _, run := range now {
+			if !reflect.DeepEqual(run, seen[run.ID]) {
+				return refusal.New(refusal.Conflict, fmt.Sprintf("The run of %s was changed while you looked.", run.Vehicle),
+					"Look at the runs as they stand now, then plan again.")
+			}
+		}
+	}
+	return nil
 }
 
 // may refuses a vehicle the programme does not have, and a run that is over.

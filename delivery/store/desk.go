@@ -103,7 +103,7 @@ func (d *Desk) do(tx *book.Tx, hand Hand, act delivery.Act) (Outcome, error) {
 	v := newView(tx, d.words, hand.At)
 	change, err := act.Decide(v)
 	if err != nil {
-		return Outcome{}, err
+		return Outcome{}, v.meanwhile(hand, err)
 	}
 	if err := keepIdentities(tx, change); err != nil {
 		return Outcome{}, err

@@ -18,6 +18,7 @@ type view struct {
 	at    time.Time
 	held  *delivery.Programme
 	seals *sealer
+	looked
 }
 
 func newView(tx *book.Tx, words inventory.Vocabulary, at time.Time) *view {
@@ -39,7 +40,10 @@ func (v *view) Programme() (delivery.Programme, error) {
 	return *v.held, nil
 }
 
-func (v *view) Item(id inventory.ItemID) (inventory.Item, error) { return items.Item(v.tx, id) }
+func (v *view) Item(id inventory.ItemID) (inventory.Item, error) {
+	v.looked.at(items.About{Item: id})
+	return items.Item(v.tx, id)
+}
 
 func (v *view) Serial(serial string) ([]inventory.Item, error) { return items.BySerial(v.tx, serial) }
 
@@ -95,7 +99,10 @@ func (v *view) Wrote(first, last inventory.FactID) (wrote, later []inventory.Fac
 	return wrote, later, nil
 }
 
-func (v *view) Care(id inventory.PersonID) (delivery.Care, error) { return care(v.tx, id) }
+func (v *view) Care(id inventory.PersonID) (delivery.Care, error) {
+	v.looked.at(items.About{Person: id})
+	return care(v.tx, id)
+}
 
 func (v *view) Person(id inventory.PersonID) (delivery.Person, error) { return person(v.tx, id) }
 
@@ -105,14 +112,23 @@ func (v *view) Addresses() ([]delivery.Address, error) {
 	return book.List(v.tx, derived[delivery.Address], `SELECT body FROM identity WHERE sort = 'address' ORDER BY id`)
 }
 
-func (v *view) Run(id inventory.RunID) (delivery.Run, error) { return run(v.tx, id) }
+func (v *view) Run(id inventory.RunID) (delivery.Run, error) {
+	v.looked.at(items.About{Run: id})
+	return run(v.tx, id)
+}
 
 func (v *view) Reserved(id inventory.PersonID) ([]inventory.Item, error) {
 	found, _, err := items.Items(v.tx, items.Filter{Person: id, States: []inventory.State{inventory.Held}})
 	return found, err
 }
 
-func (v *view) Visits(id inventory.PersonID) ([]delivery.Run, error) { return runsTo(v.tx, id) }
+func (v *view) Visits(id inventory.PersonID) ([]delivery.Run, error) {
+	runs, err := runsTo(v.tx, id)
+	for _, r := range runs {
+		v.looked.at(items.About{Run: r.ID})
+	}
+	return runs, err
+}
 
 func (v *view) Twins(id inventory.PersonID) ([]delivery.Person, error) { return openTwins(v.tx, id) }
 func (v *view) Supplies() ([]inventory.SupplyStock, error)             { return supplies(v.tx, v.words) }

@@ -71,6 +71,9 @@ func (m *Model) load(after func()) {
 	})
 }
 
+// seen are the runs a plan made now is made on.
+func (b book) seen() []delivery.Run { return append([]delivery.Run{}, b.runs...) }
+
 func read(ctx context.Context, desk *store.Desk, now time.Time) (b book, err error) {
 	b.now, b.watch = now, map[inventory.PersonID]delivery.Watch{}
 	if b.programme, err = desk.Programme(ctx); err != nil {
@@ -205,7 +208,7 @@ func (m *Model) Accept() {
 	if !m.Proposing() {
 		return
 	}
-	act := delivery.PlanRuns{}
+	act := delivery.PlanRuns{Seen: m.book.seen()}
 	for _, r := range m.proposal.Runs {
 		act.Runs = append(act.Runs, delivery.RunPlan{Planned: r})
 	}

@@ -65,7 +65,7 @@ func (m *Model) AcceptTrial() {
 	if !m.table.moved {
 		return
 	}
-	act := delivery.PlanRuns{Runs: m.table.trial.Plans()}
+	act := delivery.PlanRuns{Runs: m.table.trial.Plans(), Seen: m.book.seen()}
 	m.work.Do("accept board", m.work.Hand(inventory.Keyed), act, func(store.Outcome) {
 		m.Troubles = nil
 		m.Load()
