@@ -153,6 +153,16 @@ func (s *Server) Port() int { return s.port }
 // Dir is the server's folder.
 func (s *Server) Dir() string { return s.dir }
 
+// Log is what the server has written down since it was started.
+func (s *Server) Log(t testing.TB) string {
+	t.Helper()
+	log, err := os.ReadFile(filepath.Join(s.dir, "log"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(log)
+}
+
 // Empty makes a database with nothing in it and returns its name.
 func (s *Server) Empty(t testing.TB) string {
 	t.Helper()
