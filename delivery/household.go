@@ -193,22 +193,13 @@ func (c Care) BackupTask(p Programme, at time.Time) (Tasked, bool) {
 	if _, refused := c.Refused(TheBackup, at); refused || c.Phase != Running || slices.ContainsFunc(c.Tasks, open) {
 		return Tasked{}, false
 	}
-	var cover time.Duration
+	cover, known := c.Cover(p)
+	if !known || cover >= p.BackupHours {
+		return Tasked{}, false // unknown is asked about, not guessed
+	}
 	var size gas.SizeCode = "US-E"
-	rest, _ := c.Flow()
 	for _, cylinder := range (Home{Care: c}).cylinders() {
 		size = cylinder.Size.Code
-		if !cylinder.Known {
-			return Tasked{}, false // unknown is asked about, not guessed
-		}
-		plan, err := gas.PlanMinutes(cylinder.Size, cylinder.Gauge, p.Reserve, rest, gas.Room)
-		if err != nil {
-			return Tasked{}, false
-		}
-		cover += time.Duration(plan.Minutes) * time.Minute
-	}
-	if cover >= p.BackupHours {
-		return Tasked{}, false
 	}
 	return Tasked{
 		Task:   Swap,
@@ -217,4 +208,21 @@ func (c Care) BackupTask(p Programme, at time.Time) (Tasked, bool) {
 		Due:    at.Add(p.BackupWithin),
 		Bring:  []Wanted{{Kind: inventory.Cylinder, Size: size, Count: 1}},
 	}, true
+}
+
+// Cover returns how long the gas in the house lasts at the flow of rest by the
+// planning rule, and false when a gauge is not known.
+func (c Care) Cover(p Programme) (cover time.Duration, known bool) {
+	rest, _ := c.Flow()
+	for _, cylinder := range (Home{Care: c}).cylinders() {
+		if !cylinder.Known {
+			return 0, false
+		}
+		plan, err := gas.PlanMinutes(cylinder.Size, cylinder.Gauge, p.Reserve, rest, gas.Room)
+		if err != nil {
+			return 0, false
+		}
+		cover += time.Duration(plan.Minutes) * time.Minute
+	}
+	return cover, true
 }

@@ -61,6 +61,14 @@ type LeadTimes struct {
 	Buy      time.Duration `json:"buy"`
 }
 
+// Prices are what things cost the programme, in its own money; zero: not
+// entered.
+type Prices struct {
+	Visit     float64 `json:"visit,omitempty"`
+	Fill      float64 `json:"fill,omitempty"`
+	RentalDay float64 `json:"rental_day,omitempty"` // of one rented cylinder
+}
+
 // Programme is everything a hospital decides about how it lends. Each value
 // has a default; Notes says where the default comes from.
 type Programme struct {
@@ -123,6 +131,7 @@ type Programme struct {
 	// is accepted.
 	Shortage   float64       `json:"shortage"`
 	Lead       LeadTimes     `json:"lead"`
+	Prices     Prices        `json:"prices,omitzero"`
 	PlantTime  time.Duration `json:"plant_time"` // own cylinders are asked for by serial after so long at a plant
 	FireMetres float64       `json:"fire_metres"`
 	FirstCall  time.Duration `json:"first_call"` // after discharge
@@ -203,6 +212,9 @@ func Notes() []Note {
 		{"backup_within", "Backup task due within", practice},
 		{"help_within", "Help where the way is not known", practice},
 		{"shortage", "Accepted chance of running short", practice},
+		{"prices.visit", "Price of a visit", "a delivery costs $50 to $75 on a home-health trade site (undated)"},
+		{"prices.fill", "Price of a fill", practice},
+		{"prices.rental_day", "Price of a rental day", practice},
 		{"lead.bench", "Bench, when hurried", practice},
 		{"lead.exchange", "Exchange at the plant takes", practice},
 		{"lead.hire", "Hired equipment comes after", practice},

@@ -52,6 +52,16 @@ func (v Vehicle) shift(day time.Time) (from, until time.Time, ok bool) {
 	return from, until, ok1 && ok2
 }
 
+// OnShift reports whether any vehicle is on its shift at t, on the clock of t.
+func (p Programme) OnShift(t time.Time) bool {
+	for _, v := range p.Vehicles {
+		if from, until, ok := v.shift(t); ok && !t.Before(from) && !t.After(until) {
+			return true
+		}
+	}
+	return false
+}
+
 // clockOn returns a time of day, 15:04, on the day of another time.
 func clockOn(day time.Time, clock string) (time.Time, bool) {
 	t, err := time.Parse("15:04", clock)

@@ -106,13 +106,13 @@ func (c *Cycle) passedOn(at time.Time) Cycle {
 	return *c
 }
 
-// begin returns when a stage began, and end when it was over; zero when it did
-// not or was not.
-func (c Cycle) begin(s Stage) time.Time {
+// Begin returns when a stage began; zero when it did not.
+func (c Cycle) Begin(s Stage) time.Time {
 	return map[Stage]time.Time{Waiting: c.Set, Oxygen: c.Lent, Idle: c.Idle, Turnaround: c.Back}[s]
 }
 
-func (c Cycle) end(s Stage) time.Time {
+// End returns when a stage was over; zero when it is not.
+func (c Cycle) End(s Stage) time.Time {
 	switch s {
 	case Waiting:
 		return c.Lent
@@ -131,7 +131,7 @@ func (c Cycle) end(s Stage) time.Time {
 // over.
 func (c Cycle) Stage() (Stage, time.Time, bool) {
 	for i := len(Stages) - 1; i >= 0; i-- {
-		if from := c.begin(Stages[i]); !from.IsZero() {
+		if from := c.Begin(Stages[i]); !from.IsZero() {
 			return Stages[i], from, c.Ready.IsZero() && c.Lost.IsZero()
 		}
 	}
@@ -141,13 +141,13 @@ func (c Cycle) Stage() (Stage, time.Time, bool) {
 // Stay returns how long the cycle was in a stage, and false when it never was.
 // What is lost or still there is known to have lasted longer.
 func (c Cycle) Stay(s Stage, now time.Time) (outlook.Stay, bool) {
-	return c.between(c.begin(s), c.end(s), now)
+	return c.between(c.Begin(s), c.End(s), now)
 }
 
 // UntilReady returns how long it took from the begin of a stage until the
 // thing was ready again.
 func (c Cycle) UntilReady(s Stage, now time.Time) (outlook.Stay, bool) {
-	return c.between(c.begin(s), c.Ready, now)
+	return c.between(c.Begin(s), c.Ready, now)
 }
 
 func (c Cycle) between(from, to, now time.Time) (outlook.Stay, bool) {

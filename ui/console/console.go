@@ -53,6 +53,7 @@ func commands() []command {
 		{"answer", "answer one urgent question; 'answer --list' names them", answer},
 		{"outage", "cover of every home without power, cylinders needed, who must relocate", outage},
 		{"outlook", "say whether each kind of thing lasts for two weeks, and what helps most", stockOutlook},
+		{"measures", "say what the programme is judged by, with what is not finished", judged},
 		{"route", "solve a file in Solomon's text format", solveRoute},
 		{"intake", "take in spreadsheets", takeIn},
 		{"export", "write a spreadsheet", export},

@@ -27,6 +27,7 @@ var exports = map[string]func(paperwork.Clerk, context.Context) (sheet.Out, erro
 	"recalls":    paperwork.Clerk.Recalls,
 	"calls":      paperwork.Clerk.Calls,
 	"clinician":  paperwork.Clerk.Clinician,
+	"measures":   paperwork.Clerk.Measures,
 }
 
 // exportsAbout are the sheets about one person or one item.

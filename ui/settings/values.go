@@ -48,6 +48,9 @@ var values = []value{
 	stretch("lead.exchange", "Exchange at the plant takes", func(p *delivery.Programme) *time.Duration { return &p.Lead.Exchange }),
 	stretch("lead.hire", "Hired equipment comes after", func(p *delivery.Programme) *time.Duration { return &p.Lead.Hire }),
 	stretch("lead.buy", "Bought equipment comes after", func(p *delivery.Programme) *time.Duration { return &p.Lead.Buy }),
+	number("prices.visit", "Price of a visit", func(p *delivery.Programme) *float64 { return &p.Prices.Visit }, unit{"", 1}),
+	number("prices.fill", "Price of a fill", func(p *delivery.Programme) *float64 { return &p.Prices.Fill }, unit{"", 1}),
+	number("prices.rental_day", "Price of a rental day", func(p *delivery.Programme) *float64 { return &p.Prices.RentalDay }, unit{"", 1}),
 	stretch("first_call", "First call after", func(p *delivery.Programme) *time.Duration { return &p.FirstCall }),
 
 	stretch("calls.latest", "First call at the latest", func(p *delivery.Programme) *time.Duration { return &p.Calls.Latest }),

@@ -16,6 +16,7 @@ import (
 	"lungwort/ui/item"
 	"lungwort/ui/items"
 	"lungwort/ui/labels"
+	"lungwort/ui/measures"
 	"lungwort/ui/needs"
 	"lungwort/ui/nightcall"
 	"lungwort/ui/nightlog"
@@ -58,6 +59,7 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Labels:    labels.New(w),
 		work.Outage:    outage.New(w),
 		work.Outlook:   outlook.New(w),
+		work.Measures:  measures.New(w),
 		work.Settings:  settings.New(w),
 		work.Homes:     homes.New(w),
 		work.Person:    person.New(w),
@@ -101,6 +103,7 @@ var names = []struct {
 	{room: work.Recall, name: "Recall"},
 	{room: work.Stocktake, name: "Stocktake"},
 	{room: work.Outlook, name: "Outlook"},
+	{room: work.Measures, name: "Measures"},
 
 	{room: work.Labels, name: "Labels", apart: true},
 	{room: work.Papers, name: "Papers"},

@@ -39,6 +39,7 @@ const (
 	Recall    Room = "recall"    // search, mark, follow
 	Stocktake Room = "stocktake" // count a place blind
 	Outlook   Room = "outlook"   // will there be enough
+	Measures  Room = "measures"  // are we any good
 	Labels    Room = "labels"    // print labels
 	Outage    Room = "outage"    // power out: cover, gas to bring, calls
 	Papers    Room = "papers"    // night pack, watch list, exports
