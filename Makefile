@@ -50,6 +50,7 @@ proof:
 	$(TEST) -count=1 -timeout 60m ./labels/paper -run Proof -codes 10000
 	$(TEST) -count=1 -timeout 60m ./delivery/store -run Custody -rapid.checks=1000 -rapid.steps=100
 	$(TEST) -count=1 -timeout 60m ./delivery/store -run 'NoItemIsLentTwice|TwentyDesks' -v -lendings 10000 -workday 5m
+	$(TEST) -count=1 -timeout 60m ./delivery/store -run KilledAtAnyMoment -kills 500
 	$(TEST) -count=1 -timeout 60m ./delivery/intake ./inventory/sheet -rapid.checks=2000
 	$(TEST) -count=1 -timeout 60m ./delivery/depletion -homes 24000 -rapid.checks=20000
 

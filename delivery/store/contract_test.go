@@ -1,6 +1,7 @@
 package store_test
 
 import (
+	"fmt"
 	"os"
 	"testing"
 
@@ -10,7 +11,13 @@ import (
 	"lungwort/inventory/book/booktest"
 )
 
-func TestMain(m *testing.M) { os.Exit(booktest.Serving{M: m}.Run()) }
+func TestMain(m *testing.M) {
+	if path := os.Getenv(writesTo); path != "" {
+		fmt.Fprintln(os.Stderr, writeUntilKilled(path))
+		os.Exit(1)
+	}
+	os.Exit(booktest.Serving{M: m}.Run())
+}
 
 // TestContract holds both databases a book can be kept in to the contract of
 // the stores.
