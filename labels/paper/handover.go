@@ -71,7 +71,10 @@ func (s *sheet) whose(name string, identifiers, address []string) {
 
 // kit lists things with their serials, codes and readings.
 func (s *sheet) kit(items []KitItem, now time.Time) {
-	columns := []column{{"number", 18}, {"what", 58}, {"tag", 34}, {"serial", 32}, {"gauge", s.width() - 160}, {"code", 18}}
+	say := s.tongue.Say
+	columns := []column{
+		{say("kit.count"), 18}, {say("kit.what"), 58}, {say("kit.tag"), 34}, {say("kit.serial"), 32}, {say("kit.gauge"), s.width() - 160}, {say("kit.code"), 18},
+	}
 	var rows [][]cell
 	for _, i := range items {
 		gauge := stack{}

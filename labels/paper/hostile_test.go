@@ -13,6 +13,7 @@ import (
 
 	"lungwort/inventory/refusal"
 	"lungwort/labels/paper"
+	"lungwort/labels/tongue"
 )
 
 // hostile is what has been typed, pasted or imported into a text field.
@@ -38,7 +39,8 @@ func spoil(v reflect.Value, text string) {
 	case reflect.String:
 		v.SetString(text)
 	case reflect.Struct:
-		if _, isTime := v.Interface().(time.Time); isTime {
+		switch v.Interface().(type) {
+		case time.Time, tongue.Tongue:
 			return
 		}
 		for i := range v.NumField() {
@@ -55,7 +57,9 @@ func TestNoTextBreaksAPaper(t *testing.T) {
 	for name, words := range hostile {
 		t.Run(name, func(t *testing.T) {
 			run, night, out, back := quilletRun(), quilletNight(9), quilletHandOver(), quilletReturn()
-			for _, p := range []any{&run, &night, &out, &back} {
+			proof, letter, slip := quilletProof(tongue.Spanish()), quilletLetter(tongue.Spanish(), "recall"), quilletSlip(2)
+			hold, bench := quilletHold(), quilletBench()
+			for _, p := range []any{&run, &night, &out, &back, &proof, &letter, &slip, &hold, &bench} {
 				v := reflect.ValueOf(p).Elem()
 				spoil(v, words)
 				v.FieldByName("Emergency").SetString("555-0100")
@@ -94,7 +98,8 @@ func TestSignsThatCantBeShownAreReportedAndExplained(t *testing.T) {
 func TestAnEmptyPaperIsStillAPaper(t *testing.T) {
 	for _, p := range []printer{
 		paper.RunSheet{Head: head("")}, paper.NightPack{Head: head(""), Horizon: time.Hour}, paper.NightPack{Head: head("")},
-		paper.HandOver{Head: head("")}, paper.ReturnReceipt{Head: head("")},
+		paper.HandOver{Head: head("")}, paper.ReturnReceipt{Head: head("")}, paper.DeliveryProof{Head: head("")},
+		paper.HomeLetter{Head: head("")}, paper.ItemTag{Head: head("")}, paper.ExchangeSlip{Head: head("")},
 	} {
 		result, err := p.Print(io.Discard)
 		require.NoError(t, err, "%T", p)

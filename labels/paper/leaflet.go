@@ -44,6 +44,11 @@ type LeafletThing struct {
 	Item
 }
 
+// named is the thing in the household's language.
+func (t LeafletThing) named(in tongue.Tongue) string {
+	return strings.Join(present(in.Say("kit."+cmp.Or(t.Key, "-")), t.More), " ")
+}
+
 // Print writes the leaflet. A language with letters that the fonts lack is
 // refused: half a word is worse than none.
 func (l Leaflet) Print(w io.Writer) (Result, error) {
@@ -134,9 +139,8 @@ func (s *sheet) leafletKit(l Leaflet) {
 	s.pictured(drawnStep{scene.TheKit, "", say("kit.lent")})
 	var rows [][]cell
 	for _, t := range l.Kit {
-		name := strings.Join(present(say("kit."+cmp.Or(t.Key, "-")), t.More), " ")
 		rows = append(rows, []cell{
-			said{largeStrong, strconv.Itoa(t.quantity())}, said{large, name}, said{large, t.Tag}, said{largeStrong, t.Serial},
+			said{largeStrong, strconv.Itoa(t.quantity())}, said{large, t.named(l.Tongue)}, said{large, t.Tag}, said{largeStrong, t.Serial},
 		})
 	}
 	s.table([]column{{say("kit.count"), 20}, {say("kit.what"), s.width() - 116}, {say("kit.tag"), 44}, {say("kit.serial"), 52}}, rows)

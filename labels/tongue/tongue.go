@@ -82,6 +82,12 @@ func (t Tongue) Moment(at time.Time) string {
 	return fmt.Sprintf("%s %d %s %s", weekdays[at.Weekday()], at.Day(), months[at.Month()-1], at.Format("15:04"))
 }
 
+// Day returns a day as it is said in the language: "Tue 24 Nov 2026".
+func (t Tongue) Day(at time.Time) string {
+	weekdays, months := strings.Fields(t.texts["weekdays"]), strings.Fields(t.texts["months"])
+	return fmt.Sprintf("%s %d %s %d", weekdays[at.Weekday()], at.Day(), months[at.Month()-1], at.Year())
+}
+
 // Texts returns every text of the language.
 func (t Tongue) Texts() []string {
 	all := []string{t.Name, t.Reviewed}
