@@ -6,6 +6,7 @@ import (
 	"lungwort/inventory"
 	"lungwort/labels/paper"
 	"lungwort/labels/scene"
+	"lungwort/labels/tag"
 )
 
 // Chart returns what every map of a programme shows: the outline and the
@@ -60,5 +61,5 @@ func lines(all [][]outline.Position) [][]scene.Position {
 
 // MapPage returns the map as a page; w and h are its size on the screen.
 func (d Desk) MapPage(data scene.MapData, says string, w, h float64) paper.MapPage {
-	return paper.MapPage{Head: d.head(""), Says: says, Map: data, W: w, H: h}
+	return paper.MapPage{Head: d.head(d.code(tag.PaperMap, d.Now.Format("20060102"))), Says: says, Map: data, W: w, H: h}
 }

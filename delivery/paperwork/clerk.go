@@ -25,7 +25,15 @@ type Clerk struct {
 // NewClerk returns a clerk with the programme's settings in force.
 func NewClerk(ctx context.Context, book *store.Desk, now time.Time) (Clerk, error) {
 	settings, err := book.Programme(ctx)
-	return Clerk{Desk: NewDesk(settings, now), book: book}, err
+	if err != nil {
+		return Clerk{}, err
+	}
+	c := Clerk{Desk: NewDesk(settings, now), book: book}
+	last, err := book.LastRecorded(ctx)
+	if last.Before(now) && !last.IsZero() { // looking back, what was recorded since is none of it
+		c.FactsAsOf = last.In(now.Location())
+	}
+	return c, err
 }
 
 // WatchList returns every person on oxygen, most urgent first.

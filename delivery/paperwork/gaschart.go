@@ -11,6 +11,7 @@ import (
 	"lungwort/inventory/gas"
 	"lungwort/labels/paper"
 	"lungwort/labels/scene"
+	"lungwort/labels/tag"
 )
 
 // How far a gas chart reaches. On the cylinder hours count, else days.
@@ -41,8 +42,8 @@ func GasChart(w delivery.Watch, facts []inventory.Fact, runs []delivery.Run, p d
 
 // GasSheet returns the printed gas of one home: its answer, the chart and the
 // same as a table.
-func (d Desk) GasSheet(name string, a delivery.Answer, c scene.ChartData) paper.GasSheet {
-	return paper.GasSheet{Head: d.head(""), Name: name, Verdict: string(a.Verdict), Says: a.Title, Do: a.Do, Chart: c}
+func (d Desk) GasSheet(who inventory.PersonID, name string, a delivery.Answer, c scene.ChartData) paper.GasSheet {
+	return paper.GasSheet{Head: d.head(d.code(tag.PaperGas, string(who))), Name: name, Verdict: string(a.Verdict), Says: a.Title, Do: a.Do, Chart: c}
 }
 
 // visits returns the planned visit, and the later ones of other runs.

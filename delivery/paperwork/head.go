@@ -12,11 +12,12 @@ import (
 	"lungwort/labels/tag"
 )
 
-// Desk is what a paper rests on: the programme's settings and the moment it is
-// printed.
+// Desk is what a paper rests on: the programme's settings, the moment it is
+// printed, and when the newest fact it rests on was recorded.
 type Desk struct {
 	Programme delivery.Programme
 	Now       time.Time
+	FactsAsOf time.Time // zero: they are those of Now
 	Format    paper.Format
 }
 
@@ -32,7 +33,10 @@ func NewDesk(p delivery.Programme, now time.Time) Desk {
 func (d Desk) head(code string) paper.Head {
 	h := paper.Head{
 		Programme: d.Programme.Name, Emergency: d.Programme.Emergency,
-		Format: d.Format, Printed: d.Now, FactsAsOf: d.Now, Code: code,
+		Format: d.Format, Printed: d.Now, FactsAsOf: d.FactsAsOf, Code: code,
+	}
+	if h.FactsAsOf.IsZero() {
+		h.FactsAsOf = d.Now
 	}
 	if who, ok := d.Programme.Duty(d.Now); ok {
 		h.OnCall = who.Name + " " + who.Phone

@@ -28,6 +28,12 @@ type HomePaper struct {
 	make     func(context.Context, Clerk, store.PersonPage, delivery.Watch, Asked) (Printable, error)
 }
 
+// The papers that screens ask for by name.
+const (
+	ReturnReceipt = "return-receipt"
+	RecallLetter  = "recall-letter"
+)
+
 // HomePapers are the papers of a person, in the order in which they are needed.
 var HomePapers = []HomePaper{
 	{"leaflet", "Household leaflet", true, func(_ context.Context, c Clerk, page store.PersonPage, w delivery.Watch, a Asked) (Printable, error) {
@@ -38,6 +44,21 @@ var HomePapers = []HomePaper{
 	}},
 	{"hand-over", "Hand-over receipt", false, func(_ context.Context, c Clerk, page store.PersonPage, w delivery.Watch, a Asked) (Printable, error) {
 		return c.HandOver(page, w, a.By), nil
+	}},
+	{"delivery-proof", "Proof of delivery", true, func(_ context.Context, c Clerk, page store.PersonPage, _ delivery.Watch, a Asked) (Printable, error) {
+		return c.DeliveryProof(page, a.Tongue)
+	}},
+	{ReturnReceipt, "Receipt for what came back", true, func(ctx context.Context, c Clerk, page store.PersonPage, _ delivery.Watch, a Asked) (Printable, error) {
+		return c.ReturnReceipt(ctx, page, a)
+	}},
+	{"collect-letter", "Letter: what can come home", true, func(ctx context.Context, c Clerk, page store.PersonPage, _ delivery.Watch, a Asked) (Printable, error) {
+		return c.CollectLetter(ctx, page, a.Tongue, false)
+	}},
+	{"value-letter", "Last letter, with values", true, func(ctx context.Context, c Clerk, page store.PersonPage, _ delivery.Watch, a Asked) (Printable, error) {
+		return c.CollectLetter(ctx, page, a.Tongue, true)
+	}},
+	{RecallLetter, "Letter about a recall", true, func(_ context.Context, c Clerk, page store.PersonPage, _ delivery.Watch, a Asked) (Printable, error) {
+		return c.RecallLetter(page, a.Tongue)
 	}},
 }
 

@@ -7,6 +7,7 @@ import (
 	"lungwort/delivery"
 	"lungwort/labels/paper"
 	"lungwort/labels/scene"
+	"lungwort/labels/tag"
 )
 
 // OutageRibbon returns the picture of a home in a power cut: its gas from now
@@ -36,7 +37,7 @@ func OutageRibbon(o delivery.OutagePlan, h delivery.OutageHome) scene.RibbonData
 func (d Desk) OutageList(o delivery.OutagePlan) paper.OutageList {
 	a := o.Answer(d.Programme)
 	list := paper.OutageList{
-		Head: d.head(""), Where: o.Cut.Zone().InWords(), From: o.Begins(), Until: o.Begins().Add(o.Hours),
+		Head: d.head(d.code(tag.PaperOutage, o.Begins().Format("20060102"))), Where: o.Cut.Zone().InWords(), From: o.Begins(), Until: o.Begins().Add(o.Hours),
 		Verdict: string(a.Verdict), Says: a.Title, Do: a.Do, Stock: a.Help,
 	}
 	for _, h := range o.Homes {

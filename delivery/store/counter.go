@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"time"
 
 	"lungwort/delivery"
 	"lungwort/inventory"
@@ -38,4 +39,17 @@ func (d *Desk) Near(ctx context.Context, serial string) (near []inventory.Item, 
 		return err
 	})
 	return near, err
+}
+
+// LastRecorded returns when the newest fact was recorded; zero in an empty book.
+func (d *Desk) LastRecorded(ctx context.Context) (last time.Time, err error) {
+	err = d.book.Read(ctx, func(tx *book.Tx) error {
+		var at int64
+		if err := tx.QueryRow(`SELECT COALESCE(max(recorded), 0) FROM fact WHERE id = (SELECT max(id) FROM fact)`).Scan(&at); err != nil || at == 0 {
+			return err
+		}
+		last = book.FromInstant(at)
+		return nil
+	})
+	return last, err
 }

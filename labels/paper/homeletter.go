@@ -71,7 +71,7 @@ func (s *sheet) letterThings(l HomeLetter) {
 		if l.Valued {
 			last = space{8}
 		}
-		rows = append(rows, []cell{said{large, t.named(s.tongue)}, said{largeStrong, t.Tag}, said{large, t.Serial}, last})
+		rows = append(rows, []cell{said{large, t.Named(s.tongue)}, said{largeStrong, t.Tag}, said{large, t.Serial}, last})
 	}
 	s.table(columns, rows)
 	s.y += 3

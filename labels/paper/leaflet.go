@@ -44,8 +44,8 @@ type LeafletThing struct {
 	Item
 }
 
-// named is the thing in the household's language.
-func (t LeafletThing) named(in tongue.Tongue) string {
+// Named is the thing in the household's language.
+func (t LeafletThing) Named(in tongue.Tongue) string {
 	return strings.Join(present(in.Say("kit."+cmp.Or(t.Key, "-")), t.More), " ")
 }
 
@@ -140,7 +140,7 @@ func (s *sheet) leafletKit(l Leaflet) {
 	var rows [][]cell
 	for _, t := range l.Kit {
 		rows = append(rows, []cell{
-			said{largeStrong, strconv.Itoa(t.quantity())}, said{large, t.named(l.Tongue)}, said{large, t.Tag}, said{largeStrong, t.Serial},
+			said{largeStrong, strconv.Itoa(t.quantity())}, said{large, t.Named(l.Tongue)}, said{large, t.Tag}, said{largeStrong, t.Serial},
 		})
 	}
 	s.table([]column{{say("kit.count"), 20}, {say("kit.what"), s.width() - 116}, {say("kit.tag"), 44}, {say("kit.serial"), 52}}, rows)

@@ -9,16 +9,20 @@ import (
 
 	"lungwort/delivery/paperwork"
 	"lungwort/delivery/store"
+	"lungwort/inventory"
 	"lungwort/labels/tongue"
+	"lungwort/ui/finder"
 )
 
-// printPaper writes one paper about a person, or the English texts for a
-// translator to work on.
+// printPaper writes one paper about a person, a thing or an exchange, or the
+// English texts for a translator to work on.
 func printPaper(ctx context.Context, p *Program, args []string) error {
 	fs := p.flags("paper")
 	file := fs.String("book", "", "the book")
 	what := fs.String("what", "", paperNames())
-	who := fs.String("person", "", "record number, name or id")
+	who := fs.String("person", "", "record number, name or id; of a paper about a person")
+	thing := fs.String("item", "", "tags or serials, comma between; of a paper about things")
+	fact := fs.Int64("exchange", 0, "number of the exchange's fact; left out: the last")
 	language := fs.String("language", "", "as the person speaks; left out: as the book says")
 	folder := fs.String("languages", "", "folder with the programme's own language files")
 	out := fs.String("out", "", "file to write")
@@ -30,23 +34,31 @@ func printPaper(ctx context.Context, p *Program, args []string) error {
 	switch {
 	case *what == texts && *out != "":
 		return writeTexts(p, *out)
-	case *what == "" || *out == "" || *who == "":
-		return misuse{fmt.Sprintf("give --what (%s), --person and --out FILE", paperNames())}
+	case *what == "" || *out == "" || *who == "" && *thing == "" && *what != slip:
+		return misuse{fmt.Sprintf("give --what (%s), --person or --item, and --out FILE", paperNames())}
 	}
 	return p.looking(ctx, *file, func(desk *store.Desk) error {
 		clerk, err := paperwork.NewClerk(ctx, desk, at.or(p))
 		if err != nil {
 			return err
 		}
-		asked := paperwork.Asked{By: p.User}
-		if asked.Person, err = desk.Person(ctx, *who); err != nil {
-			return err
-		}
+		var page paperwork.Printable
 		note := ""
-		if asked.Tongue, note, err = clerk.Tongue(ctx, asked.Person, *language, *folder); err != nil {
-			return err
+		switch {
+		case *what == slip:
+			page, err = clerk.ExchangeSlip(ctx, inventory.FactID(*fact))
+		case *thing != "":
+			page, err = itemPaper(ctx, clerk, desk, *what, *thing)
+		default:
+			asked := paperwork.Asked{By: p.User}
+			if asked.Person, err = desk.Person(ctx, *who); err != nil {
+				return err
+			}
+			if asked.Tongue, note, err = clerk.Tongue(ctx, asked.Person, *language, *folder); err != nil {
+				return err
+			}
+			page, err = clerk.HomePaper(ctx, *what, asked)
 		}
-		page, err := clerk.HomePaper(ctx, *what, asked)
 		if err != nil {
 			return err
 		}
@@ -61,8 +73,24 @@ func printPaper(ctx context.Context, p *Program, args []string) error {
 	})
 }
 
-// texts asks for the texts to translate.
-const texts = "texts"
+// itemPaper returns a paper about the things that a list names.
+func itemPaper(ctx context.Context, clerk paperwork.Clerk, desk *store.Desk, what, list string) (paperwork.Printable, error) {
+	var things []inventory.ItemID
+	for _, name := range strings.Split(list, ",") {
+		item, err := finder.Item(ctx, desk, name)
+		if err != nil {
+			return nil, err
+		}
+		things = append(things, item.ID)
+	}
+	return clerk.ItemPaper(ctx, what, things...)
+}
+
+// What is printed about neither a person nor a thing.
+const (
+	slip  = "exchange-slip"
+	texts = "texts" // to translate
+)
 
 // writeTexts writes the English texts, never over a file that is there.
 func writeTexts(p *Program, out string) error {
@@ -89,5 +117,8 @@ func paperNames() string {
 	for _, p := range paperwork.HomePapers {
 		names = append(names, p.ID)
 	}
-	return strings.Join(append(names, texts), ", ")
+	for _, p := range paperwork.ItemPapers {
+		names = append(names, p.ID)
+	}
+	return strings.Join(append(names, slip, texts), ", ")
 }

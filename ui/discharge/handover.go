@@ -129,7 +129,7 @@ func (m *Model) Receipt(who inventory.PersonID) {
 			m.work.Say(p.note)
 		}
 		for _, file := range p.files {
-			m.work.Show(file)
+			m.work.Print(file)
 		}
 	})
 }

@@ -9,6 +9,7 @@ import (
 
 	"lungwort/inventory"
 	"lungwort/ui/item"
+	"lungwort/ui/tend"
 	"lungwort/ui/uitest"
 	"lungwort/ui/work"
 )
@@ -112,6 +113,18 @@ func TestMoveByKeys(t *testing.T) {
 	assert.Nil(t, win.Canvas().Overlays().Top())
 	assert.Equal(t, inventory.Place("vehicle:van 2"), d.Thing("E-20112").Place)
 	d.Clean()
+}
+
+// A tag for the thing is printed; one that would lie is refused.
+func TestTagsArePrinted(t *testing.T) {
+	d := uitest.New(t)
+	for serial, value := range map[string]string{"CN00409": "hold-tag", "CN00410": "bench-tag", "CN00401": "bench-tag"} {
+		form := tend.Tender{Work: d.Work, Item: d.Thing(serial)}.Paper()
+		assert.Equal(t, value, form.Answered()["paper"], serial)
+		form.Submit(form.Answered(), func(err error) { require.NoError(t, err) })
+	}
+	assert.Len(t, d.Shown, 2)
+	assert.Contains(t, d.Refusal().Says, "the bench has nothing to do on it")
 }
 
 func TestWhatIsOnLoanIsNotMoved(t *testing.T) {

@@ -77,6 +77,9 @@ func (v *View) bar() []widgets.Action {
 	}
 }
 
+// Print asks which paper about the item to print.
+func (v *View) Print() { v.show(v.model.Tender().Paper()) }
+
 // takeBack asks about the fact in hand.
 func (v *View) takeBack() {
 	if r, ok := v.facts.InHand(); ok && r.MayGo() {

@@ -49,6 +49,9 @@ type Model struct {
 	Under string  // what is under way; empty: nothing
 	Share float64 // how far it is, from 0 to 1
 
+	Printers []string // of this machine
+	Printer  string   // where papers go; empty: they open in the viewer
+
 	Changed func() // the view draws itself anew
 }
 
@@ -61,10 +64,28 @@ func (m *Model) Dir() string { return m.work.Dir }
 // Load looks how much each paper would hold, and when it was last made.
 func (m *Model) Load() {
 	now := m.work.Now()
+	work.Ask(m.work, "printers", func(ctx context.Context) ([]string, error) { return m.work.Printers.Names(ctx), nil }, func(names []string) {
+		m.Printers, m.Printer = names, m.work.Printers.Office()
+		m.Changed()
+	})
 	work.Ask(m.work, "papers", func(ctx context.Context) (tally, error) { return m.tally(ctx, now) }, func(t tally) {
 		m.Rows = rowsOf(t, now)
 		m.Changed()
 	})
+}
+
+// PrintOn chooses where papers go from now on, from every screen; no printer is
+// the viewer.
+func (m *Model) PrintOn(printer string) {
+	if printer == m.Printer {
+		return
+	}
+	if err := m.work.Printers.SetOffice(printer); err != nil {
+		m.work.Refuse(err)
+		return
+	}
+	m.Printer = printer
+	m.Changed()
 }
 
 func (m *Model) tally(ctx context.Context, now time.Time) (tally, error) {
@@ -134,7 +155,7 @@ func (m *Model) Make(id string) {
 				return k.make(job{ctx: ctx, clerk: clerk, dir: m.work.Dir, stamp: now.Format(stampLayout), by: m.work.By, tell: m.tell})
 			}, func(path string) {
 				m.work.Say(k.name + " made: " + filepath.Base(path) + ".")
-				m.work.Show(path)
+				m.work.Print(path)
 			})
 		}
 	}

@@ -16,6 +16,8 @@ type View struct {
 	rows     *widgets.Rows
 	progress *widgets.Progress
 	make     *widgets.Button
+	to       *widgets.Choice
+	inTo     *widgets.Field
 	name     *widgets.Text
 	copying  *widgets.Field
 	form     *widgets.Form
@@ -39,6 +41,9 @@ func New(w *work.Work) *View {
 	v.form.OnSubmit = v.copyBook
 	v.form.OnCancel = func() { focus(v.rows.Keyboard(), v.rows) }
 	v.panel = widgets.NewPanel(v.form)
+	v.to = widgets.NewChoice()
+	v.to.OnChanged = v.model.PrintOn
+	v.inTo = widgets.NewField("Papers go to", v.to, "")
 	v.content = container.NewBorder(v.top(), v.bottom(w.Dir), nil, nil, v.rows)
 	return v
 }
@@ -48,7 +53,7 @@ func (v *View) top() fyne.CanvasObject {
 	heading.SizeName = theme.SizeNameSubHeadingText
 	folder := widgets.NewButton("Open the folder", v.model.OpenFolder)
 	log := widgets.NewButton("Key in the night log   F2", v.model.NightLog)
-	return container.NewBorder(nil, nil, heading, container.NewHBox(log, folder, v.make))
+	return container.NewBorder(nil, nil, heading, container.NewHBox(v.inTo, log, folder, v.make))
 }
 
 func (v *View) bottom(dir string) fyne.CanvasObject {
@@ -82,6 +87,13 @@ func (v *View) draw() {
 		}}
 	}
 	v.rows.SetRows(rows)
+	to := []widgets.Option{{Value: "", Label: "viewer"}}
+	for _, name := range v.model.Printers {
+		to = append(to, widgets.Option{Value: name, Label: name})
+	}
+	v.to.SetOptions(to...)
+	v.to.SetValue(v.model.Printer)
+	v.inTo.Hidden = len(v.model.Printers) == 0 // nothing to choose
 	v.drawHand()
 	v.drawProgress()
 }

@@ -67,6 +67,6 @@ func (m *Model) PrintPaper(id, language string) {
 		if p.note != "" {
 			m.work.Say(p.note)
 		}
-		m.work.Show(p.file)
+		m.work.Print(p.file)
 	})
 }

@@ -3,6 +3,7 @@
 package plant
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -10,6 +11,7 @@ import (
 	"time"
 
 	"lungwort/delivery"
+	"lungwort/delivery/paperwork"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/inventory/refusal"
@@ -53,7 +55,8 @@ type Model struct {
 	Slip           delivery.ExchangeSlip
 	Sources        []delivery.FillSource
 	Sign           scene.Sign
-	Stranger       string // a serial the book does not know, being asked about
+	Stranger       string           // a serial the book does not know, being asked about
+	Shown          inventory.FactID // the exchange of a scanned slip; zero: the last one signed
 
 	Changed func()
 	Ask     func() // the stranger is asked about
@@ -253,8 +256,34 @@ func (m *Model) TakeOff(side Side, key string) {
 	m.weigh()
 }
 
+// PrintSlip prints the slip of an exchange by the number of its fact; zero is the
+// last one signed.
+func (m *Model) PrintSlip(fact inventory.FactID) {
+	m.work.Paper("exchange-slip", "Exchange slip", func(ctx context.Context, c paperwork.Clerk) (paperwork.Printable, error) {
+		return c.ExchangeSlip(ctx, fact)
+	})
+}
+
+// ShowSlip says what a scanned slip was about.
+func (m *Model) ShowSlip(number string) {
+	work.Ask(m.work, "slip", func(ctx context.Context) (inventory.Fact, error) {
+		all, err := m.work.Desk.Exchanges(ctx)
+		for _, f := range all {
+			if fmt.Sprint(f.ID) == number {
+				return f, err
+			}
+		}
+		return inventory.Fact{}, cmp.Or(err, error(refusal.New(refusal.NotFound, "This slip's exchange is not in the book.", "Look it up on the exchange statement, under Papers.")))
+	}, func(f inventory.Fact) {
+		m.Shown = f.ID
+		m.Sign = scene.Sign{Verdict: scene.Holds, Word: "SLIP", Below: delivery.Clock(f.Happened.In(m.work.Now().Location()), m.work.Now()) + ": " + delivery.Sentence(f)}
+		m.Changed()
+	})
+}
+
 // signed clears the screen after an exchange.
 func (m *Model) signed(out store.Outcome) {
+	m.Shown = 0
 	m.Out, m.In, m.OutMore, m.InMore, m.Lot = nil, nil, nil, nil, ""
 	m.Sign = scene.Sign{Verdict: scene.Holds, Word: "SIGNED", Below: out.Says}
 	m.work.OfferUndo(out, m.Load)

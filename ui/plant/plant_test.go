@@ -1,6 +1,7 @@
 package plant_test
 
 import (
+	"fmt"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -52,6 +53,15 @@ func TestExchangeByScansAndKeys(t *testing.T) {
 	signed, err := d.Desk.Exchanges(t.Context())
 	require.NoError(t, err)
 	require.Len(t, signed, 1)
+	v.Print()
+	require.Len(t, d.Shown, 1, "the slip opens")
+	assert.Contains(t, d.Shown[0], "exchange-slip")
+	v.Open(work.Target{Room: work.Plant, Text: fmt.Sprint(signed[0].ID)}) // the slip is scanned
+	v.Print()
+	assert.Empty(t, d.Refused)
+	v.Open(work.Target{Room: work.Plant, Text: "1"})
+	assert.Contains(t, d.Refusal().Says, "not in the book", "the number of another fact is no slip")
+	d.Refused = nil
 	s, is := signed[0].Statement.(*inventory.Exchanged)
 	require.True(t, is)
 	assert.Equal(t, "Tam Orr", s.Driver)

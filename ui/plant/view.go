@@ -46,6 +46,7 @@ func New(w *work.Work) *View {
 		widgets.Action{Key: '4', Label: "Counted only", Do: func() { v.show(v.model.CountForm()) }},
 		widgets.Action{Key: '5', Label: "Take off", Danger: true, Do: v.takeOff},
 		widgets.Action{Key: '6', Label: "Sign", Do: v.signIt},
+		widgets.Action{Key: '8', Label: "Slip (Ctrl+P)", Do: v.Print},
 	)
 	side := []widgets.Column{{Title: "cylinder", Width: 130}, {Title: "what"}}
 	v.out = widgets.NewRows(side, "Scan the empties that go onto the truck. A soiled one stays until the plant was told.")
@@ -245,8 +246,16 @@ func (v *View) Content() fyne.CanvasObject { return v.content }
 // Keyboard returns where the keys go first.
 func (v *View) Keyboard() fyne.Focusable { return v.out.Keyboard() }
 
-// Open shows the exchange as far as it was scanned.
-func (v *View) Open(work.Target) { v.model.Load() }
+// Open shows the exchange as far as it was scanned, and what a scanned slip says.
+func (v *View) Open(t work.Target) {
+	v.model.Load()
+	if t.Text != "" {
+		v.model.ShowSlip(t.Text)
+	}
+}
+
+// Print prints the slip of the exchange shown, or of the last one signed.
+func (v *View) Print() { v.model.PrintSlip(v.model.Shown) }
 
 // Scan takes the next cylinder.
 func (v *View) Scan(text string) bool { return v.model.Scan(text) }

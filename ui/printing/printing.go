@@ -22,8 +22,14 @@ import (
 
 // Loaded is what was last put into a printer.
 type Loaded struct {
-	Stock string    `json:"stock"` // name of the label stock
-	DPI   paper.DPI `json:"dpi"`
+	Stock string    `json:"stock,omitempty"` // name of the label stock
+	DPI   paper.DPI `json:"dpi,omitempty"`
+}
+
+// noted is what is remembered of a printer.
+type noted struct {
+	Loaded
+	Office bool `json:"office,omitempty"` // papers other than labels go here
 }
 
 // Printers are the printers of this machine. A nil value has none.
@@ -72,10 +78,14 @@ func (p *Printers) Names(ctx context.Context) []string {
 	return strings.Fields(out)
 }
 
-// Send prints a file in its own size on a printer. The job's title names no
-// person.
+// Send prints a file in its own size on a printer; without a page on the paper
+// that lies in it. The job's title names no person.
 func (p *Printers) Send(ctx context.Context, printer, file string, page paper.Format) error {
-	_, err := p.run(ctx, "lp", "-d", printer, "-t", "Lungwort", "-o", "media="+medium(page), "-o", "print-scaling=none", "--", file)
+	options := []string{"-d", printer, "-t", "Lungwort"}
+	if page != (paper.Format{}) {
+		options = append(options, "-o", "media="+medium(page))
+	}
+	_, err := p.run(ctx, "lp", append(options, "-o", "print-scaling=none", "--", file)...)
 	if err != nil {
 		return refusal.New(refusal.Unready, fmt.Sprintf("The printer %s did not take the paper.", printer),
 			"It is in "+filepath.Dir(file)+": open it there, or look after the printer.").Because(err)
@@ -97,17 +107,57 @@ func (p *Printers) Loaded(printer string) (Loaded, bool) {
 		return Loaded{}, false
 	}
 	all, err := p.read()
-	in, known := all[printer]
-	return in, known && err == nil
+	in := all[printer].Loaded
+	return in, in.Stock != "" && err == nil
 }
 
 // Remember keeps what was put into a printer.
 func (p *Printers) Remember(printer string, in Loaded) error {
+	return p.note(func(all map[string]noted) {
+		of := all[printer]
+		of.Loaded = in
+		all[printer] = of
+	})
+}
+
+// Office returns the printer that papers other than labels go to; empty where
+// they open in the viewer.
+func (p *Printers) Office() string {
+	if p == nil {
+		return ""
+	}
+	all, err := p.read()
+	for name, of := range all {
+		if of.Office && err == nil {
+			return name
+		}
+	}
+	return ""
+}
+
+// SetOffice chooses where papers other than labels go; no printer is the
+// viewer.
+func (p *Printers) SetOffice(printer string) error {
+	return p.note(func(all map[string]noted) {
+		for name, of := range all {
+			of.Office = false
+			all[name] = of
+		}
+		if printer != "" {
+			of := all[printer]
+			of.Office = true
+			all[printer] = of
+		}
+	})
+}
+
+// note changes what is remembered of the printers.
+func (p *Printers) note(change func(all map[string]noted)) error {
 	all, err := p.read()
 	if err != nil {
-		all = map[string]Loaded{} // a damaged note is no reason not to print
+		all = map[string]noted{} // a damaged note is no reason not to print
 	}
-	all[printer] = in
+	change(all)
 	body, err := json.MarshalIndent(all, "", "\t")
 	if err != nil {
 		return err
@@ -118,8 +168,8 @@ func (p *Printers) Remember(printer string, in Loaded) error {
 	return os.WriteFile(p.file, body, 0o600)
 }
 
-func (p *Printers) read() (map[string]Loaded, error) {
-	all := map[string]Loaded{}
+func (p *Printers) read() (map[string]noted, error) {
+	all := map[string]noted{}
 	body, err := os.ReadFile(p.file)
 	if errors.Is(err, fs.ErrNotExist) {
 		return all, nil

@@ -46,11 +46,33 @@ func TestPapersGoToTheChosenPrinterInTheirOwnSize(t *testing.T) {
 	assert.ErrorContains(t, err, "It is in /papers")
 }
 
+// TestOnePrinterIsForPapers: another choice takes the place of the first, what is
+// in the printers stays, and the viewer is no printer.
+func TestOnePrinterIsForPapers(t *testing.T) {
+	p, ran := machine(t)
+	assert.Empty(t, p.Office())
+	roll := Loaded{Stock: "Roll, 62 × 29 mm", DPI: paper.DPI203}
+	require.NoError(t, p.Remember("stairs", roll))
+	require.NoError(t, p.SetOffice("stairs"))
+	require.NoError(t, p.SetOffice("office"))
+	assert.Equal(t, "office", New(p.file).Office())
+	_, known := p.Loaded("office")
+	assert.False(t, known, "no label paper was put into it")
+	in, known := p.Loaded("stairs")
+	assert.True(t, known)
+	assert.Equal(t, roll, in)
+	require.NoError(t, p.Send(context.Background(), "office", "/papers/letter.pdf", paper.Format{}))
+	assert.Equal(t, []string{"lp -d office -t Lungwort -o print-scaling=none -- /papers/letter.pdf"}, *ran)
+	require.NoError(t, p.SetOffice(""))
+	assert.Empty(t, p.Office())
+}
+
 func TestWithoutPrintersThereAreNone(t *testing.T) {
 	var none *Printers
 	assert.Empty(t, none.Names(context.Background()))
 	_, known := none.Loaded("office")
 	assert.False(t, known)
+	assert.Empty(t, none.Office())
 
 	t.Setenv("PATH", t.TempDir()) // a machine without the commands
 	assert.Empty(t, New("nowhere").Names(context.Background()))

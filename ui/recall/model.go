@@ -5,13 +5,16 @@ package recall
 import (
 	"context"
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strings"
 	"time"
 
 	"lungwort/delivery"
+	"lungwort/delivery/paperwork"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
+	"lungwort/inventory/refusal"
 	"lungwort/ui/work"
 )
 
@@ -101,6 +104,35 @@ func (m *Model) show(l loaded) {
 		m.Title, m.Below = "", ""
 	}
 	m.Changed()
+}
+
+// OpenFileOf shows the file of the recall that names an item, which a scanned
+// letter is about.
+func (m *Model) OpenFileOf(id inventory.ItemID) {
+	work.Ask(m.work, "recall of item", func(ctx context.Context) (store.ItemPage, error) { return m.work.Desk.ItemPage(ctx, id) }, func(page store.ItemPage) {
+		if page.Item.Recall == "" {
+			m.work.Open(work.Target{Room: work.Item, Item: id}) // the mark was taken back since
+			return
+		}
+		m.OpenFile(page.Item.Recall)
+	})
+}
+
+// PrintLetter prints the letter to who has an item of the file.
+func (m *Model) PrintLetter(id inventory.ItemID) {
+	i := slices.IndexFunc(m.Rows, func(r Row) bool { return r.ID == id && r.Person != "" })
+	if i < 0 {
+		m.work.Refuse(refusal.New(refusal.Conflict, "Nobody at home has this one.", "A letter goes to who has it now."))
+		return
+	}
+	who := m.Rows[i].Person
+	m.work.Paper(paperwork.RecallLetter+"-"+string(id), "Letter", func(ctx context.Context, c paperwork.Clerk) (paperwork.Printable, error) {
+		spoken, _, err := c.Tongue(ctx, who, "", filepath.Join(m.work.Dir, paperwork.TongueDir))
+		if err != nil {
+			return nil, err
+		}
+		return c.HomePaper(ctx, paperwork.RecallLetter, paperwork.Asked{Person: who, By: m.work.By, Tongue: spoken})
+	})
 }
 
 // OpenFile shows the file of a notice.

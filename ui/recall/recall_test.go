@@ -42,6 +42,14 @@ func TestRangeIsSearchedMarkedAndFollowed(t *testing.T) {
 	first := m.Rows[0]
 	assert.Equal(t, "in a home", first.Part)
 	assert.Contains(t, first.Below, "due Wed 16:20")
+	m.PrintLetter(first.ID)
+	require.Len(t, d.Shown, 1, "the letter opens")
+	m.PrintLetter(d.Things["CN00404"]) // with the driver
+	assert.NotEmpty(t, d.Refused)
+	d.Refused = nil
+	scanned := recall.NewModel(d.Work)
+	scanned.OpenFileOf(first.ID) // its letter comes back
+	assert.Equal(t, "Q-88", scanned.Notice)
 	letter := m.LetterForm(first.ID)
 	letter.Submit(letter.Answered(), func(err error) { require.NoError(t, err) })
 	reply := m.ReplyForm(first.ID)

@@ -74,6 +74,7 @@ func (v *View) bar() {
 		}},
 		widgets.Action{Key: '3', Label: "Told", Off: !file, Do: hand(v.model.LetterForm)},
 		widgets.Action{Key: '4', Label: "Reply", Off: !file, Do: hand(v.model.ReplyForm)},
+		widgets.Action{Key: '6', Label: "Letter (Ctrl+P)", Off: !file, Do: v.Print},
 		widgets.Action{Key: '5', Label: "Open (Enter)", Off: len(v.model.Rows) == 0, Do: func() { v.model.Open(v.rows.InHand()) }},
 	)
 }
@@ -119,11 +120,22 @@ func (v *View) Keyboard() fyne.Focusable {
 	return v.files.Keyboard()
 }
 
-// Open shows the files; a target's text is searched as a lot.
+// Open shows the files; a target's text is searched as a lot, its item opens the
+// file of the recall that names it.
 func (v *View) Open(t work.Target) {
-	if t.Text != "" {
+	switch {
+	case t.Text != "":
 		v.model.Find(delivery.RecallNotice{Lot: t.Text})
-		return
+	case t.Item != "":
+		v.model.OpenFileOf(t.Item)
+	default:
+		v.model.Load()
 	}
-	v.model.Load()
+}
+
+// Print prints the letter about the item in hand.
+func (v *View) Print() {
+	if id := v.rows.InHand(); id != "" && v.model.Notice != "" {
+		v.model.PrintLetter(inventory.ItemID(id))
+	}
 }

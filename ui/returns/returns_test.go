@@ -222,3 +222,22 @@ func TestUndo(t *testing.T) {
 	require.Empty(t, d.Refused)
 	d.Clean()
 }
+
+// TestReceiptForWhoGaveBack: one paper for each person whose things were booked;
+// nothing for nobody.
+func TestReceiptForWhoGaveBack(t *testing.T) {
+	d := uitest.New(t)
+	m := model(t, d)
+	m.Receipt()
+	assert.Contains(t, d.Refusal().Says, "Nothing that a person gave back")
+	d.Refused = nil
+	for serial, read := range map[string]string{"E-20103": "640", "E-20104": "1100"} { // hers, and his with the driver
+		require.True(t, m.Scan(serial))
+		m.SetValue(read)
+		m.Book()
+	}
+	assert.ElementsMatch(t, []inventory.PersonID{d.Persons["Mira"], d.Persons["Otto"]}, m.Givers())
+	m.Receipt()
+	d.Clean()
+	assert.Len(t, d.Shown, 2)
+}

@@ -104,7 +104,8 @@ func (v *View) layout() {
 	v.hand = container.NewVBox(
 		v.fields[v.near], v.fields[v.value], v.fields[v.drained], v.fields[v.owner], v.fields[v.soiled], v.fields[v.with], v.fields[v.lacks], v.wrong,
 		container.NewHBox(layout.NewSpacer(), v.put, v.book))
-	top := container.NewBorder(nil, nil, nil, container.NewHBox(widget.NewLabel("taken in at"), v.depot), v.title)
+	receipt := widgets.NewButton("Receipt   Ctrl+P", v.Print)
+	top := container.NewBorder(nil, nil, nil, container.NewHBox(widget.NewLabel("taken in at"), v.depot, receipt), v.title)
 	panel := widgets.NewPanel(container.NewVBox(top, v.below, v.hand))
 	grid := container.NewGridWithColumns(4)
 	for _, c := range []struct{ name, empty string }{
@@ -152,6 +153,9 @@ func (v *View) Content() fyne.CanvasObject { return v.content }
 
 // Keyboard returns where the keys go first.
 func (v *View) Keyboard() fyne.Focusable { return v.sources.Keyboard() }
+
+// Print prints the receipts for what was booked here.
+func (v *View) Print() { v.model.Receipt() }
 
 // Open shows what is expected back, with a person or an item of the target in
 // hand. The keyboard goes to the field on top: the next thing is a scan.

@@ -80,21 +80,31 @@ func (f *Frame) pick(id string) {
 	case finder.ItemHit:
 		f.Open(work.Target{Room: work.Item, Item: inventory.ItemID(id)})
 	case finder.PaperHit:
-		f.openPaper(id)
+		f.Open(ofPaper(id))
 	}
 }
 
-// openPaper opens what a scanned paper belongs to.
-func (f *Frame) openPaper(id string) {
+// ofPaper returns what a scanned paper belongs to.
+func ofPaper(id string) work.Target {
 	kind, id, _ := strings.Cut(id, ".")
+	id = strings.ToLower(id)
 	switch kind {
 	case tag.PaperRun:
-		f.Open(work.Target{Room: work.Runs, Run: inventory.RunID(strings.ToLower(id))})
-	case tag.PaperReceipt, tag.PaperLeaflet, tag.PaperSign:
-		f.Open(work.Target{Room: work.Person, Person: inventory.PersonID(strings.ToLower(id))})
+		return work.Target{Room: work.Runs, Run: inventory.RunID(id)}
+	case tag.PaperReceipt, tag.PaperProof, tag.PaperReturn, tag.PaperLetter, tag.PaperLeaflet, tag.PaperSign, tag.PaperGas:
+		return work.Target{Room: work.Person, Person: inventory.PersonID(id)}
+	case tag.PaperBench, tag.PaperHold:
+		return work.Target{Room: work.Item, Item: inventory.ItemID(id)}
+	case tag.PaperRecall:
+		return work.Target{Room: work.Recall, Item: inventory.ItemID(id)}
+	case tag.PaperSlip:
+		return work.Target{Room: work.Plant, Text: id}
+	case tag.PaperOutage:
+		return work.Target{Room: work.Outage}
+	case tag.PaperMap:
+		return work.Target{Room: work.Map}
 	case tag.PaperNight:
-		f.Open(work.Target{Room: work.NightLog})
-	default:
-		f.Open(work.Target{Room: work.Papers})
+		return work.Target{Room: work.NightLog}
 	}
+	return work.Target{Room: work.Papers}
 }

@@ -1,0 +1,33 @@
+package tend
+
+import (
+	"context"
+
+	"lungwort/delivery/paperwork"
+	"lungwort/inventory"
+	"lungwort/ui/ask"
+)
+
+// Paper prints a tag that goes with the item: over the bench, or to keep
+// everybody's hands off it.
+func (t Tender) Paper() ask.Form {
+	options := make([]ask.Option, len(paperwork.ItemPapers))
+	for i, p := range paperwork.ItemPapers {
+		options[i] = ask.Option{Value: p.ID, Label: p.Name}
+	}
+	value := options[0].Value
+	if t.Item.Recall != "" || t.Item.State == inventory.InQuarantine || t.Item.State == inventory.NotOurs {
+		value = options[1].Value
+	}
+	return ask.Form{
+		Title: "Print", Button: "Print",
+		Fields: []ask.Field{{Key: "paper", Label: "Paper", Kind: ask.Pick, Options: options, Value: value}},
+		Submit: func(a ask.Answers, closed func(error)) ask.Wrong {
+			closed(nil)
+			t.Work.Paper(a.Text("paper")+"-"+string(t.Item.ID), "Tag", func(ctx context.Context, c paperwork.Clerk) (paperwork.Printable, error) {
+				return c.ItemPaper(ctx, a.Text("paper"), t.Item.ID)
+			})
+			return nil
+		},
+	}
+}
