@@ -6,13 +6,14 @@ import (
 
 	"lungwort/delivery"
 	"lungwort/labels/paper"
+	"lungwort/labels/tag"
 )
 
 // CallList returns the calls due now on paper, in the order in which to make
 // them.
 func (c Clerk) CallList(ctx context.Context) (paper.CallList, error) {
 	due, _, err := c.book.Calls(ctx, c.Now)
-	list := paper.CallList{Head: c.head(""), Bands: c.Programme.Bands.InWords()}
+	list := paper.CallList{Head: c.head(c.code(tag.PaperCalls, c.Now.Format("20060102"))), Bands: c.Programme.Bands.InWords()}
 	for _, key := range []string{"worse", "spo2", "gauge", "problem"} {
 		list.Asks = append(list.Asks, delivery.Script[key])
 	}
@@ -32,7 +33,7 @@ func (c Clerk) CallList(ctx context.Context) (paper.CallList, error) {
 // ConcernList returns what the clinician has not heard of yet on paper.
 func (c Clerk) ConcernList(ctx context.Context) (paper.ConcernList, error) {
 	_, tell, err := c.book.Calls(ctx, c.Now)
-	list := paper.ConcernList{Head: c.head("")}
+	list := paper.ConcernList{Head: c.head(c.code(tag.PaperCalls, c.Now.Format("20060102")))}
 	for _, who := range c.Programme.Clinician {
 		list.Clinicians = append(list.Clinicians, paper.Phone{Whose: strings.TrimSpace(who.Name + " " + who.Role), Number: who.Phone})
 	}

@@ -132,18 +132,24 @@ func (s *sheet) ringLine(p Phone) {
 	s.y += tall + 1
 }
 
-// leafletKit lists what stands in the home, after its picture.
+// leafletKit lists what stands in the home, after its picture. What fits on one
+// page is not torn.
 func (s *sheet) leafletKit(l Leaflet) {
 	say := l.Tongue.Say
-	s.largeHeading(say("kit.title"), pictureTall+3)
-	s.pictured(drawnStep{scene.TheKit, "", say("kit.lent")})
+	columns := []column{{say("kit.count"), 20}, {say("kit.what"), s.width() - 116}, {say("kit.tag"), 44}, {say("kit.serial"), 52}}
+	tall := largeHead.leading() + 6 + pictureTall + 3 + s.headerHeight()
 	var rows [][]cell
 	for _, t := range l.Kit {
-		rows = append(rows, []cell{
+		row := []cell{
 			said{largeStrong, strconv.Itoa(t.quantity())}, said{large, t.Named(l.Tongue)}, said{large, t.Tag}, said{largeStrong, t.Serial},
-		})
+		}
+		rows = append(rows, row)
+		tall += s.rowHeight(columns, row)
 	}
-	s.table([]column{{say("kit.count"), 20}, {say("kit.what"), s.width() - 116}, {say("kit.tag"), 44}, {say("kit.serial"), 52}}, rows)
+	s.need(min(tall, s.bottom()-edge-headHeight-2))
+	s.largeHeading(say("kit.title"), pictureTall+3)
+	s.pictured(drawnStep{scene.TheKit, "", say("kit.lent")})
+	s.table(columns, rows)
 }
 
 // leafletSteps is how to change to the machine, and back.

@@ -26,12 +26,13 @@ const (
 	PaperSlip    = "SLIP"    // the slip of an exchange with a plant
 	PaperOutage  = "OUTAGE"  // the list of a power cut
 	PaperMap     = "MAP"     // a map
+	PaperCalls   = "CALLS"   // the calls due, or what the clinician is to hear
 )
 
 // Papers are all of them.
 var Papers = []string{
 	PaperRun, PaperNight, PaperReceipt, PaperProof, PaperReturn, PaperLetter, PaperRecall, PaperLeaflet, PaperSign, PaperGas,
-	PaperBench, PaperHold, PaperSlip, PaperOutage, PaperMap,
+	PaperBench, PaperHold, PaperSlip, PaperOutage, PaperMap, PaperCalls,
 }
 
 // PaperCode returns the code printed on a paper, so that scanning the paper

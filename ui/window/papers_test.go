@@ -85,7 +85,10 @@ func TestEveryPaperOpensWhatItBelongsTo(t *testing.T) {
 			require.NoError(t, err)
 			return clerk.Trip(ctx, trips[0])
 		}, work.Target{Room: work.Runs, Run: d.Run}},
-		{"night", func() (paperwork.Printable, error) { return clerk.Night(ctx) }, work.Target{Room: work.NightLog}},
+		{"night", func() (paperwork.Printable, error) {
+			pack, _, err := clerk.Night(ctx)
+			return pack, err
+		}, work.Target{Room: work.NightLog}},
 		{"gas", func() (paperwork.Printable, error) {
 			return clerk.GasSheet(d.Persons["Jory"], "Vale, Jory", delivery.Answer{}, scene.ChartData{Now: uitest.Now, From: uitest.Now, To: uitest.Now.Add(time.Hour)}), nil
 		}, person("Jory")},
@@ -93,6 +96,8 @@ func TestEveryPaperOpensWhatItBelongsTo(t *testing.T) {
 			plan, err := d.Outage(ctx, delivery.PowerCut{Area: "Harbour line"}, 4*time.Hour, uitest.Now)
 			return clerk.OutageList(plan), err
 		}, work.Target{Room: work.Outage}},
+		{"calls", func() (paperwork.Printable, error) { return clerk.CallList(ctx) }, work.Target{Room: work.Calls}},
+		{"clinician", func() (paperwork.Printable, error) { return clerk.ConcernList(ctx) }, work.Target{Room: work.Calls}},
 		{"map", func() (paperwork.Printable, error) { return clerk.MapPage(scene.MapData{}, "all homes", 600, 400), nil }, work.Target{Room: work.Map}},
 	} {
 		page, err := c.make()

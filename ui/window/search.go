@@ -101,6 +101,8 @@ func ofPaper(id string) work.Target {
 		return work.Target{Room: work.Plant, Text: id}
 	case tag.PaperOutage:
 		return work.Target{Room: work.Outage}
+	case tag.PaperCalls:
+		return work.Target{Room: work.Calls}
 	case tag.PaperMap:
 		return work.Target{Room: work.Map}
 	case tag.PaperNight:
