@@ -129,3 +129,20 @@ func TestTheKitOfALeafletIsNotTorn(t *testing.T) {
 		}
 	}
 }
+
+// TestTheFootIsBlackOnEveryPage, whatever ground the page ended with: the number
+// of the page and the age of the facts are read on all of them.
+func TestTheFootIsBlackOnEveryPage(t *testing.T) {
+	pdf, result := mustPrint(t, crowded()["collect letter, Letter"])
+	require.Greater(t, result.Pages, 1)
+	for n, file := range pages(t, pdf, 100) {
+		img := picture(t, file)
+		darkest := uint8(255)
+		for y := img.Rect.Max.Y - 60; y < img.Rect.Max.Y-38; y++ { // where the foot's words are, under its rule
+			for x := 40; x < img.Rect.Max.X/2; x++ {
+				darkest = min(darkest, img.GrayAt(x, y).Y)
+			}
+		}
+		assert.Less(t, darkest, uint8(90), "page %d", n+1)
+	}
+}

@@ -65,7 +65,7 @@ func (s *sheet) newPage() {
 		s.notice(s.banner)
 	}
 	if s.again != "" {
-		s.fitted(s.left(), s.y, strong, s.width(), s.again+", continued")
+		s.fitted(s.left(), s.y, strong, s.width(), s.tongue.Say("frame.continued", "what", s.again))
 		s.y += strong.leading() + 1
 	}
 }
@@ -112,6 +112,7 @@ func (s *sheet) finish(w io.Writer) (Result, error) {
 	for n := 1; n <= pages; n++ {
 		s.pdf.SetPage(n)
 		s.face = face{}
+		s.pdf.SetFillColor(int(white), int(white), int(white)) // words take over the ground that was last on their page
 		s.footOfPage(n, pages)
 	}
 	return s.write(w)
