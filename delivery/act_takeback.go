@@ -49,12 +49,40 @@ func (a TakeBack) Decide(v View) (Change, error) {
 			Happened: f.Happened, Corrects: f.ID, Item: f.Item, Person: f.Person, Run: f.Run,
 			Statement: &inventory.Retracted{Why: a.Why, TookIn: a.TookIn},
 		})
-		if _, brought := f.Statement.(*Registered); brought {
+		switch f.Statement.(type) {
+		case *Registered:
 			c.Persons = append(c.Persons, Person{ID: f.Person, Erased: true})
+		case *Amended:
+			if err := c.unamend(v, f); err != nil {
+				return Change{}, err
+			}
 		}
 	}
 	c.Says = fmt.Sprintf("The list is taken back: %s, with %s and %s.", count(len(c.Facts), "fact"), count(took.Things, "thing"), count(took.Persons, "person"))
 	return c, nil
+}
+
+// unamend gives a person, and the home, back what a list changed of them.
+func (c *Change) unamend(v View, f inventory.Fact) error {
+	p, err := v.Person(f.Person)
+	if err != nil {
+		return err
+	}
+	if was, otherwise := p.takenBack(f.Happened); otherwise {
+		c.Persons = append(c.Persons, was)
+	}
+	care, err := v.Care(f.Person)
+	if err != nil || care.Address == "" {
+		return err
+	}
+	home, err := v.Address(care.Address)
+	if err != nil {
+		return err
+	}
+	if was, otherwise := home.takenBack(f.Happened); otherwise {
+		c.Addresses = append(c.Addresses, was)
+	}
+	return nil
 }
 
 // written is what a take-in wrote, as later facts may rest on it.

@@ -249,26 +249,33 @@ func (t *taking) register(r Resident, home inventory.AddressID) (inventory.Perso
 // amend changes a known person. The fact says what is otherwise, and not how:
 // who a person is stays out of the facts.
 func (t *taking) amend(m Amendment) error {
-	if _, err := t.view.Person(m.Person.ID); err != nil {
+	was, err := t.view.Person(m.Person.ID)
+	if err != nil {
 		return err
 	}
 	if m.Person.Name() == "" {
 		return refusal.New(refusal.Invalid, "A person needs a name.", "Give at least the family name.")
 	}
-	t.Persons = append(t.Persons, m.Person)
+	t.Persons = append(t.Persons, was.amended(m.Person, t.view.At()))
 	t.at(t.view.At(), "", m.Person.ID, &Amended{What: m.What})
 	if m.Address == nil {
 		return nil
 	}
 	home := *m.Address
 	if m.Moved || home.ID == "" {
-		var err error
 		if home.ID, err = t.view.NewAddress(); err != nil {
 			return err
 		}
+		home.Earlier = nil // another home has no past here
 		t.at(t.view.At(), "", m.Person.ID, &Settled{Address: home.ID})
+		t.Addresses = append(t.Addresses, home)
+		return nil
 	}
-	t.Addresses = append(t.Addresses, home)
+	before, err := t.view.Address(home.ID)
+	if err != nil {
+		return err
+	}
+	t.Addresses = append(t.Addresses, before.amended(home, t.view.At()))
 	return nil
 }
 

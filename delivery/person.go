@@ -28,8 +28,9 @@ type Person struct {
 	Note     string             `json:"note,omitempty"`
 	Contact  *Phone             `json:"contact,omitempty"` // after a death, the one person who may be called
 	// Signatures are those who signed for what was delivered.
-	Signatures []Signature `json:"signatures,omitempty"`
-	Erased     bool        `json:"erased,omitempty"`
+	Signatures []Signature    `json:"signatures,omitempty"`
+	Erased     bool           `json:"erased,omitempty"`
+	Earlier    []PersonChange `json:"earlier,omitempty"` // what lists changed
 }
 
 // Name returns the whole name, family name first.
@@ -92,8 +93,9 @@ type Address struct {
 	Cooling string              `json:"cooling,omitempty"` // yes, no; empty: not asked
 	// Registered says whether the power company knows of the machine: yes, no;
 	// empty: not asked.
-	Registered string `json:"registered,omitempty"`
-	Rough      bool   `json:"rough,omitempty"` // the point is only about right
+	Registered string          `json:"registered,omitempty"`
+	Rough      bool            `json:"rough,omitempty"`   // the point is only about right
+	Earlier    []AddressChange `json:"earlier,omitempty"` // what lists changed
 }
 
 // Where returns street and town in one line.

@@ -209,6 +209,42 @@ func TestOnlyTheEditsOfAPeopleSheetArrive(t *testing.T) {
 	assert.Equal(t, "0051990", tunde.Person.Record)
 }
 
+// TestAPeopleSheetIsTakenBack: what its edits changed of phones, names and homes
+// is as before; what another hand changed since stays.
+func TestAPeopleSheetIsTakenBack(t *testing.T) {
+	for _, street := range []string{"spelling", "moved"} {
+		o := newOffice(t)
+		before := o.home("0048213")
+		path := o.given("people.xlsx", paperwork.Clerk.People)
+		edit(t, path, [][3]string{{"0048213", "Phone", "555-0101"}, {"0048213", "Given name", "Inés"}, {"0048213", "Street", "Kelp Street 24"}})
+		answers := intake.Answers{}
+		r := o.back(answers, path)
+		for _, q := range r.Questions {
+			answers[q.Key] = q.Choices[0].Value
+			for _, c := range q.Choices {
+				if c.Value == street {
+					answers[q.Key] = street
+				}
+			}
+		}
+		o.write(o.back(answers, path))
+		changed := o.home("0048213")
+		require.Equal(t, "Inés", changed.Person.Given)
+		require.Equal(t, []delivery.Phone{{Number: "555-0101"}}, changed.Person.Phones)
+		require.Equal(t, "Kelp Street 24", changed.Address.Street)
+
+		lists, err := o.Lists(t.Context())
+		require.NoError(t, err)
+		o.do(delivery.TakeBack{TookIn: lists[0].Fact, Why: "the wrong sheet"})
+		after := o.home("0048213")
+		assert.Equal(t, before.Person, after.Person)
+		assert.Equal(t, before.Address, after.Address)
+		audit, err := o.Audit(t.Context())
+		require.NoError(t, err)
+		assert.Empty(t, audit.Mismatches)
+	}
+}
+
 func TestEditsOfWhatWasChangedSinceAreAsked(t *testing.T) {
 	o := newOffice(t)
 	path := o.given("items.xlsx", allItems)
