@@ -1,6 +1,9 @@
 package book
 
 import (
+	"errors"
+	"io/fs"
+	"net/url"
 	"os"
 	"path/filepath"
 	"strings"
@@ -44,11 +47,70 @@ func Folder(path string) (string, error) {
 	return filepath.Dir(path), nil
 }
 
-// DefaultPath returns where the book is when nobody says otherwise: in the
-// user's own folder.
+// DefaultPath returns where the book is when nobody says otherwise: at the
+// remembered address of a server, else in the user's own folder.
 func DefaultPath() (string, error) {
 	dir, err := ownFolder()
-	return filepath.Join(dir, "book.lungwort"), err
+	if err != nil {
+		return "", err
+	}
+	text, err := os.ReadFile(filepath.Join(dir, remembered))
+	if address := strings.TrimSpace(string(text)); err == nil && OnServer(address) {
+		return address, nil
+	}
+	return filepath.Join(dir, "book.lungwort"), nil
+}
+
+// remembered is the file of the address that DefaultPath returns.
+const remembered = "book.address"
+
+// Remember makes the address of a server the place of the user's book. It must
+// hold no password.
+func Remember(address string) error {
+	dir, err := ownFolder()
+	if err != nil {
+		return err
+	}
+	if err := os.WriteFile(filepath.Join(dir, remembered), []byte(address+"\n"), 0o600); err != nil {
+		return folderReadOnly(dir).Because(err)
+	}
+	return nil
+}
+
+// Forget makes the file in the user's own folder the place of the book again,
+// and returns it.
+func Forget() (string, error) {
+	dir, err := ownFolder()
+	if err != nil {
+		return "", err
+	}
+	if err := os.Remove(filepath.Join(dir, remembered)); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return "", folderReadOnly(dir).Because(err)
+	}
+	return DefaultPath()
+}
+
+// Address returns the address of a database on a server, or on several with a
+// comma between. The file of the authority that vouches for them may be empty.
+func Address(servers, database, user, authority string) string {
+	u := url.URL{Scheme: "postgres", User: url.User(user), Host: strings.ReplaceAll(servers, " ", ""), Path: "/" + database}
+	if authority != "" {
+		u.RawQuery = url.Values{"sslrootcert": {authority}}.Encode()
+	}
+	return u.String()
+}
+
+// WithPassword returns an address with a password; an empty one changes
+// nothing.
+func WithPassword(address, password string) string {
+	if password == "" {
+		return address
+	}
+	mark := "?"
+	if strings.Contains(address, "?") {
+		mark = "&"
+	}
+	return address + mark + "password=" + url.QueryEscape(password)
 }
 
 // ownFolder returns the folder of the program in the user's configuration,

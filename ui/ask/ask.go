@@ -23,6 +23,7 @@ const (
 	Number             // a bare number, its unit beside
 	Moment             // date and time
 	Pick               // one of a few options
+	Secret             // one line that is not shown
 )
 
 // Option is one thing a Pick offers.

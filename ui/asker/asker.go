@@ -55,6 +55,7 @@ func (a *Asked) input(f ask.Field) widgets.Input {
 	if f.Kind == ask.Notes {
 		t = widgets.NewNotes()
 	}
+	t.Password = f.Kind == ask.Secret
 	t.SetText(f.Value)
 	t.OnChanged = func(string) { a.update() }
 	return t

@@ -32,7 +32,8 @@ func (p *program) start(ctx context.Context) fyne.CanvasObject {
 	fresh := widgets.NewMainButton("New programme", s.fresh)
 	demo := widgets.NewButton("Demo: the Quillet Isles", s.demo)
 	restore := widgets.NewButton("Restore a copy", s.restore)
-	s.buttons = []*widgets.Button{fresh, demo, restore}
+	server := widgets.NewButton("A book on a server", func() { p.askServer(ctx) })
+	s.buttons = []*widgets.Button{fresh, demo, restore, server}
 	s.told.TextStyle.Bold = true
 	s.told.Hide()
 	return centred("There is no book yet",
@@ -40,16 +41,26 @@ func (p *program) start(ctx context.Context) fyne.CanvasObject {
 		beside(fresh, "Begin with an empty book: set the programme up, then take in your lists."),
 		beside(demo, "An invented programme on invented islands, with a day in full swing."),
 		beside(restore, "Put back a copy you made before; it is proven first."),
+		beside(server, "One that several desks share."),
 		s.progress, s.told,
 	)
 }
 
-// stuck says why the book can't be opened, and offers to try again.
+// stuck says why the book can't be opened, and offers what may help.
 func (p *program) stuck(ctx context.Context, err error) fyne.CanvasObject {
-	again := widgets.NewMainButton("Try again", func() { p.begin(ctx) })
+	again := func() { p.begin(ctx) }
+	buttons := []fyne.CanvasObject{widgets.NewMainButton("Try again", again)}
+	if refusal.KindOf(err) == refusal.Locked {
+		password := widgets.NewMainButton("Give the password", func() { p.askPassword(ctx) })
+		buttons = []fyne.CanvasObject{password, widgets.NewButton("Try again", again)}
+	}
+	buttons = append(buttons, widgets.NewButton("Close", p.app.Quit))
+	if book.OnServer(p.path) {
+		buttons = append(buttons, widgets.NewButton("The book of this machine", func() { p.backToOwn(ctx) }))
+	}
 	return centred("The book can't be opened",
 		wrapped(refusal.For(err)),
-		container.NewHBox(again, widgets.NewButton("Close", p.app.Quit)),
+		container.NewHBox(buttons...),
 	)
 }
 
@@ -146,10 +157,8 @@ func (s *starter) make(what string, build func(context.Context) error, first wor
 			s.told.Show()
 			return
 		}
+		s.program.first = first
 		s.program.begin(s.ctx)
-		if s.program.frame != nil && first != work.Needs {
-			s.program.frame.Open(work.Target{Room: first})
-		}
 	})
 }
 

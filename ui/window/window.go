@@ -82,7 +82,8 @@ type program struct {
 	run     engine
 	book    *book.Book
 	frame   *Frame
-	past    *past // nil: the present is shown
+	first   work.Room // to begin with; empty: what needs you
+	past    *past     // nil: the present is shown
 	failed  error
 	// pickFile lets the person choose a file.
 	pickFile func(fyne.Window, func(path string))
@@ -96,12 +97,26 @@ type engine interface {
 	Shutdown()
 }
 
-// begin opens the book, or offers what to do when there is none.
+// begin opens the book, or offers what to do when there is none. A server may
+// let one wait.
 func (p *program) begin(ctx context.Context) {
-	b, err := book.Open(ctx, p.path, p.options())
+	if !book.OnServer(p.path) {
+		p.opened(ctx, p.open(ctx))
+		return
+	}
+	p.window.SetContent(centred("Opening the book", wrapped(book.Named(p.path)+" is asked for it.")))
+	p.run.Go("book", p.open, func(err error) { p.opened(ctx, err) })
+}
+
+func (p *program) open(ctx context.Context) (err error) {
+	p.book, err = book.Open(ctx, p.path, p.options())
+	return err
+}
+
+func (p *program) opened(ctx context.Context, err error) {
 	switch {
 	case err == nil:
-		p.show(b)
+		p.show()
 	case refusal.KindOf(err) == refusal.NotFound:
 		p.put(p.start(ctx))
 	default:
@@ -115,11 +130,10 @@ func (p *program) put(card fyne.CanvasObject) {
 	p.window.Canvas().FocusNext()
 }
 
-// show puts the screens on an open book.
-func (p *program) show(b *book.Book) {
-	p.book = b
+// show puts the screens on the open book.
+func (p *program) show() {
 	w := &work.Work{
-		Desk: store.NewDesk(b), Run: p.run, Now: p.now, Zone: p.setting.Now().Location(), By: p.setting.By,
+		Desk: store.NewDesk(p.book), Run: p.run, Now: p.now, Zone: p.setting.Now().Location(), By: p.setting.By,
 		Dir: p.papers, Show: p.showFile,
 	}
 	if file, err := printing.DefaultFile(); err == nil {
@@ -132,6 +146,9 @@ func (p *program) show(b *book.Book) {
 	p.window.SetOnDropped(p.dropped)
 	p.frame.Refresh()
 	p.frame.Open(work.Target{Room: work.Needs})
+	if p.first != "" && p.first != work.Needs {
+		p.frame.Open(work.Target{Room: p.first})
+	}
 	p.run.EveryMinute(func(time.Time) { p.frame.Tick() })
 	p.listen()
 }
