@@ -8,24 +8,46 @@ import (
 
 // outlook returns the courses the use may take: at the flow of the order, at
 // the highest credible flow, at the flow observed; each sharpened by earlier
-// readings and blurred by the error of the last one.
+// readings and blurred by the error of the last one. What else may be wrong is
+// weighed as if the likeliest flow were the only one: were it less likely for
+// a higher flow beside it, that flow could make the safe end later.
 func (h Household) outlook(s stock, l Limits, p priors) outlook {
+	believed := h.flowsBelieved(p)
 	courses := make([]course, 0, 8)
-	for _, b := range h.flowsBelieved(p) {
+	for _, b := range believed {
 		courses = append(courses, h.course(b, s.gas, p, 1-p.odd, p.pace, p.spread))
 	}
-	likeliest := belief{flow: h.order(), chance: 1}
-	courses = append(courses, h.course(likeliest, s.gas, p, p.odd, p.oddPace, p.oddSpread))
-	courses = h.misread(courses, s, p)
-	for _, u := range h.Uses {
-		if h.tells(u, l, p) {
-			h.learn(courses, u, l, p)
-		}
-	}
+	courses = append(courses, h.odd(s.gas, p, p.odd))
+	only := 1 / believed[0].chance
+	courses = h.misread(courses, s, p, only)
+	courses = h.sharpened(courses, s, l, p)
 	for i := range courses {
 		courses[i] = courses[i].blur(math.Hypot(float64(s.err/max(s.gas, trace)), p.fillError))
 	}
-	return newOutlook(h.rested(h.lost(h.leftOpen(courses, s, p), s, p), p))
+	courses = h.leftOpen(h.lost(courses, len(believed), s, p), s, p, only)
+	return newOutlook(h.rested(courses, p))
+}
+
+// odd returns the course of a use that is not as recorded.
+func (h Household) odd(in gas.Litres, p priors, chance float64) course {
+	return h.course(belief{h.order(), 1}, in, p, chance, p.oddPace, p.oddSpread)
+}
+
+// sharpened returns the courses after all earlier readings, beside one that
+// learnt nothing: who turns down as the gas gets low, or starts to walk about,
+// used it otherwise before.
+func (h Household) sharpened(courses []course, s stock, l Limits, p priors) []course {
+	told := false
+	for _, u := range h.Uses {
+		if h.tells(u, l, p) {
+			h.learn(courses, u, l, p)
+			told = true
+		}
+	}
+	if !told {
+		return courses
+	}
+	return append(courses, h.odd(s.gas, p, p.changes).beside(courses))
 }
 
 // learn sharpens the courses by what an earlier reading shows. If the last
@@ -46,12 +68,12 @@ func (h Household) learn(courses []course, u Use, l Limits, p priors) {
 
 // misread adds the chance that the gauge of the cylinder breathed from stood
 // one printed number lower than was written down.
-func (h Household) misread(courses []course, s stock, p priors) []course {
+func (h Household) misread(courses []course, s stock, p priors, only float64) []course {
 	first := h.usedFirst()
 	if first < 0 || first >= len(h.Cylinders) {
 		return courses
 	}
-	wrong := courses[0].withChance(p.misread)
+	wrong := courses[0].withChance(only * p.misread)
 	wrong.misread = math.Min(float64(inGas(gaugeNumber, h.Cylinders[first].Size)), float64(s.first))
 	wrong.gas -= wrong.misread
 	return append(courses, wrong)
@@ -89,7 +111,7 @@ func (h Household) tells(u Use, l Limits, p priors) bool {
 
 // leftOpen adds the chance that the valve of the backup stood open since the
 // reading; if it is recorded as open, there is no other course.
-func (h Household) leftOpen(courses []course, s stock, p priors) []course {
+func (h Household) leftOpen(courses []course, s stock, p priors, only float64) []course {
 	if h.Source != OnConcentrator {
 		return courses
 	}
@@ -100,22 +122,25 @@ func (h Household) leftOpen(courses []course, s stock, p priors) []course {
 		}
 		return courses
 	}
-	open := courses[0].withChance(p.leftOpen)
+	open := courses[0].withChance(only * p.leftOpen)
 	open.gas = left
 	return append(courses, open)
 }
 
-// lost splits the likeliest course by the chance that the closed cylinders
-// lost gas nobody wrote down: one seeps, or was borrowed from. The longer ago
-// they were read, the likelier and the more.
-func (h Household) lost(courses []course, s stock, p priors) []course {
+// lost splits each course of a flow, the first ones, by the chance that the
+// closed cylinders lost gas nobody wrote down: one seeps, or was borrowed from.
+// The longer ago they were read, the likelier and the more.
+func (h Household) lost(courses []course, flows int, s stock, p priors) []course {
 	times := p.lost * s.closed
 	if times <= 0 || h.Source == OnConcentrator && h.ValveOpen {
 		return courses
 	}
-	less := courses[0].withChance(-math.Expm1(-times))
-	courses[0] = courses[0].withChance(math.Exp(-times))
-	return append(courses, less.without((1+times)*float64(h.order())*p.lostFor))
+	took := (1 + times) * float64(h.order()) * p.lostFor
+	for i, c := range courses[:flows] {
+		courses[i] = c.withChance(math.Exp(-times))
+		courses = append(courses, c.withChance(-math.Expm1(-times)).without(took))
+	}
+	return courses
 }
 
 // rested splits each course by when the hours off fall in the day, which

@@ -37,6 +37,21 @@ func (c course) withChance(share float64) course {
 	return c
 }
 
+// beside returns the course with its chance counted against that of all the
+// others together.
+func (c course) beside(others []course) course {
+	best := math.Inf(-1)
+	for _, o := range others {
+		best = math.Max(best, o.odds)
+	}
+	var sum float64
+	for _, o := range others {
+		sum += math.Exp(o.odds - best)
+	}
+	c.odds += best + math.Log(sum)
+	return c
+}
+
 // pace returns the litres a minute at the mean of the unknown rate.
 func (c course) pace() float64 { return c.scale * c.steady / c.shape }
 

@@ -10,8 +10,6 @@ type branch struct {
 	course
 	weight float64        // its chance
 	gone   incompleteBeta // chance that the gas is gone, by shape of the use
-	half   float64        // log of the minutes of use within which it is gone with a half
-	width  float64        // standard deviation there
 	never  float64        // minutes of use within which the gas is as good as never gone
 	surely float64        // minutes of use within which it is as good as surely gone
 }
@@ -31,17 +29,25 @@ func (b branch) emptied(minutes float64) float64 {
 	return b.gone.at(b.steady * use)
 }
 
-// roughly returns about the chance that the gas is gone within minutes, as if
-// the logarithm of the time were normal: at a tenth of the work.
+// roughly returns about the chance that the gas is gone within minutes, at a
+// tenth of the work. What is used, divided by what is expected of it, is
+// distributed as Snedecor's F; its cube root is nearly normal (Paulson, Annals
+// of Mathematical Statistics 1942;13:233).
 func (b branch) roughly(minutes float64) float64 {
 	if b.gas < trace {
 		return 1
 	}
 	use := b.pause.used(minutes)
-	if use <= 0 {
+	switch {
+	case use <= b.never:
 		return 0
+	case use >= b.surely:
+		return 1
 	}
-	return nearlyNormal((math.Log(use) - b.half) / b.width)
+	process := b.steady * use
+	root := math.Cbrt(b.gas / (b.scale * process) * b.shape)
+	known, flowing := 1/(9*b.shape), 1/(9*process)
+	return nearlyNormal((1 - flowing - (1-known)*root) / math.Sqrt(known*root*root+flowing))
 }
 
 // nearlyNormal is the normal distribution function to within 0.0002 (Page,
@@ -66,7 +72,6 @@ func newOutlook(courses []course) outlook {
 		if c.gas >= trace {
 			o[i].gone = newIncompleteBeta(c.scale/(c.gas+c.scale), c.shape)
 			x, width := c.middle()
-			o[i].half, o[i].width = x, width
 			early := math.Exp(x - farOff*width)
 			o[i].never, o[i].surely = math.Exp(x-farOff*c.widthAt(early)), math.Exp(x+farOff*width)
 		}
@@ -91,8 +96,8 @@ func (o outlook) mean(chance func(branch, float64) float64, minutes float64) flo
 }
 
 const (
-	searchClose = 1e-4 // distance in log odds, or in log minutes, at which a search has settled
-	roughClose  = 0.05 // log odds; a rough chance is not nearer than that
+	searchClose = 1e-4 // distance in log odds, or twice that in log minutes, at which a search has settled
+	roughClose  = 0.01 // log odds; a rough chance is not nearer than that
 	searchLimit = 200  // steps; halving alone needs about 40
 	chanceFloor = 1e-12
 	perWidth    = 1.8 // log odds for each standard deviation, near enough for a first guess
@@ -125,7 +130,7 @@ func (o outlook) search(chance func(branch, float64) float64, target, close, x, 
 		} else {
 			high = x
 		}
-		if math.Abs(m) < close || high-low < searchClose {
+		if math.Abs(m) < close || high-low < searchClose/2 {
 			break
 		}
 		if step > 0 {

@@ -12,6 +12,7 @@ type priors struct {
 	odd        float64      // chance that something else is not as recorded: a leak, a misread gauge, a habit
 	oddPace    float64      // pace then
 	oddSpread  float64      // spread then: the heavy tail of the forecast
+	changes    float64      // odds that the use from now on is not what earlier readings showed
 	observed   float64      // chance that an observed flow is the one in use
 	overuse    float64      // chance that a person who may take pauses takes none
 	leftOpen   float64      // chance that the valve of a backup was left open at the reading
@@ -32,21 +33,22 @@ type priors struct {
 // replace them.
 var learnt = priors{
 	pace:       0.955,
-	spread:     0.083,
+	spread:     0.1,
 	walks:      0.053,
 	steady:     115,
-	high:       0.055,
-	odd:        0.07,
+	high:       0.045,
+	odd:        0.064,
 	oddPace:    0.85,
-	oddSpread:  0.55,
+	oddSpread:  0.45,
+	changes:    0.04,
 	observed:   0.9,
 	overuse:    0.45,
 	leftOpen:   0.005,
-	lost:       0.01,
+	lost:       0.008,
 	lostFor:    47,
 	misread:    0.005,
 	gaugeError: gas.PSI(38),
-	pairError:  gas.PSI(70),
+	pairError:  gas.PSI(130),
 	fillError:  0.006,
 }
 
