@@ -93,3 +93,45 @@ func FuzzParseSize(f *testing.F) {
 		}
 	})
 }
+
+func FuzzParseDuration(f *testing.F) {
+	for _, seed := range []string{"30 min", "1 h 30 min", "1h30m", "14 days", "1.5h", "9999999999999999999 h", "min", "1:30", "90", "0"} {
+		f.Add(seed)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		d, err := ParseDuration(text)
+		if err != nil {
+			sound(t, text, err)
+		} else if d < 0 || d > longestDuration {
+			t.Fatalf("%q read as %v", text, d)
+		}
+	})
+}
+
+func FuzzParseLitres(f *testing.F) {
+	for _, seed := range []string{"682 L", "0,55 m3", "244 ft3", "16.5 mL", "3,450 L", "682", "1'000 l"} {
+		f.Add(seed)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		l, err := ParseLitres(text)
+		if err != nil {
+			sound(t, text, err)
+		} else if !(l >= 0 && l <= mostLitres) {
+			t.Fatalf("%q read as %v", text, l)
+		}
+	})
+}
+
+func FuzzParseKilograms(f *testing.F) {
+	for _, seed := range []string{"38 kg", "84 lb", "38,5 kg", "1,234 g", "8 oz", "12"} {
+		f.Add(seed)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		m, err := ParseKilograms(text)
+		if err != nil {
+			sound(t, text, err)
+		} else if !(m >= 0 && m <= mostKilograms) {
+			t.Fatalf("%q read as %v", text, m)
+		}
+	})
+}

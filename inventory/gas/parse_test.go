@@ -218,3 +218,52 @@ func TestWrittenPressureReadsBack(t *testing.T) {
 		require.InDelta(t, float64(want), float64(got), 1e-3)
 	})
 }
+
+func TestParseDuration(t *testing.T) {
+	for text, want := range map[string]time.Duration{
+		"30 min": 30 * time.Minute, "30min": 30 * time.Minute, "12 h": 12 * time.Hour, "1 h 30 min": 90 * time.Minute, "1h30m": 90 * time.Minute,
+		"1.5 h": 90 * time.Minute, "1,5 hours": 90 * time.Minute, "14 days": 14 * 24 * time.Hour, "2 weeks": 14 * 24 * time.Hour, "90 s": 90 * time.Second,
+		"0": 0, "0 min": 0, "1 day 6 hrs": 30 * time.Hour,
+	} {
+		got, err := ParseDuration(text)
+		require.NoError(t, err, "%q", text)
+		assert.Equal(t, want, got, "%q", text)
+	}
+	for _, text := range []string{"", "soon", "-5 min", "99999999 h", "5 min 1 h", "5 fortnights", "1:75", "1:5", "h"} {
+		_, err := ParseDuration(text)
+		assert.ErrorContains(t, err, "30 min, 12 h or 14 days", "%q", text)
+	}
+	_, err := ParseDuration("90")
+	assert.Equal(t, 90*time.Minute, asks(t, "90", err, "90 min", "90 h").Hours, "the shorter is the careful one")
+	_, err = ParseDuration("1:30")
+	assert.Equal(t, 90*time.Second, asks(t, "1:30", err, "1 min 30 s", "1 h 30 min").Hours)
+}
+
+// 244 ft³ is the label of an H, 6,909 L; the foot and the pound are exact (NIST
+// SP 811, appendix B).
+func TestParseAmounts(t *testing.T) {
+	for text, want := range map[string]Litres{
+		"682 L": 682, "682l": 682, "0.55 m3": 550, "0,55 m³": 550, "244 ft3": 6909.31, "244 cu ft": 6909.31, "16.5 mL": 0.0165, "0": 0, "6 900 L": 6900, "3,450.5 L": 3450.5,
+	} {
+		got, err := ParseLitres(text)
+		require.NoError(t, err, "%q", text)
+		assert.InDelta(t, float64(want), float64(got), 0.01, "%q", text)
+	}
+	for text, want := range map[string]Kilograms{"38 kg": 38, "38,5 kg": 38.5, "73 lb": 33.112, "500 g": 0.5, "8 oz": 0.2268} {
+		got, err := ParseKilograms(text)
+		require.NoError(t, err, "%q", text)
+		assert.InDelta(t, float64(want), float64(got), 0.001, "%q", text)
+	}
+	_, err := ParseLitres("3,450 L")
+	assert.Equal(t, Litres(3.45), asks(t, "3,450 L", err, "3.45 L", "3450 L").Litres, "less gas is the careful side")
+	_, err = ParseLitres("682")
+	asks(t, "682", err)
+	_, err = ParseKilograms("1,234 g")
+	assert.Zero(t, asks(t, "1,234 g", err, "0.001 kg", "1.234 kg"))
+	for _, text := range []string{"", "much", "-5 L", "9e9 L", "5 gallons", "900000 m3"} {
+		_, err := ParseLitres(text)
+		assert.ErrorContains(t, err, text, "%q", text)
+		_, err = ParseKilograms(text)
+		assert.Error(t, err, "%q", text)
+	}
+}

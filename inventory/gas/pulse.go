@@ -3,7 +3,6 @@ package gas
 import (
 	"errors"
 	"fmt"
-	"math"
 )
 
 // Millilitres is a volume of gas in one breath.
@@ -17,9 +16,9 @@ type Pulse struct {
 	BreathsPerMinute float64
 }
 
-// Minutes returns how long l litres last, rounded down. Without the bolus and
-// the breath rate there is no prediction.
-func (p Pulse) Minutes(l Litres) (int, error) {
+// Uses returns the oxygen the device takes from the cylinder in a minute.
+// Without the bolus and the breath rate there is no telling.
+func (p Pulse) Uses() (Flow, error) {
 	switch {
 	case !(p.Bolus > 0):
 		return 0, errors.New("the device's bolus is not known, and a pulse setting is not a flow. Find the mL per breath for this setting in the device's papers")
@@ -28,6 +27,14 @@ func (p Pulse) Minutes(l Litres) (int, error) {
 	case p.Bolus > 200 || p.BreathsPerMinute > 80:
 		return 0, fmt.Errorf("%s mL at %s breaths a minute is beyond any pulse device. Check both numbers", trimmed(float64(p.Bolus), 1), trimmed(p.BreathsPerMinute, 1))
 	}
-	perMinute := float64(p.Bolus) / 1000 * p.BreathsPerMinute
-	return int(math.Floor(math.Max(0, float64(l))/perMinute + 1e-6)), nil
+	return Flow(float64(p.Bolus) / 1000 * p.BreathsPerMinute), nil
+}
+
+// Minutes returns how long l litres last, rounded down.
+func (p Pulse) Minutes(l Litres) (int, error) {
+	perMinute, err := p.Uses()
+	if err != nil {
+		return 0, err
+	}
+	return lasts(max(0, l), perMinute), nil
 }

@@ -14,6 +14,8 @@ type Candidate struct {
 	Flow        Flow
 	Temperature Celsius
 	Hours       time.Duration
+	Litres      Litres
+	Mass        Kilograms
 	Size        SizeCode
 }
 

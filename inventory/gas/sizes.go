@@ -21,7 +21,7 @@ type Size struct {
 	EmptyMass   float64  // kg, with valve
 	GrossMass   float64  // kg, full, without regulator
 	Valve       string   // post, threaded, or integral
-	Figures     string   // where contents, volume and mass come from
+	Figures     Figures  // how far each of these can be trusted
 	full        densityAt
 }
 
@@ -118,6 +118,27 @@ func (s Size) checkVolume() error {
 			s.name(), s.Contents, trimmed(s.WaterVolume, 2), s.Service, byVolume)
 	}
 	return nil
+}
+
+// ByLabel returns the size with what the label of one cylinder says in place of
+// the table's figures; zero leaves the table's. The textbook factor goes with
+// the figures it belongs to.
+func (s Size) ByLabel(contents Litres, service Pressure, waterVolume float64) (Size, error) {
+	if contents > 0 {
+		s.Contents, s.Figures.Contents = contents, OnLabel
+	}
+	if service > 0 {
+		s.Service, s.Figures.Service = service, OnLabel
+	}
+	if waterVolume > 0 {
+		s.WaterVolume, s.Figures.Volume = waterVolume, OnLabel
+	} else if contents > 0 || service > 0 {
+		s.WaterVolume, s.Figures.Volume = 0, ""
+	}
+	if s.Factor > 0 && Litres(s.Service.PSI()*s.Factor) > s.Contents {
+		s.Factor, s.Figures.Factor = 0, ""
+	}
+	return s, s.Check()
 }
 
 func (s Size) name() string {

@@ -40,7 +40,18 @@ func TestEverySizeIsSound(t *testing.T) {
 		assert.NoError(t, s.Check())
 		assert.False(t, seen[s.Code], "%s twice", s.Code)
 		seen[s.Code] = true
-		assert.NotEmpty(t, s.Figures, "figures of %s", s.Code)
+		for figure, is := range map[string]struct {
+			known  bool
+			status Status
+		}{
+			"contents": {true, s.Figures.Contents}, "full pressure": {true, s.Figures.Service}, "water volume": {s.WaterVolume > 0, s.Figures.Volume},
+			"mass": {s.EmptyMass > 0, s.Figures.Mass}, "factor": {s.Factor > 0, s.Figures.Factor},
+		} {
+			if is.known {
+				assert.NotEmpty(t, is.status, "status of the %s of %s", figure, s.Code)
+				assert.Contains(t, s.Sources(), string(is.status))
+			}
+		}
 		assert.NotEmpty(t, s.Valve, "valve of %s", s.Code)
 		for _, letter := range append([]string{s.Letter}, s.Also...) {
 			assert.Equal(t, s.Code, size(t, SizeCode(s.Region+"-"+letter)).Code, "%s by letter %s", s.Code, letter)
@@ -52,14 +63,30 @@ func TestEverySizeIsSound(t *testing.T) {
 	assert.Equal(t, Sizes(), Sizes(), "the order of sizes")
 }
 
+// TSANZ guideline on domiciliary oxygen (2014), as a handbook quotes it: 0.55,
+// 1.5, 3.8 and 7.6 m³, about 3, 11 and 30 hours at 2 L/min; the hours are
+// rounded, and of a C they keep more back.
+func TestAustralianSizes(t *testing.T) {
+	for code, want := range map[SizeCode]struct {
+		litres Litres
+		hours  float64
+	}{"AU-C": {550, 3}, "AU-D": {1500, 11}, "AU-E": {3800, 30}, "AU-G": {7600, 0}} {
+		s := size(t, code)
+		assert.Equal(t, want.litres, s.Contents, "%s", code)
+		assert.Equal(t, Published, s.Figures.Contents)
+		assert.Equal(t, Recalled, s.Figures.Service, "the full pressure is not in the source")
+		assert.GreaterOrEqual(t, float64(s.Contents)/2/60, want.hours, "%s at 2 L/min", code)
+	}
+}
+
 // One letter, different cylinders: a UK D holds four fifths of a US D.
 func TestLetterNeedsARegion(t *testing.T) {
 	_, err := ParseSize("D", "")
 	var q *Question
 	require.ErrorAs(t, err, &q)
-	require.Len(t, q.Candidates, 2)
+	require.Len(t, q.Candidates, 3)
 	assert.Equal(t, SizeCode("UK-D"), q.Candidates[q.Careful].Size, "the smaller is the careful one")
-	assert.ErrorContains(t, err, "US-D (425 L at 2,015 psi) or UK-D (340 L at 1,987 psi)")
+	assert.ErrorContains(t, err, "US-D (425 L at 2,015 psi) or UK-D (340 L at 1,987 psi) or AU-D (1,500 L at 2,176 psi)")
 }
 
 func TestParseSize(t *testing.T) {
@@ -120,4 +147,22 @@ func TestCylinderMayCarryItsOwnFigures(t *testing.T) {
 	s.Service, s.Contents = PSI(1900), 660
 	require.NoError(t, s.Check())
 	assert.Equal(t, Litres(660), s.ContentsAt(PSI(1900), Room))
+}
+
+// Nagelhout and Zaglaniczyk, Nurse Anesthesia, 2nd ed. 2001, table 14-1: an E
+// of 660 L at 1,900 psi.
+func TestOneCylinderByItsLabel(t *testing.T) {
+	e := size(t, "US-E")
+	own, err := e.ByLabel(660, PSI(1900), 0)
+	require.NoError(t, err)
+	assert.Equal(t, Litres(660), own.ContentsAt(PSI(1900), Room))
+	assert.Equal(t, OnLabel, own.Figures.Contents)
+	assert.Equal(t, Recalled, e.Figures.Service, "the size itself stays")
+	_, err = e.ByLabel(0, PSI(6000), 0)
+	assert.ErrorContains(t, err, "6,000 psi")
+	_, err = e.ByLabel(3800, 0, 0)
+	assert.ErrorContains(t, err, "far above the usual")
+	small, err := e.ByLabel(400, 0, 0)
+	require.NoError(t, err)
+	assert.Zero(t, small.Factor, "0.28 L/psi would be more than the label")
 }

@@ -6,15 +6,6 @@ package gas
 // today hold more, so their factors err on the safe side.
 
 const (
-	published   = "contents published; water volume, and mass where given, from memory"
-	recalled    = "contents, water volume, and mass where given, from memory"
-	weighed     = "contents and mass published; water volume from memory"
-	worked      = "contents published; water volume worked out from them; mass from memory"
-	idealLabel  = "contents published as water volume times pressure, about 5 % below the gas it holds"
-	idealMemory = "contents from memory, water volume times pressure, about 5 % below the gas it holds"
-	byFactor    = "contents derived: water volume times pressure times 1.07"
-	byVolume    = "contents derived: water volume times pressure, about 6 % below the gas it holds"
-
 	post     = "post"
 	threaded = "threaded"
 	integral = "integral"
@@ -34,10 +25,14 @@ func shipped() []Size {
 	all = append(all, northAmerica()...)
 	all = append(all, unitedKingdom()...)
 	all = append(all, byVolumeSizes()...)
+	all = append(all, australia()...)
 	for i := range all {
 		s := &all[i]
 		s.Code = SizeCode(s.Region + "-" + s.Letter)
 		s.full = densityAt{s.Service, room.density(s.Service.Absolute())}
+		if s.Factor > 0 {
+			s.Figures.Factor = Published
+		}
 		if s.EmptyMass > 0 {
 			s.GrossMass = s.EmptyMass + float64(s.Contents)*room.air/1000
 		}
@@ -86,11 +81,11 @@ func northAmerica() []Size {
 func unitedKingdom() []Size {
 	return []Size{
 		{Region: "UK", Letter: "C", WaterVolume: 1.2, Service: Bar(137), Contents: 170, Valve: post, Figures: recalled},
-		{Region: "UK", Letter: "D", WaterVolume: 2.32, Service: Bar(137), Contents: 340, Valve: post, Figures: published},
+		{Region: "UK", Letter: "D", WaterVolume: 2.32, Service: Bar(137), Contents: 340, Valve: post, Figures: charted},
 		{Region: "UK", Letter: "CD", WaterVolume: 2.0, Service: Bar(230), Contents: 460, Valve: integral, Figures: idealLabel},
 		{Region: "UK", Letter: "ZD", WaterVolume: 2.0, Service: Bar(300), Contents: 605, Valve: integral, Figures: recalled},
 		{Region: "UK", Letter: "E", WaterVolume: 4.68, Service: Bar(137), Contents: 680, Valve: post, Figures: recalled},
-		{Region: "UK", Letter: "F", WaterVolume: 9.43, Service: Bar(137), Contents: 1360, Valve: threaded, Figures: published},
+		{Region: "UK", Letter: "F", WaterVolume: 9.43, Service: Bar(137), Contents: 1360, Valve: threaded, Figures: charted},
 		{Region: "UK", Letter: "HX", WaterVolume: 10.0, Service: Bar(230), Contents: 2300, Valve: integral, Figures: idealMemory},
 		{Region: "UK", Letter: "ZX", WaterVolume: 10.0, Service: Bar(300), Contents: 3040, Valve: integral, Figures: recalled},
 		{Region: "UK", Letter: "G", WaterVolume: 23.6, Service: Bar(137), Contents: 3400, Valve: threaded, Figures: recalled},
@@ -101,7 +96,7 @@ func unitedKingdom() []Size {
 // byVolumeSizes lists sizes named by their water volume. The factor of 1.07
 // is a European supplier's for oxygen at 200 bar.
 func byVolumeSizes() []Size {
-	size := func(region, letter string, litres float64, full Pressure, contents Litres, figures string) Size {
+	size := func(region, letter string, litres float64, full Pressure, contents Litres, figures Figures) Size {
 		return Size{Region: region, Letter: letter, Also: []string{letter + "L", letter + " L"}, WaterVolume: litres,
 			Service: full, Contents: contents, Valve: threaded, Figures: figures}
 	}
@@ -109,7 +104,21 @@ func byVolumeSizes() []Size {
 		size("EU", "2", 2, Bar(200), 428, byFactor),
 		size("EU", "5", 5, Bar(200), 1070, byFactor),
 		size("EU", "10", 10, Bar(200), 2140, byFactor),
-		size("EU", "50", 50, Bar(200), 10_700, "contents and water volume published"),
+		size("EU", "50", 50, Bar(200), 10_700, bothRead),
 		size("CN", "40", 40, Bar(150), 6000, byVolume),
+	}
+}
+
+// australia lists sizes by the contents in the TSANZ guideline on domiciliary
+// oxygen (2014), the least where it gives a range; how long each lasts at
+// 2 L/min stands beside it and agrees. The same letter is a far larger cylinder
+// here than in North America or the United Kingdom.
+func australia() []Size {
+	full := Bar(150) // from memory: 15 to 16.3 MPa, the lowest
+	return []Size{
+		{Region: "AU", Letter: "C", Service: full, Contents: 550, Valve: post, Figures: guideline},
+		{Region: "AU", Letter: "D", Service: full, Contents: 1500, Valve: post, Figures: guideline},
+		{Region: "AU", Letter: "E", Service: full, Contents: 3800, Valve: threaded, Figures: guideline},
+		{Region: "AU", Letter: "G", Service: full, Contents: 7600, Valve: threaded, Figures: guideline},
 	}
 }

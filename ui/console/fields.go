@@ -100,9 +100,7 @@ func (f filler) set(into reflect.Value, text string) error {
 	case *time.Time:
 		return assign(target, text, parseTime)
 	case *time.Duration:
-		return assign(target, text, func(s string) (time.Duration, error) {
-			return time.ParseDuration(strings.ReplaceAll(strings.ReplaceAll(s, " ", ""), "min", "m"))
-		})
+		return assign(target, text, gas.ParseDuration)
 	case *int:
 		return assign(target, text, strconv.Atoi)
 	case *float64:

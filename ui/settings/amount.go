@@ -43,38 +43,7 @@ func amount(text string, units ...unit) (float64, error) {
 	return 0, fmt.Errorf("“%s” is not a unit here: write it as %s", parts[2], example)
 }
 
-var durationPart = regexp.MustCompile(`^([0-9]+(?:\.[0-9]+)?)\s*([a-z]+)\s*`)
-
-// spans are the words for stretches of time.
-var spans = map[string]time.Duration{
-	"min": time.Minute, "minute": time.Minute, "minutes": time.Minute,
-	"h": time.Hour, "hour": time.Hour, "hours": time.Hour,
-	"day": 24 * time.Hour, "days": 24 * time.Hour,
-}
-
-// duration reads a stretch of time: "30 min", "1 h 30 min", "14 days".
-func duration(text string) (time.Duration, error) {
-	rest := strings.ToLower(strings.TrimSpace(text))
-	if rest == "" {
-		return 0, fmt.Errorf("how long? Write it as 30 min, 12 h or 14 days")
-	}
-	var sum time.Duration
-	for rest != "" {
-		parts := durationPart.FindStringSubmatch(rest)
-		if parts == nil || spans[parts[2]] == 0 {
-			return 0, fmt.Errorf("“%s” is not a stretch of time: write it as 30 min, 12 h or 14 days", strings.TrimSpace(text))
-		}
-		n, err := strconv.ParseFloat(parts[1], 64)
-		if err != nil || n > 10000 {
-			return 0, fmt.Errorf("“%s” is too long", strings.TrimSpace(text))
-		}
-		sum += time.Duration(n * float64(spans[parts[2]])).Round(time.Minute)
-		rest = rest[len(parts[0]):]
-	}
-	return sum, nil
-}
-
-// spell writes a stretch of time as duration reads it.
+// spell writes a stretch of time as gas.ParseDuration reads it.
 func spell(d time.Duration) string {
 	const day = 24 * time.Hour
 	switch {

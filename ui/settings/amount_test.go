@@ -7,41 +7,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-)
 
-func TestDuration(t *testing.T) {
-	for _, tc := range []struct {
-		text string
-		want time.Duration
-		bad  bool
-	}{
-		{"30 min", 30 * time.Minute, false},
-		{"30min", 30 * time.Minute, false},
-		{"12 h", 12 * time.Hour, false},
-		{"1 h 30 min", 90 * time.Minute, false},
-		{"1.5 h", 90 * time.Minute, false},
-		{"14 days", 14 * 24 * time.Hour, false},
-		{"0 min", 0, false},
-		{"", 0, true},
-		{"30", 0, true}, // of what?
-		{"soon", 0, true},
-		{"-5 min", 0, true},
-		{"3 weeks", 0, true},
-		{"99999999 h", 0, true},
-	} {
-		got, err := duration(tc.text)
-		assert.Equal(t, tc.bad, err != nil, "%q: %v", tc.text, err)
-		if !tc.bad {
-			assert.Equal(t, tc.want, got, "%q", tc.text)
-		}
-	}
-}
+	"lungwort/inventory/gas"
+)
 
 // What is written on the screen is read back as it was.
 func TestSpellIsReadBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		want := time.Duration(rapid.IntRange(0, 60*24*60).Draw(t, "minutes")) * time.Minute
-		got, err := duration(spell(want))
+		got, err := gas.ParseDuration(spell(want))
 		if err != nil || got != want {
 			t.Fatalf("%v is written %q and read as %v, %v", want, spell(want), got, err)
 		}
@@ -83,15 +57,4 @@ func TestPoint(t *testing.T) {
 			assert.Equal(t, text, where(p), "%q is written as it was read", text)
 		}
 	}
-}
-
-func FuzzDuration(f *testing.F) {
-	for _, seed := range []string{"30 min", "1 h 30 min", "14 days", "1.5h", "9999999999999999999 h", "min"} {
-		f.Add(seed)
-	}
-	f.Fuzz(func(t *testing.T, text string) {
-		if d, err := duration(text); err == nil && d < 0 {
-			t.Errorf("%q lasts %v", text, d)
-		}
-	})
 }

@@ -138,7 +138,7 @@ func TestWhatCantBeIsToldAtOnce(t *testing.T) {
 	for _, tc := range []struct{ page, id, text, says string }{
 		{"Bridge", "margin", "0.5", "under 1"},
 		{"Bridge", "margin", "lots", "not an amount"},
-		{"Bridge", "ward_delay", "30", "not a stretch of time"},
+		{"Bridge", "ward_delay", "30", "in which unit?"},
 		{"Bridge", "reserve", "200", "in which unit?"},
 		{"Watch", "risk", "60 %", "out of range"},
 		{"Watch", "risk", "1", "in percent"},

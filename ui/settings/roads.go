@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"lungwort/delivery"
+	"lungwort/inventory/gas"
 	"lungwort/ui/ask"
 )
 
@@ -124,7 +125,7 @@ func ferry(r *ask.Reader, _ delivery.Programme, a ask.Answers) delivery.Ferry {
 		r.Fail("other", errors.New("a ferry joins two different areas"))
 	}
 	var err error
-	f.Takes, err = duration(a.Text("takes"))
+	f.Takes, err = gas.ParseDuration(a.Text("takes"))
 	r.Fail("takes", err)
 	km, err := amount(a.Text("far"), unit{"km", 1}, unit{"mi", 1.609344}, unit{"m", 0.001})
 	r.Fail("far", err)

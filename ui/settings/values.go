@@ -126,7 +126,7 @@ func stretch(key, label string, at func(*delivery.Programme) *time.Duration) val
 	return value{key, label,
 		func(p delivery.Programme) string { return spell(*at(&p)) },
 		func(p *delivery.Programme, text string) error {
-			d, err := duration(text)
+			d, err := gas.ParseDuration(text)
 			if err == nil {
 				*at(p) = d
 			}
