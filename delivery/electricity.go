@@ -10,8 +10,8 @@ import (
 
 // Electricity answers "my bill doubled": what the concentrator took from the
 // mains, as a range from its hours meter and the power it may draw, and what
-// that costs at a price of a kilowatt-hour; a price of zero is not known.
-func (w Watch) Electricity(price float64, now time.Time) Answer {
+// that costs at a price of a kilowatt-hour; with zero the programme's tariff counts.
+func (w Watch) Electricity(p Programme, price float64, now time.Time) Answer {
 	a := Answer{
 		Verdict: depletion.Unknown, Title: "no machine of ours is there", Help: "the power company, not this programme, decides on the bill",
 		Do: []string{}, Facts: []string{}, Assumed: []string{NoFlowAdvice},
@@ -21,8 +21,8 @@ func (w Watch) Electricity(price float64, now time.Time) Answer {
 		return a
 	}
 	ran, since, counted := w.ran(h, now)
-	least, most := gas.Concentrator{Rated: h.Spec.Rated}.Energy(ran)
-	low, high := gas.Concentrator{Rated: h.Spec.Rated}.Draw()
+	low, high, rests := p.Draw(h.Spec)
+	least, most := energy(low, ran), energy(high, ran)
 	a.Verdict = depletion.Holds
 	a.Low, a.Mid, a.High = kWh(least), kWh((least+most)/2), kWh(most)
 	a.Title = fmt.Sprintf("%s to %s since %s", a.Low, a.High, Clock(since, now))
@@ -30,16 +30,31 @@ func (w Watch) Electricity(price float64, now time.Time) Answer {
 	if days := now.Sub(since).Hours() / 24; days >= 1 {
 		a.Facts = append(a.Facts, fmt.Sprintf("%s to %s a day", kWh(least/gas.KilowattHours(days)), kWh(most/gas.KilowattHours(days))))
 	}
-	if price > 0 {
-		a.Facts = append(a.Facts, fmt.Sprintf("at %g a kWh: %.2f to %.2f", price, price*float64(least), price*float64(most)))
-	} else {
-		a.Do = append(a.Do, "Ask what a kWh costs on the bill")
-	}
+	a.Facts, a.Do = append(a.Facts, p.costs(price, least, most)...), append(a.Do, p.askPrice(price)...)
 	a.Do = append(a.Do, w.Address.companyStep(),
 		"Tell them not to switch it off or turn it down to save money; who did: tell the clinician")
-	a.Assumed = append([]string{fmt.Sprintf("%.0f to %.0f W for a machine of %s: 55 to 70 W for each L/min, under 70 required (WHO and UNICEF 2019); the plate says what this one draws",
-		float64(low), float64(high), h.Spec.Rated)}, a.Assumed...)
+	a.Assumed = append([]string{rests}, a.Assumed...)
 	return a
+}
+
+// costs says what the energy costs: at the price on the bill, else at the tariff
+// the programme has set.
+func (p Programme) costs(price float64, least, most gas.KilowattHours) []string {
+	said := ""
+	if price <= 0 {
+		price, said = p.Tariff, ", the tariff set; their bill decides"
+	}
+	if price <= 0 {
+		return nil
+	}
+	return []string{fmt.Sprintf("at %g a kWh: %.2f to %.2f%s", price, price*float64(least), price*float64(most), said)}
+}
+
+func (p Programme) askPrice(price float64) []string {
+	if price > 0 {
+		return nil
+	}
+	return []string{"Ask what a kWh costs on the bill"}
 }
 
 // ran returns how long the machine ran here: by its meter, else as ordered.
@@ -67,53 +82,4 @@ func (a Address) companyStep() string {
 		return "Not registered with the power company: send its form for medical machines; a rebate and a warning before cuts may come with it"
 	}
 	return "Ask whether the power company knows of the machine: a rebate and a warning before cuts may come with it"
-}
-
-// heatLimit is the warmest room a concentrator is commonly made for: common
-// practice, no source; the plate or the manual of the model decides.
-const heatLimit gas.Celsius = 40
-
-// HeatAnswer lists whom to call on a hot day: homes on a concentrator without
-// cooling first, then those nobody asked, each by the gas it has beside.
-func HeatAnswer(rows []Watch, degrees gas.Celsius) Answer {
-	a := Answer{
-		Verdict: depletion.Holds, Title: fmt.Sprintf("%.0f °C: every home on a concentrator has cooling", float64(degrees)),
-		Help: "machine hot or alarming: cylinder, then a cooler room", Do: []string{}, Facts: []string{},
-		Assumed: []string{fmt.Sprintf("machines are made for rooms up to %.0f °C (common practice, no source; the manual decides); a room can be warmer than the street", float64(heatLimit)), NoFlowAdvice},
-	}
-	var without, unasked []string
-	for _, w := range rows {
-		if _, has := w.Care.Concentrator(); !has {
-			continue
-		}
-		switch w.Address.Cooling {
-		case "yes":
-		case "no":
-			without = append(without, w.heatLine("no cooling"))
-		default:
-			unasked = append(unasked, w.heatLine("cooling not asked"))
-		}
-	}
-	a.Facts = append(a.Facts, fmt.Sprintf("%s without cooling, %s not asked", count(len(without), "home"), count(len(unasked), "home")))
-	a.Do = append(append(a.Do, without...), unasked...)
-	if len(a.Do) == 0 {
-		return a
-	}
-	a.Verdict = depletion.Tight
-	if degrees >= heatLimit {
-		a.Verdict = depletion.Short
-	}
-	a.Title = fmt.Sprintf("%.0f °C: call %s on a concentrator, those without cooling first", float64(degrees), count(len(a.Do), "home"))
-	a.Do = append(a.Do, "Ask each: is the machine out of the sun, a foot of air around it, its filter clean? No cylinder in the sun or in a closed car")
-	return a
-}
-
-// heatLine says whom to call and why.
-func (w Watch) heatLine(why string) string {
-	lasts := "gas not known"
-	if w.Forecast.Known {
-		low, _, _ := w.lasts(w.Home.Now)
-		lasts = Spell(low) + " of gas beside"
-	}
-	return fmt.Sprintf("Call %s, %s: %s, %s", w.Person.Name(), w.numbers(), why, lasts)
 }

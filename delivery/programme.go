@@ -119,6 +119,12 @@ type Programme struct {
 	// Parts are the small parts that go along, by kind; empty: those that come
 	// with the program.
 	Parts map[inventory.Kind][]string `json:"parts,omitempty"`
+	// What concentrators take and bear: by the litre, and by model where it is known.
+	Tariff     float64     `json:"tariff,omitempty"` // of a kilowatt-hour, in the money of the place; zero: asked
+	WattsLeast gas.Watts   `json:"watts_least"`      // for each L/min
+	WattsMost  gas.Watts   `json:"watts_most"`
+	Warmest    gas.Celsius `json:"warmest"` // room
+	Machines   []Machine   `json:"machines,omitempty"`
 	// Bench is what the bench looks at, by kind; empty: the steps that come
 	// with the program.
 	Bench map[inventory.Kind][]string `json:"bench,omitempty"`
@@ -177,6 +183,9 @@ func NewProgramme() Programme {
 		Shortage:     0.05,
 		Lead:         LeadTimes{Bench: 24 * time.Hour, Exchange: 48 * time.Hour, Hire: 3 * 24 * time.Hour, Buy: 10 * 24 * time.Hour},
 		TurnOut:      20 * time.Minute,
+		WattsLeast:   55,
+		WattsMost:    70,
+		Warmest:      40,
 		PlantTime:    5 * 24 * time.Hour,
 		FireMetres:   3,
 		FirstCall:    12 * time.Hour,
@@ -220,6 +229,10 @@ func Notes() []Note {
 		{"lead.hire", "Hired equipment comes after", practice},
 		{"lead.buy", "Bought equipment comes after", practice},
 		{"turn_out", "On call: until at the vehicle", practice},
+		{"tariff", "Price of a kWh", "of your power company; blank: it is asked"},
+		{"watts_least", "A concentrator takes, for each L/min, at the least", "from memory of machines rated 5 and 10 L/min; the plate decides"},
+		{"watts_most", "and at the most", "under 70 W for each L/min is required by WHO and UNICEF (technical specifications for oxygen therapy devices, 2019)"},
+		{"warmest", "Warmest room for a concentrator", practice + "; the manual of the model decides"},
 		{"plant_time", "Own cylinders at the plant", practice},
 		{"fire_metres", "Distance from flames", "3 m (10 ft) in fire-service leaflets; others say 1.5 to 4.5 m: local fire code decides"},
 		{"first_call", "First call after", "12 to 18 h in published discharge protocols (JAMA Netw Open 2021)"},
@@ -291,6 +304,8 @@ func (p Programme) Check() error {
 		return bad(fmt.Sprintf("An accepted chance of running short of %g is out of range.", p.Shortage), "Choose more than 0 and less than 0.5; 0.05 is the default.")
 	case p.Reserve < 0:
 		return bad("The reserve is under zero.", "Choose 0 psi or more; 200 psi is the default.")
+	case p.Tariff < 0 || p.WattsLeast < 0 || p.WattsMost < p.WattsLeast:
+		return bad("The power of the concentrators can't be.", "The least is not under zero, and the most not under the least.")
 	case p.SpeedKmh <= 0 || p.Detour < 1:
 		return bad("Driving speed or detour factor can't be.", "Speed over 0 km/h, detour 1 or more.")
 	case p.Calls.Every < 1 || p.Calls.Daily < 0 || p.Calls.WelfareTries < 1:

@@ -13,11 +13,24 @@ import (
 // them.
 func (c Clerk) CallList(ctx context.Context) (paper.CallList, error) {
 	due, _, err := c.book.Calls(ctx, c.Now)
-	list := paper.CallList{Head: c.head(c.code(tag.PaperCalls, c.Now.Format("20060102"))), Bands: c.Programme.Bands.InWords()}
+	list := c.callList("Calls due", due)
 	for _, key := range []string{"worse", "spo2", "gauge", "problem"} {
 		list.Asks = append(list.Asks, delivery.Script[key])
 	}
-	for _, call := range due {
+	return list, err
+}
+
+// HotList returns whom to call on a hot day on paper.
+func (c Clerk) HotList(ctx context.Context) (paper.CallList, error) {
+	rows, err := c.book.Watch(ctx, c.Now)
+	list := c.callList("Calls on a hot day", c.Programme.HotCalls(rows, c.Now))
+	list.Asks = []string{delivery.HeatScript + ".", delivery.Script["worse"]}
+	return list, err
+}
+
+func (c Clerk) callList(name string, calls []delivery.CheckIn) paper.CallList {
+	list := paper.CallList{Head: c.head(c.code(tag.PaperCalls, c.Now.Format("20060102"))), Name: name, Bands: c.Programme.Bands.InWords()}
+	for _, call := range calls {
 		numbers := phones(call.Person)
 		if first := call.Call.Contact; first > 0 && first < len(numbers) {
 			numbers = append(append([]paper.Phone{numbers[first]}, numbers[:first]...), numbers[first+1:]...)
@@ -27,7 +40,7 @@ func (c Clerk) CallList(ctx context.Context) (paper.CallList, error) {
 			Why: call.Call.Why, By: call.Call.By, Ask: strings.Join(call.Asks, "; "), Ordered: order(call.Care),
 		})
 	}
-	return list, err
+	return list
 }
 
 // ConcernList returns what the clinician has not heard of yet on paper.

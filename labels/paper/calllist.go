@@ -7,10 +7,11 @@ import (
 	"time"
 )
 
-// CallList is the list of the calls that are due, in the order in which to make
+// CallList is a list of calls, in the order in which to make
 // them, each with room to write what was heard.
 type CallList struct {
 	Head
+	Name  string // "Calls due"
 	Calls []CallLine
 	Asks  []string // the script, in its order
 	Bands string   // what is done with the numbers
@@ -30,7 +31,7 @@ type CallLine struct {
 
 // Print writes the list, lying.
 func (l CallList) Print(w io.Writer) (Result, error) {
-	s, err := newSheet(l.Head, l.Format.turned(), "Calls due", fmt.Sprintf("Calls due, %s: %d", moment(l.Printed), len(l.Calls)))
+	s, err := newSheet(l.Head, l.Format.turned(), l.Name, fmt.Sprintf("%s, %s: %d", l.Name, moment(l.Printed), len(l.Calls)))
 	if err != nil {
 		return Result{}, err
 	}

@@ -16,7 +16,7 @@ import (
 // dueCalls is a list as it stands at ten in the morning.
 func dueCalls(n int) paper.CallList {
 	list := paper.CallList{
-		Head:  head(""),
+		Head: head(""), Name: "Calls due",
 		Asks:  []string{"How are you? Short of breath sitting still?", "Sit five minutes: which saturation, on which flow?"},
 		Bands: "hold 92 %; tell from 3 L/min; emergency from 4 L/min or under 92 %",
 	}

@@ -156,6 +156,25 @@ func TestToldIsRecorded(t *testing.T) {
 	d.Clean()
 }
 
+// On a hot day the homes without cooling are called first, and say why.
+func TestHotDay(t *testing.T) {
+	d, m := loaded(t)
+	m.Show(calls.Hot)
+	require.Len(t, m.Rows, m.HotCount)
+	require.NotEmpty(t, m.Rows)
+	assert.Contains(t, m.Rows[0].Why, "machine for up to 40 °C")
+	assert.Contains(t, m.Mind(), delivery.HeatScript)
+	m.Print()
+	require.Len(t, d.Shown, 1)
+	assert.Equal(t, "hot-day-2030-03-05-1620.pdf", filepath.Base(d.Shown[0]))
+	first := m.Rows[0].ID
+	m.Set(calls.Feels, calls.Same)
+	m.Save()
+	assert.Equal(t, "16:20", m.Rows[0].By, "when they were called stands beside")
+	assert.Equal(t, first, m.Rows[0].ID)
+	d.Clean()
+}
+
 // Both lists are printed as they are shown, and an empty one is refused.
 func TestPrintTheListShown(t *testing.T) {
 	d, m := loaded(t)

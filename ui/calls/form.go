@@ -217,7 +217,7 @@ func (m *Model) saveTold() {
 
 // NoAnswer records that nobody answered the number tried, and goes on.
 func (m *Model) NoAnswer() {
-	if !m.Has() || m.busy || m.List != Due {
+	if !m.Has() || m.busy || m.List == Tell {
 		return
 	}
 	m.do(delivery.Call{Person: m.in.Person.ID, Contact: m.contact})

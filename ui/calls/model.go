@@ -23,6 +23,7 @@ type List string
 const (
 	Due  List = "due"  // calls due now
 	Tell List = "tell" // what the clinician has not heard of yet
+	Hot  List = "hot"  // whom to call on a hot day
 )
 
 // Row is one person as the list shows it, the words ready.
@@ -48,12 +49,12 @@ type Model struct {
 	List List
 	Rows []Row
 	// Counts of the two lists, and what the screen says while one is empty.
-	DueCount, TellCount int
-	Empty               string
+	DueCount, TellCount, HotCount int
+	Empty                         string
 
-	due, tell []delivery.CheckIn
-	rules     delivery.Programme
-	now       time.Time
+	due, tell, hot []delivery.CheckIn
+	rules          delivery.Programme
+	now            time.Time
 
 	in      delivery.CheckIn // the person in hand
 	page    store.PersonPage
@@ -77,6 +78,7 @@ func NewModel(w *work.Work) *Model {
 type loaded struct {
 	rules     delivery.Programme
 	due, tell []delivery.CheckIn
+	hot       []delivery.CheckIn
 	next      delivery.CheckIn // the first that is still to come
 	asked     delivery.CheckIn // the person the screen was opened for
 	now       time.Time
@@ -95,6 +97,7 @@ func (m *Model) Load(who inventory.PersonID) {
 			return l, err
 		}
 		l.due, l.tell = delivery.DueCalls(l.rules, rows, now), delivery.ToTell(l.rules, rows, now)
+		l.hot = l.rules.HotCalls(rows, now)
 		l.next = firstToCome(l.rules, rows, now)
 		if who != "" {
 			w, err := m.work.Desk.WatchOne(ctx, who, now)
@@ -118,8 +121,8 @@ func firstToCome(p delivery.Programme, rows []delivery.Watch, now time.Time) (fi
 }
 
 func (m *Model) show(l loaded) {
-	m.rules, m.due, m.tell, m.now = l.rules, l.due, l.tell, l.now
-	m.DueCount, m.TellCount = len(l.due), len(l.tell)
+	m.rules, m.due, m.tell, m.hot, m.now = l.rules, l.due, l.tell, l.hot, l.now
+	m.DueCount, m.TellCount, m.HotCount = len(l.due), len(l.tell), len(l.hot)
 	if l.asked.Person.ID != "" {
 		m.List = Due
 		m.due = append(slices.DeleteFunc(m.due, func(c delivery.CheckIn) bool { return c.Person.ID == l.asked.Person.ID }), delivery.CheckIn{})
@@ -145,14 +148,23 @@ func (m *Model) Show(list List) {
 // list makes the rows of the list shown.
 func (m *Model) list() {
 	m.Rows = m.Rows[:0:0]
-	if m.List == Due {
+	switch m.List {
+	case Due:
 		for _, c := range m.due {
 			m.Rows = append(m.Rows, Row{
 				ID: c.Person.ID, Verdict: string(c.Verdict), Name: c.Person.Name(), Why: c.Call.Why,
 				By: by(c.Call, m.now), Late: c.Call.Late(m.now),
 			})
 		}
-	} else {
+	case Hot:
+		for _, c := range m.hot {
+			called := ""
+			if last := c.Care.LastCall; last != nil {
+				called = delivery.Clock(last.At, m.now)
+			}
+			m.Rows = append(m.Rows, Row{ID: c.Person.ID, Verdict: string(c.Verdict), Name: c.Person.Name(), Why: c.Call.Why, By: called})
+		}
+	case Tell:
 		for _, c := range m.tell {
 			x := c.Concerns[0]
 			why := x.Says
@@ -191,13 +203,18 @@ func (m *Model) Choose(id inventory.PersonID) {
 	if id == m.in.Person.ID || m.busy {
 		return
 	}
-	for _, c := range slices.Concat(m.due, m.tell) {
+	for _, c := range slices.Concat(m.calls(), m.due, m.tell) {
 		if c.Person.ID == id {
 			m.take(c)
 			return
 		}
 	}
 	m.take(delivery.CheckIn{})
+}
+
+// calls are those of the list shown.
+func (m *Model) calls() []delivery.CheckIn {
+	return map[List][]delivery.CheckIn{Due: m.due, Tell: m.tell, Hot: m.hot}[m.List]
 }
 
 func (m *Model) take(c delivery.CheckIn) {
@@ -265,6 +282,9 @@ func (m *Model) Mind() []string {
 	}
 	if c.Call.Why != "" {
 		mind = append(mind, c.Call.Why)
+	}
+	if m.List == Hot {
+		mind = append(mind, delivery.HeatScript)
 	}
 	for _, a := range c.Asks {
 		if a != c.Call.Why {

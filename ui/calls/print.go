@@ -18,7 +18,7 @@ func (m *Model) Print() {
 		m.work.Refuse(refusal.New(refusal.Unready, "Nobody is on the list.", "There is nothing to print now."))
 		return
 	}
-	name := map[List]string{Due: "calls-due-", Tell: "to-tell-"}[list] + now.Format("2006-01-02-1504") + ".pdf"
+	name := map[List]string{Due: "calls-due-", Tell: "to-tell-", Hot: "hot-day-"}[list] + now.Format("2006-01-02-1504") + ".pdf"
 	work.Ask(m.work, "call list", func(ctx context.Context) (string, error) {
 		if err := os.MkdirAll(m.work.Dir, 0o700); err != nil {
 			return "", refusal.New(refusal.ReadOnly, fmt.Sprintf("The folder %s can't be made.", m.work.Dir), "Free its place, or start with a book in a folder of your own.").Because(err)
@@ -40,8 +40,11 @@ func (m *Model) Print() {
 }
 
 func printable(ctx context.Context, clerk paperwork.Clerk, list List) (paperwork.Printable, error) {
-	if list == Tell {
+	switch list {
+	case Tell:
 		return clerk.ConcernList(ctx)
+	case Hot:
+		return clerk.HotList(ctx)
 	}
 	return clerk.CallList(ctx)
 }

@@ -207,7 +207,8 @@ func (v *View) drawList() {
 	m := v.model
 	v.list.SetOptions(
 		widgets.Option{Value: string(Due), Label: fmt.Sprintf("%d due", m.DueCount)},
-		widgets.Option{Value: string(Tell), Label: fmt.Sprintf("%d to tell the clinician", m.TellCount)})
+		widgets.Option{Value: string(Tell), Label: fmt.Sprintf("%d to tell", m.TellCount)},
+		widgets.Option{Value: string(Hot), Label: fmt.Sprintf("%d on a hot day", m.HotCount)})
 	v.list.SetValue(string(m.List))
 	rows := make([]widgets.Row, len(m.Rows))
 	for i, r := range m.Rows {
@@ -218,8 +219,11 @@ func (v *View) drawList() {
 		rows[i] = widgets.Row{ID: string(r.ID), Find: r.Name, Cells: []widgets.Cell{{Text: r.Verdict}, {Text: r.Name, Below: r.Why, Bold: true}, by}}
 	}
 	v.rows.SetEmpty(m.Empty)
-	if m.List == Tell {
+	switch m.List {
+	case Tell:
 		v.rows.SetEmpty("The clinician has heard of everything.")
+	case Hot:
+		v.rows.SetEmpty("Every home on a concentrator has cooling.")
 	}
 	v.rows.SetRows(rows)
 	if id := string(m.in.Person.ID); id != "" && v.rows.InHand() != id {

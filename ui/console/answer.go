@@ -66,8 +66,8 @@ func questionList() []question {
 			return askHome(ctx, desk, q.Person, at, delivery.DoorAnswer)
 		}),
 		asked("electricity", func(ctx context.Context, desk *store.Desk, q *electricityQuestion, at time.Time) (delivery.Answer, error) {
-			return askHome(ctx, desk, q.Person, at, func(_ delivery.Programme, w delivery.Watch, at time.Time) delivery.Answer {
-				return w.Electricity(q.Price, at)
+			return askHome(ctx, desk, q.Person, at, func(p delivery.Programme, w delivery.Watch, at time.Time) delivery.Answer {
+				return w.Electricity(p, q.Price, at)
 			})
 		}),
 		asked("heat", askHeat),
@@ -138,8 +138,12 @@ func askCalls(ctx context.Context, desk *store.Desk, _ *callsQuestion, at time.T
 }
 
 func askHeat(ctx context.Context, desk *store.Desk, q *heatQuestion, at time.Time) (delivery.Answer, error) {
+	p, err := desk.Programme(ctx)
+	if err != nil {
+		return delivery.Answer{}, err
+	}
 	rows, err := desk.Watch(ctx, at)
-	return delivery.HeatAnswer(rows, q.Degrees), err
+	return p.HeatAnswer(rows, q.Degrees), err
 }
 
 func askReading(ctx context.Context, desk *store.Desk, q *delivery.Call, at time.Time) (delivery.Answer, error) {

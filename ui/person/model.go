@@ -53,6 +53,7 @@ type Model struct {
 	page store.PersonPage
 	all  delivery.Programme
 
+	watch    delivery.Watch
 	machines []inventory.Item // concentrators ready to lend, for an order that needs a larger one
 
 	Changed func()
@@ -120,7 +121,7 @@ func (m *Model) items(ctx context.Context, facts []inventory.Fact) (map[inventor
 }
 
 func (m *Model) show(l loaded) {
-	m.page, m.all, m.machines = l.page, l.programme, l.machines
+	m.page, m.all, m.machines, m.watch = l.page, l.programme, l.machines, l.watch
 	m.Page = Page{
 		Name:    l.page.Person.Name(),
 		Details: details(l),

@@ -35,6 +35,10 @@ var values = []value{
 	stretch("swap_time", "At the door for a swap", func(p *delivery.Programme) *time.Duration { return &p.SwapTime }),
 	{"reserve", "Reserve left in a cylinder", func(p delivery.Programme) string { return p.Reserve.String() }, setReserve},
 	stretch("help_within", "Help where the way is not known", func(p *delivery.Programme) *time.Duration { return &p.HelpWithin }),
+	number("tariff", "Price of a kWh", func(p *delivery.Programme) *float64 { return &p.Tariff }, unit{"", 1}),
+	number("watts_least", "A concentrator takes, for each L/min, at the least", func(p *delivery.Programme) *float64 { return (*float64)(&p.WattsLeast) }, unit{"W", 1}),
+	number("watts_most", "and at the most", func(p *delivery.Programme) *float64 { return (*float64)(&p.WattsMost) }, unit{"W", 1}),
+	number("warmest", "Warmest room for a concentrator", func(p *delivery.Programme) *float64 { return (*float64)(&p.Warmest) }, unit{"°C", 1}),
 	stretch("turn_out", "On call: until at the vehicle", func(p *delivery.Programme) *time.Duration { return &p.TurnOut }),
 
 	chance("risk", "Accepted chance without oxygen", func(p *delivery.Programme) *float64 { return &p.Risk }),
