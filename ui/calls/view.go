@@ -169,14 +169,14 @@ func (v *View) inputs() {
 func (v *View) layout() {
 	v.save = widgets.NewMainButton("Save and next   Ctrl+Enter", v.model.Save)
 	v.none = widgets.NewButton("No answer   F2", v.model.NoAnswer)
-	other := widgets.NewButton("Other number   F3", v.model.OtherNumber)
-	page := widgets.NewButton("Their page   F4", v.model.OpenPage)
-	gas := widgets.NewButton("Gas is ending   F7", v.model.Night)
+	other := widgets.NewButton("Next number   F3", v.model.OtherNumber)
+	page := widgets.NewButton("Page   F4", v.model.OpenPage)
+	gas := widgets.NewButton("Gas ends   F7", v.model.Night)
 	alarm := widgets.NewButton("It beeps   F8", v.model.Alarm)
 	left := container.NewBorder(container.NewHBox(v.list), nil, nil, nil, v.rows)
 	head := container.New(layout.NewCustomPaddedVBoxLayout(-6), v.name, v.numbers, v.mind)
 	v.scroll = container.NewVScroll(v.call)
-	middle := container.NewBorder(head, container.NewVBox(container.NewGridWithColumns(2, v.none, other, page, gas, alarm), v.save), nil, nil, v.scroll)
+	middle := container.NewBorder(head, container.NewVBox(container.NewGridWithColumns(3, v.none, other, page, gas, alarm), v.save), nil, nil, v.scroll)
 	right := container.NewVScroll(v.card)
 	v.content = container.New(thirds{}, left, container.NewPadded(middle), container.NewPadded(right))
 }
