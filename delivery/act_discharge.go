@@ -101,6 +101,47 @@ func (d Discharge) Bridge(v View) (Bridge, error) {
 	return b, nil
 }
 
+// Forward says how the runs could bring the delivery in time for the gas that
+// goes along, as they stand; empty where they can't, or need not.
+func (d Discharge) Forward(v View, b Bridge, a BridgeAnswer) (string, error) {
+	if a.Needs == 0 || a.Has >= a.Wants || len(d.Bring) == 0 {
+		return "", nil
+	}
+	care, err := v.Care(d.Person)
+	if err != nil {
+		return "", err
+	}
+	person, err := v.Person(d.Person)
+	if err != nil {
+		return "", err
+	}
+	address, err := v.Address(care.Address)
+	if err != nil {
+		return "", err
+	}
+	p, err := v.Programme()
+	if err != nil {
+		return "", err
+	}
+	var bring []Wanted
+	for _, id := range d.Bring {
+		item, err := v.Item(id)
+		if err != nil {
+			return "", err
+		}
+		bring = append(bring, Wanted{Kind: item.Spec.Kind, Size: item.Spec.Size, Rated: item.Spec.Rated, Count: 1})
+	}
+	board, err := v.Board()
+	if err != nil {
+		return "", err
+	}
+	with, stop, known := board.With(p.Bringing(address, person.Language, b.Leaves, b.Opens.Add(a.Has), bring))
+	if !known {
+		return "", nil
+	}
+	return with.Forward(stop, b.Opens.Add(a.Has-b.SetUp-b.WarmUp)), nil
+}
+
 // stillReady counts the cylinders that are ready beside those named already.
 func (d Discharge) stillReady(v View) (map[gas.SizeCode]int, error) {
 	ready, err := v.ReadyGas()

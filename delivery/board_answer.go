@@ -102,6 +102,26 @@ func (b Board) place(s Slot) string {
 	return fmt.Sprintf("%s before %s", r.Name, b.stops[r.Stops[s.Before]].address.Where())
 }
 
+// Forward says how a delivery can be brought forward to be there by a time, and
+// whom that delays; empty where nobody else may pay for it.
+func (b Board) Forward(stop int, by time.Time) string {
+	for _, s := range b.Slots(stop) {
+		if s.Arrive.After(by) {
+			return ""
+		}
+		now := b.planner.Now
+		words := fmt.Sprintf("Or move the delivery: %s, there %s", b.place(s), Clock(s.Arrive, now))
+		for _, shift := range s.Shifts {
+			words += "; " + shift.Says(now)
+		}
+		if len(s.Shifts) == 0 {
+			words += "; nobody else waits longer"
+		}
+		return words
+	}
+	return ""
+}
+
 // Bringing returns the visit that brings a kit to somebody who leaves the
 // ward: set up and warm before the gas ends.
 func (p Programme) Bringing(home Address, language string, leaves, gasEnds time.Time, bring []Wanted) Wish {

@@ -72,6 +72,11 @@ func TestSlotHarmsNobody(t *testing.T) {
 	assert.Equal(t, 10*time.Minute, first.Shifts[0].Later(), "the time at the door")
 	assert.Contains(t, first.Shifts[0].Says(minute(0)), "10 min later at 14:42, still")
 
+	forward := with.Forward(stop, minute(30))
+	assert.Contains(t, forward, "Or move the delivery: van 1 before ")
+	assert.Contains(t, forward, "10 min later at 14:42, still", "whom it delays, and that it is safe")
+	assert.Empty(t, with.Forward(stop, minute(5)), "nobody can be there in five minutes")
+
 	wish.Takes = 2 * time.Hour // A could not wait that long
 	with, stop, _ = b.With(wish)
 	for _, s := range with.Slots(stop) {

@@ -167,7 +167,13 @@ func askBridge(ctx context.Context, desk *store.Desk, q *bridgeQuestion, at time
 		if err != nil {
 			return err
 		}
-		a, err = bridge.Answer(p)
+		if a, err = bridge.Answer(p); err != nil {
+			return err
+		}
+		forward, err := deed.(delivery.Discharge).Forward(v, bridge, a)
+		if forward != "" {
+			a.Do = append(a.Do, forward)
+		}
 		return err
 	})
 	return a.Answer, err
