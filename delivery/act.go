@@ -119,7 +119,39 @@ func ready(v View, item inventory.Item, person inventory.PersonID) error {
 	if why == "" {
 		return nil
 	}
-	return refuse(v, item, why)
+	shared, err := sharing(v, item, person)
+	if err != nil {
+		return err
+	}
+	return refuse(v, item, why+shared)
+}
+
+// sharing says what comes of one machine for two persons of a house: it splits
+// a fixed flow unequally. Empty where nobody would share.
+func sharing(v View, item inventory.Item, person inventory.PersonID) (string, error) {
+	if item.Spec.Kind != inventory.Concentrator || item.Person == "" || person == "" || item.Person == person {
+		return "", nil
+	}
+	mine, err := v.Care(person)
+	if err != nil {
+		return "", err
+	}
+	other, err := v.Care(item.Person)
+	if err != nil || mine.Order == nil || other.Order == nil || mine.Address == "" || other.Address == "" {
+		return "", err
+	}
+	here, err := v.Address(mine.Address)
+	if err != nil {
+		return "", err
+	}
+	if there, err := v.Address(other.Address); err != nil || there.Where() != here.Where() {
+		return "", err
+	}
+	words := fmt.Sprintf(" in the same house: %s and %s are ordered there", other.Order.Highest(), mine.Order.Highest())
+	if sum := other.Order.Highest() + mine.Order.Highest(); sum > item.Spec.Rated {
+		words += fmt.Sprintf(", %s together, over its %s", sum, item.Spec.Rated)
+	}
+	return words + "; each person has a machine of their own", nil
 }
 
 // refuse says why an item can't be lent and what could be lent instead.

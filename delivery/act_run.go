@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"strings"
 
 	"lungwort/inventory"
 	"lungwort/inventory/refusal"
@@ -138,9 +139,13 @@ func goesOn(v View, id inventory.RunID) error {
 	return err
 }
 
-// EndRun closes a run. Its stops must all be closed or failed first.
+// EndRun closes a run. Its stops must all be closed or failed first. Where the
+// cylinders on the van are counted, a difference from the book is explained.
 type EndRun struct {
-	Run inventory.RunID `act:"run" help:"id of the run"`
+	Run  inventory.RunID `act:"run" help:"id of the run"`
+	Full *int            `act:"full,optional" help:"full cylinders counted on the van"`
+	Used *int            `act:"used,optional" help:"used cylinders counted on the van"`
+	Why  string          `act:"why,optional" help:"why the count is not what the book has"`
 }
 
 // Decide ends the run.
@@ -157,8 +162,41 @@ func (a EndRun) Decide(v View) (Change, error) {
 			fmt.Sprintf("%d stops of the run are still open.", len(open)),
 			"Close each: what was left and taken, or why it failed.")
 	}
-	return Change{
-		Facts: []inventory.Fact{{Run: a.Run, Statement: &Ended{}}},
-		Says:  "The run is closed.",
-	}, nil
+	counted, err := a.counted(v, run)
+	if err != nil {
+		return Change{}, err
+	}
+	says := "The run is closed."
+	if counted != nil && counted.differs() {
+		says += " The van is not as the book has it: " + counted.InWords() + "."
+	}
+	return Change{Facts: []inventory.Fact{{Run: a.Run, Statement: &Ended{Counted: counted}}}, Says: says}, nil
+}
+
+// counted holds the van against the book; nil where nobody counted.
+func (a EndRun) counted(v View, run Run) (*VanCount, error) {
+	if a.Full == nil && a.Used == nil {
+		return nil, nil
+	}
+	if a.Full == nil || a.Used == nil || *a.Full < 0 || *a.Used < 0 {
+		return nil, refusal.New(refusal.Invalid, "A van is counted in full and used cylinders.", "Give both numbers; write 0 for none.")
+	}
+	cargo, err := CargoOf(v, run)
+	if err != nil {
+		return nil, err
+	}
+	c := &VanCount{Full: *a.Full, Used: *a.Used, BookFull: cargo.Now.Full, BookUsed: cargo.Now.Used, Why: strings.TrimSpace(a.Why)}
+	if c.differs() && c.Why == "" {
+		return nil, refusal.New(refusal.Conflict, "The van is not as the book has it: "+c.InWords()+".",
+			"Count again; a stop may be closed with the wrong thing. Else say why with the run.")
+	}
+	return c, nil
+}
+
+func (c VanCount) differs() bool { return c.Full != c.BookFull || c.Used != c.BookUsed }
+
+// InWords tells the count against the book.
+func (c VanCount) InWords() string {
+	words := fmt.Sprintf("%d full and %d used counted, the book has %d full and %d used", c.Full, c.Used, c.BookFull, c.BookUsed)
+	return because(words, c.Why)
 }

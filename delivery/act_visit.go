@@ -135,10 +135,14 @@ func (a Visit) closeStop(v View, c *Change, care Care) error {
 	if i < 0 {
 		return refusal.New(refusal.Conflict, "This run has no open stop for the person.", "Look at the run: the stop may be closed already.")
 	}
-	c.Facts = append(c.Facts, inventory.Fact{
-		Run: a.Run, Person: a.Person,
-		Statement: &Visited{Address: run.Stops[i].Address, Failed: a.Failed},
-	})
+	visited := &Visited{Address: run.Stops[i].Address, Failed: a.Failed}
+	for _, piece := range a.Left {
+		visited.Left = append(visited.Left, piece.Item)
+	}
+	for _, taken := range a.Took {
+		visited.Took = append(visited.Took, taken.Item)
+	}
+	c.Facts = append(c.Facts, inventory.Fact{Run: a.Run, Person: a.Person, Statement: visited})
 	return nil
 }
 

@@ -230,12 +230,15 @@ func (b *Board) lay() (err error) {
 	return err
 }
 
-// roundVehicle returns the vehicle of a round with the whole of its shift. A
+// roundVehicle returns the vehicle of a round with the shift it is in service. A
 // vehicle the programme has no more makes no further stops.
 func (pl Planner) roundVehicle(v Vehicle, depots map[string]int) route.Vehicle {
 	depot := depots[v.Depot]
-	vehicle := route.Vehicle{Start: depot, End: depot, Capacity: v.capacity(), Skills: v.skills()}
+	vehicle := route.Vehicle{
+		Start: depot, End: depot, Capacity: v.capacity(), Skills: v.skills(), Breaks: pl.breaks(v, pl.seconds(pl.Now)),
+	}
 	if from, until, ok := v.shift(pl.midnight()); ok {
+		from = later(from, pl.Out[v.Name]) // it may be back in service during its shift
 		vehicle.From, vehicle.Until = pl.seconds(from), max(pl.seconds(from), pl.seconds(until))
 	}
 	return vehicle

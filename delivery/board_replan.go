@@ -59,6 +59,9 @@ func (b Board) broken(named []Trouble) []Trouble {
 				add(s, 0, fmt.Sprintf("%s comes %s after the time agreed", r.Name, Spell(s.Shut)), "call and agree on "+Clock(s.Arrive, b.planner.Now))
 			}
 		}
+		if r.NoRest && len(r.Stops) > 0 {
+			add(r.Stops[len(r.Stops)-1], 0, r.Name+" finds no time for its break", "let the driver rest later, or take a stop off the run")
+		}
 		if r.Overtime > 0 && len(r.Stops) > 0 {
 			last := r.Stops[len(r.Stops)-1]
 			add(last, 0, fmt.Sprintf("%s is back %s after its shift", r.Name, Spell(r.Overtime)), "let the driver stay, or take a stop off the run")
@@ -71,7 +74,7 @@ func (b Board) broken(named []Trouble) []Trouble {
 // accepted when they were planned.
 func (b Board) kept() bool {
 	return !slices.ContainsFunc(b.Times(), func(r RoundTimes) bool {
-		return r.Overtime > 0 || r.Over != route.Load{} || slices.ContainsFunc(r.Stops, func(s StopTimes) bool {
+		return r.Overtime > 0 || r.NoRest || r.Over != route.Load{} || slices.ContainsFunc(r.Stops, func(s StopTimes) bool {
 			return s.Late > b.stops[s.On].booked.Late || s.Shut > 0 || s.Unfit
 		})
 	})
@@ -126,6 +129,7 @@ func (b Board) anew(ctx context.Context, steps int) (Board, []Trouble, error) {
 			}
 		}
 		v.Until = max(v.Until, v.From)
+		v.Breaks = b.planner.breaks(b.vehicle(t.Round), v.From)
 		if t.Out { // a vehicle on its way finishes its round
 			v.Until = max(v.Until, b.planner.seconds(t.Back))
 		}

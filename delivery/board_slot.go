@@ -197,7 +197,7 @@ func (b Board) slot(times []RoundTimes, stop, round, at int) (Slot, bool) {
 // spares reports whether a round keeps all it kept before a stop was put on
 // it, and the stop itself.
 func spares(before, now RoundTimes, stop int) bool {
-	if now.Overtime > before.Overtime {
+	if now.Overtime > before.Overtime || now.NoRest && !before.NoRest {
 		return false
 	}
 	for d := range now.Over {

@@ -263,3 +263,16 @@ func BenchmarkMove(b *testing.B) {
 		day.Put(3, 2, 5).Since(day)
 	}
 }
+
+// A vehicle that is back in service during its shift makes no round before.
+func TestSlotWaitsForTheVehicleToBeBack(t *testing.T) {
+	pl := day()
+	pl.Out = map[string]time.Time{"van 1": minute(60)}
+	a := errand("a", point(36.51, "West"), 0, e1())
+	b := board(t, pl, nil, a)
+	stop, waits := b.StopOf("a")
+	require.True(t, waits)
+	slots := b.Slots(stop)
+	require.NotEmpty(t, slots)
+	assert.True(t, slots[0].Arrive.After(minute(60)), "it is reached %s", slots[0].Arrive)
+}

@@ -22,6 +22,8 @@ type RoundTimes struct {
 	Over          route.Load // the most on board above that
 	Ends          time.Time  // of the shift
 	Overtime      time.Duration
+	Rests         []Rest
+	NoRest        bool // a break ahead can't be taken
 	cost          int64
 }
 
@@ -84,7 +86,8 @@ func (b Board) time(i int, before time.Time) RoundTimes {
 		t.Departs = pl.clock(trip.Departure)
 	}
 	t.Back, t.Metres, t.Loaded, t.Over = pl.clock(trip.Return), trip.Distance, trip.Out, trip.Over
-	t.cost = trip.Cost
+	t.cost, t.Rests = trip.Cost, pl.rests(trip.Rests)
+	t.NoRest = trip.NoRest && len(pl.breaks(b.vehicle(r), trip.Departure)) > 0
 	if len(free) == 0 && r.Begun > 0 { // home from the stop under way
 		home := b.problem.Vehicles[i]
 		t.Back = pl.clock(b.table.Home(i, pl.seconds(from)))
@@ -104,6 +107,11 @@ func (b Board) time(i int, before time.Time) RoundTimes {
 		t.Driving -= s.Leave.Sub(s.Arrive) + time.Duration(v.Wait)*time.Second
 	}
 	return t
+}
+
+func (b Board) vehicle(r Round) Vehicle {
+	v, _ := b.planner.Programme.Vehicle(r.Vehicle)
+	return v
 }
 
 // loaded returns when a vehicle is loaded: one that is about to leave by the
@@ -177,6 +185,7 @@ func (b Board) Plans() []RunPlan {
 		}
 		plan := RunPlan{ID: t.Run, Planned: Planned{
 			Vehicle: t.Vehicle, Driver: t.Driver, Day: t.Day, Departs: t.Departs, Back: t.Back, Metres: t.Metres,
+			Rests: t.Rests,
 		}}
 		for _, s := range t.Stops {
 			plan.Stops = append(plan.Stops, s.PlannedStop)

@@ -157,6 +157,7 @@ func (pl Planner) run(problem route.Problem, calls []call, r route.Route) Planne
 	run := Planned{
 		Vehicle: name, Driver: vehicle.Driver, Day: pl.midnight().Format(time.DateOnly),
 		Departs: pl.clock(r.Departure), Back: pl.clock(r.Return), Metres: r.Distance,
+		Rests: pl.rests(r.Rests),
 	}
 	for _, v := range r.Visits {
 		c := calls[v.Stop]

@@ -6,7 +6,6 @@ import (
 
 	"lungwort/delivery/route"
 	"lungwort/inventory"
-	"lungwort/inventory/gas"
 )
 
 // problem puts the day as the solver takes it: a matrix of rides, stops with
@@ -67,16 +66,17 @@ func (pl Planner) vehicle(v Vehicle, depots map[string]int) (route.Vehicle, bool
 	}
 	return route.Vehicle{
 		Name: v.Name, Start: depot, End: depot, From: pl.seconds(earliest), Until: pl.seconds(until),
-		Capacity: v.capacity(), Skills: v.skills(),
+		Capacity: v.capacity(), Skills: v.skills(), Breaks: pl.breaks(v, pl.seconds(earliest)),
 	}, true
 }
 
 // capacity returns the room of a vehicle in each dimension.
 func (v Vehicle) capacity() route.Load {
-	return route.Load{
-		route.Pieces: int64(v.Pieces), route.Kg: int64(v.Kg),
-		route.Bulk: route.Unlimited, route.Dirty: int64(v.Pieces),
+	bulk := int64(v.Litres)
+	if bulk == 0 {
+		bulk = route.Unlimited
 	}
+	return route.Load{route.Pieces: int64(v.Pieces), route.Kg: int64(v.Kg), route.Bulk: bulk, route.Dirty: int64(v.Pieces)}
 }
 
 // twoPersons is the skill of a vehicle with a pair on board.
@@ -242,7 +242,12 @@ func (pl Planner) add(s *route.Stop, e Errand, t OpenTask) {
 	if !t.From.IsZero() {
 		s.Window[0] = max(s.Window[0], pl.seconds(t.From))
 	}
-	brings := load(t.Bring)
+	var drop, take Aboard
+	t.moves(e.Care, &drop, &take)
+	for d := range s.Drop {
+		s.Drop[d] += drop.Load[d]
+		s.Collect[d] += take.Load[d]
+	}
 	switch t.Tasked.Task {
 	case Deliver:
 		s.Service += int64((pl.Programme.SetUp + pl.Programme.WarmUp) / time.Second)
@@ -250,42 +255,7 @@ func (pl Planner) add(s *route.Stop, e Errand, t OpenTask) {
 			ride := pl.Programme.RideAt(pl.Programme.Hospital.Point, e.Address.Point, d.Leaves)
 			s.Window[0] = max(s.Window[0], pl.seconds(d.Leaves.Add(ride.Takes)))
 		}
-	case Swap:
+	case Swap, Collect:
 		s.Service += int64(pl.Programme.SwapTime / time.Second)
-		for i := range brings { // as much is taken as is brought
-			s.Collect[i] += brings[i]
-		}
-	case Collect:
-		s.Service += int64(pl.Programme.SwapTime / time.Second)
-		for _, h := range e.Care.Kit {
-			s.Collect[route.Pieces]++
-			s.Collect[route.Dirty]++
-			s.Collect[route.Kg] += GrossKg(h.Spec.Kind, h.Spec.Size)
-		}
 	}
-	for i := range brings {
-		s.Drop[i] += brings[i]
-	}
-}
-
-func load(wanted []Wanted) route.Load {
-	var l route.Load
-	for _, w := range wanted {
-		l[route.Pieces] += int64(w.Count)
-		l[route.Kg] += int64(w.Count) * GrossKg(w.Kind, w.Size)
-	}
-	return l
-}
-
-// GrossKg returns the mass that counts against a vehicle's limit, rounded up:
-// the limit is on cylinders.
-func GrossKg(kind inventory.Kind, code gas.SizeCode) int64 {
-	if kind != inventory.Cylinder {
-		return 0
-	}
-	size, ok := gas.LookUp(code)
-	if !ok || size.GrossMass <= 0 {
-		return 10
-	}
-	return int64(size.GrossMass) + 1
 }

@@ -42,7 +42,11 @@ type Vehicle struct {
 	From      string   `json:"from"`  // shift, 15:04
 	Until     string   `json:"until"` // shift, 15:04
 	Languages []string `json:"languages,omitempty"`
-	Pair      bool     `json:"pair,omitempty"` // two persons on board
+	Pair      bool     `json:"pair,omitempty"`    // two persons on board
+	Litres    float64  `json:"litres,omitempty"`  // of load space; zero: not reckoned with
+	Breaks    []Break  `json:"breaks,omitempty"`  // in order, three at most
+	Papers    []string `json:"papers,omitempty"`  // papers and signs it has on board
+	Trained   string   `json:"trained,omitempty"` // the day of the driver's last training, 2006-01-02
 }
 
 // Bands are the programme's check-in bands: common practice, no source; a
@@ -96,6 +100,9 @@ type Programme struct {
 
 	// Billing names the system whose codes stand in sheets: HCPCS; empty: none.
 	Billing string `json:"billing,omitempty"`
+
+	Transport []TransportRule     `json:"transport"` // what is asked of a loaded vehicle
+	VanParts  []inventory.Handful `json:"van_parts"` // parts every vehicle carries in case
 
 	SpeedKmh float64 `json:"speed_kmh"`
 	Detour   float64 `json:"detour"` // road over great circle
@@ -166,6 +173,10 @@ func NewProgramme() Programme {
 				{Supply: "swivel connector", Count: 1},
 			},
 		}},
+		Transport: usualTransport(),
+		VanParts: []inventory.Handful{
+			{Supply: "cannula", Count: 4}, {Supply: "seal washer", Count: 4}, {Supply: "cylinder key", Count: 2},
+		},
 		SpeedKmh:     40,
 		Detour:       1.3,
 		Reserve:      gas.UsualReserve,
@@ -252,6 +263,7 @@ func Notes() []Note {
 		{"bands.target", "Saturation to hold", practice + "; a clinician decides"},
 		{"bands.borderline", "Tell the clinician from", practice + "; a clinician decides"},
 		{"bands.emergency", "Emergency department from", practice + "; a clinician decides"},
+		{"van_parts", "Spare parts in every vehicle", practice},
 		{"speed_kmh", "Driving speed", practice},
 		{"paper", "Paper in the printers", "Letter in North America, A4 (ISO 216) elsewhere"},
 		{"carries", "Codes on labels", "with a prefix: GRAI for cylinders, GIAI for devices (GS1 General Specifications)"},
@@ -319,6 +331,14 @@ func (p Programme) Check() error {
 		}
 		if from, until, ok := v.shift(time.Time{}); !ok || !from.Before(until) {
 			return bad(fmt.Sprintf("The shift of vehicle %s, %q to %q, can't be.", v.Name, v.From, v.Until), "Give two times of one day, as 08:00 and 17:30.")
+		}
+		if err := v.checkBreaks(); err != nil {
+			return err
+		}
+	}
+	for _, r := range p.Transport {
+		if err := r.check(); err != nil {
+			return err
 		}
 	}
 	if err := p.checkRoads(); err != nil {

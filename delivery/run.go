@@ -13,6 +13,8 @@ type Stop struct {
 	Seen   []inventory.PersonID `json:"seen,omitempty"`  // whose part is done or failed
 	Closed time.Time            `json:"closed,omitzero"` // when the last of its persons was seen
 	Failed string               `json:"failed,omitempty"`
+	Left   []inventory.ItemID   `json:"left,omitempty"`
+	Took   []inventory.ItemID   `json:"took,omitempty"`
 }
 
 // Waits reports whether the stop is still open for a person.
@@ -30,7 +32,9 @@ type Run struct {
 	Back    time.Time       `json:"back"`
 	Metres  int64           `json:"metres"`
 	Stops   []Stop          `json:"stops"`
+	Rests   []Rest          `json:"rests,omitempty"`
 	Ended   time.Time       `json:"ended,omitzero"`
+	Counted *VanCount       `json:"counted,omitempty"` // when it was back
 }
 
 // Open returns the stops not yet closed.
@@ -61,10 +65,11 @@ func FoldRun(id inventory.RunID, facts []inventory.Fact) Run {
 			r.plan(s)
 		case *Visited:
 			r.visit(s.Address, s.Failed, f)
+			r.moved(s)
 		case *CalledOff:
 			r.callOff(s, f)
 		case *Ended:
-			r.Ended = f.Happened
+			r.Ended, r.Counted = f.Happened, s.Counted
 		}
 	}
 	return r
@@ -76,7 +81,7 @@ func (r *Run) plan(s *Planned) {
 	before := r.Stops
 	closed := slices.DeleteFunc(slices.Clone(r.Stops), func(s Stop) bool { return s.Closed.IsZero() })
 	r.Vehicle, r.Driver, r.Day = s.Vehicle, s.Driver, s.Day
-	r.Departs, r.Back, r.Metres = s.Departs, s.Back, s.Metres
+	r.Departs, r.Back, r.Metres, r.Rests = s.Departs, s.Back, s.Metres, s.Rests
 	r.Stops = closed
 	for _, planned := range s.Stops {
 		if slices.ContainsFunc(closed, func(c Stop) bool { return c.did(planned) }) {
@@ -85,7 +90,7 @@ func (r *Run) plan(s *Planned) {
 		stop := Stop{PlannedStop: planned}
 		for _, b := range before {
 			if b.Address == planned.Address && b.Closed.IsZero() {
-				stop.Seen = b.Seen
+				stop.Seen, stop.Left, stop.Took = b.Seen, b.Left, b.Took
 			}
 		}
 		r.Stops = append(r.Stops, stop)
@@ -119,5 +124,15 @@ func (r *Run) visit(address inventory.AddressID, failed string, f inventory.Fact
 			stop.Closed = f.Happened
 		}
 		return
+	}
+}
+
+// moved notes at the stop made last what was left there and taken along.
+func (r *Run) moved(s *Visited) {
+	for i := len(r.Stops) - 1; i >= 0; i-- {
+		if stop := &r.Stops[i]; stop.Address == s.Address && len(stop.Seen) > 0 {
+			stop.Left, stop.Took = append(stop.Left, s.Left...), append(stop.Took, s.Took...)
+			return
+		}
 	}
 }

@@ -95,20 +95,24 @@ func (c Care) callNews(then Care, now time.Time) []string {
 
 // News returns what is otherwise with a run than it was known then.
 func (r Run) News(then Run) []string {
-	var says []string
+	var says, failed []string
 	made := 0
+	why := make(map[string]int)
 	for _, s := range r.Stops {
 		was := slices.ContainsFunc(then.Stops, func(o Stop) bool { return o.Address == s.Address && !o.Closed.IsZero() })
 		switch {
 		case s.Closed.IsZero() || was:
 		case s.Failed != "":
-			says = append(says, "stop failed: "+s.Failed)
+			failed, why[s.Failed] = with(failed, s.Failed), why[s.Failed]+1
 		default:
 			made++
 		}
 	}
 	if made > 0 {
-		says = append([]string{count(made, "stop") + " made"}, says...)
+		says = append(says, count(made, "stop")+" made")
+	}
+	for _, reason := range failed {
+		says = append(says, count(why[reason], "stop")+" failed: "+reason)
 	}
 	if then.Day == "" {
 		says = append(says, "planned")
@@ -116,6 +120,9 @@ func (r Run) News(then Run) []string {
 	switch open := len(r.Open()); {
 	case !r.Ended.IsZero() && then.Ended.IsZero():
 		says = append(says, "closed")
+		if r.Counted != nil && r.Counted.differs() {
+			says = append(says, r.Counted.InWords())
+		}
 	case open > 0 && made > 0:
 		says = append(says, count(open, "stop")+" still open")
 	}

@@ -200,6 +200,7 @@ type (
 		Back    time.Time     `json:"back"`
 		Stops   []PlannedStop `json:"stops"`
 		Metres  int64         `json:"metres"`
+		Rests   []Rest        `json:"rests,omitempty"`
 	}
 	// StoodDown says that a vehicle makes no runs for a while: the driver
 	// is ill, the van has broken down.
@@ -219,9 +220,22 @@ type (
 	Visited struct {
 		Address inventory.AddressID `json:"address"`
 		Failed  string              `json:"failed,omitempty"`
+		Left    []inventory.ItemID  `json:"left,omitempty"`
+		Took    []inventory.ItemID  `json:"took,omitempty"`
 	}
-	// Ended closes a run.
-	Ended struct{}
+	// Ended closes a run, with what was counted on the van.
+	Ended struct {
+		Counted *VanCount `json:"counted,omitempty"`
+	}
+	// VanCount is the cylinders counted on a van that is back, beside what the
+	// book has there, and why they differ.
+	VanCount struct {
+		Full     int    `json:"full"`
+		Used     int    `json:"used"`
+		BookFull int    `json:"book_full"`
+		BookUsed int    `json:"book_used"`
+		Why      string `json:"why,omitempty"`
+	}
 	// TookIn closes a take-in: it wrote every fact from First on to this one.
 	TookIn struct {
 		First   inventory.FactID `json:"first"`

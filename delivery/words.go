@@ -100,6 +100,9 @@ func workSentence(f inventory.Fact) string {
 		}
 		return "stop done"
 	case *Ended:
+		if s.Counted != nil {
+			return "run closed; on the van " + s.Counted.InWords()
+		}
 		return "run closed"
 	case *Decided:
 		return "settings put in force"

@@ -74,6 +74,8 @@ var sentences = []struct {
 	{&delivery.Visited{}, "stop done"},
 	{&delivery.Visited{Failed: "nobody in"}, "stop failed: nobody in"},
 	{&delivery.Ended{}, "run closed"},
+	{&delivery.Ended{Counted: &delivery.VanCount{Full: 2, Used: 3, BookFull: 3, BookUsed: 3, Why: "one stayed at the depot"}},
+		"run closed; on the van 2 full and 3 used counted, the book has 3 full and 3 used: one stayed at the depot"},
 	{&delivery.Decided{}, "settings put in force"},
 	{&delivery.Placed{By: delivery.OnTheMap}, "place on the map set"},
 	{&delivery.Placed{By: delivery.ByTyping, Rough: true}, "place on the map typed, only about right"},

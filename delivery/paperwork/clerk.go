@@ -139,7 +139,11 @@ func (c Clerk) Trip(ctx context.Context, run delivery.Run) (paper.RunSheet, erro
 	if err != nil {
 		return paper.RunSheet{}, err
 	}
-	return c.RunSheet(run, pages)
+	loading, err := c.book.Loading(ctx, run.ID)
+	if err != nil {
+		return paper.RunSheet{}, err
+	}
+	return c.RunSheet(loading, pages)
 }
 
 // OnTheirWay returns the labels of what goes out: set aside or handed over.

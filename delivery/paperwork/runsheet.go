@@ -12,14 +12,10 @@ import (
 	"lungwort/labels/tag"
 )
 
-// transportLimitKg is the most gross mass of cylinders a vehicle carries under
-// the materials-of-trade exception: 49 CFR 173.6 and PHMSA letter 17-0027
-// (2017), 440 lb. Local rules decide.
-const transportLimitKg = 200
-
 // RunSheet returns the sheet a driver works from. Pages hold everything about
 // each person of the run.
-func (d Desk) RunSheet(run delivery.Run, pages map[inventory.PersonID]store.PersonPage) (paper.RunSheet, error) {
+func (d Desk) RunSheet(loading delivery.Loading, pages map[inventory.PersonID]store.PersonPage) (paper.RunSheet, error) {
+	run := loading.Run
 	code, err := tag.PaperCode(tag.PaperRun, string(run.ID))
 	if err != nil {
 		return paper.RunSheet{}, err
@@ -33,6 +29,9 @@ func (d Desk) RunSheet(run delivery.Run, pages map[inventory.PersonID]store.Pers
 			sheet.Depot = site.Title
 		}
 	}
+	for _, r := range run.Rests {
+		sheet.Breaks = append(sheet.Breaks, r.From.Format("15:04")+"–"+r.Until.Format("15:04"))
+	}
 	number := 0
 	for _, stop := range run.Stops {
 		if !stop.Closed.IsZero() {
@@ -43,7 +42,7 @@ func (d Desk) RunSheet(run delivery.Run, pages map[inventory.PersonID]store.Pers
 			sheet.Stops = append(sheet.Stops, d.stop(number, stop, pages[who]))
 		}
 	}
-	sheet.Load = d.load(run, pages)
+	sheet.Load = d.load(loading, pages)
 	return sheet, nil
 }
 
@@ -148,23 +147,28 @@ func taken(w delivery.Wanted, page store.PersonPage) paper.Item {
 	return paper.Item{What: wanted(w) + ", used"}
 }
 
-// load adds up what the vehicle leaves with and brings home.
-func (d Desk) load(run delivery.Run, pages map[inventory.PersonID]store.PersonPage) paper.Load {
+// load tells what the vehicle leaves with and brings home, and what is asked of
+// it for that.
+func (d Desk) load(loading delivery.Loading, pages map[inventory.PersonID]store.PersonPage) paper.Load {
 	out, back := make(map[gas.SizeCode]int), make(map[gas.SizeCode]int)
-	for _, stop := range run.Open() {
+	for _, stop := range loading.Run.Open() {
 		for _, who := range stop.Persons {
 			count(pages[who], out, back)
 		}
 	}
-	load := paper.Load{
-		LimitKg: transportLimitKg, LimitRule: "materials of trade, 49 CFR 173.6; local rules decide",
-		Spares: []paper.Spare{{Name: "cannula", Quantity: 4}, {Name: "seal washer", Quantity: 4}, {Name: "cylinder key", Quantity: 2}},
+	load := paper.Load{Weighs: loading.Weighs(), Papers: loading.Asked(), Rules: loading.Sources()}
+	if excess := loading.Excess(); excess != "" {
+		load.Wrong = append(load.Wrong, excess+" more than the vehicle has room for")
+	}
+	for _, m := range loading.Missing() {
+		load.Wrong = append(load.Wrong, "missing: "+m)
+	}
+	for _, part := range d.Programme.VanParts {
+		load.Spares = append(load.Spares, paper.Spare{Name: part.Supply, Quantity: part.Count})
 	}
 	for _, size := range gas.Sizes() {
-		full, used := out[size.Code], back[size.Code]
-		if full+used > 0 {
+		if full, used := out[size.Code], back[size.Code]; full+used > 0 {
 			load.Cylinders = append(load.Cylinders, paper.CylinderCount{Size: string(size.Code), FullOut: full, BackOld: used})
-			load.GrossKg += float64(int64(max(full, used)) * delivery.GrossKg(inventory.Cylinder, size.Code))
 		}
 	}
 	return load

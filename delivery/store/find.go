@@ -38,6 +38,12 @@ func findPersons(tx *book.Tx, words []string, limit int) ([]Found, error) {
 		LIMIT $%d`, strings.Join(where, " AND "), len(args)), args...)
 }
 
+// sought are the words of a text; a comma between them, as our sheets write
+// names, is none.
+func sought(text string) []string {
+	return strings.Fields(strings.ReplaceAll(items.Fold(text), ",", " "))
+}
+
 func scanFound(row book.Row) (Found, error) {
 	var f Found
 	var who, home, care string
@@ -78,7 +84,7 @@ func (d *Desk) Person(ctx context.Context, text string) (inventory.PersonID, err
 			found = ids
 			return err
 		}
-		found, err = findPersons(tx, strings.Fields(items.Fold(text)), 3)
+		found, err = findPersons(tx, sought(text), 3)
 		return err
 	})
 	switch {

@@ -3,7 +3,6 @@ package store
 import (
 	"context"
 	"slices"
-	"strings"
 	"time"
 
 	"lungwort/delivery"
@@ -261,7 +260,7 @@ func (d *Desk) Facts(ctx context.Context, about items.About) (facts []inventory.
 // name, record number, phone or street holds each word of text.
 func (d *Desk) Homes(ctx context.Context, text string, limit int) (found []Found, err error) {
 	err = d.book.Read(ctx, func(tx *book.Tx) error {
-		found, err = findPersons(tx, strings.Fields(items.Fold(text)), limit)
+		found, err = findPersons(tx, sought(text), limit)
 		return err
 	})
 	return found, err

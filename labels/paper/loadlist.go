@@ -10,15 +10,19 @@ import (
 // load, and what the van is checked for.
 func (s *sheet) loadList(r RunSheet) {
 	s.newPage()
-	s.facts([]fact{
+	facts := []fact{
 		{"driver", r.Driver}, {"vehicle", r.Vehicle}, {"depart", departs(r)},
 		{"from", r.Depot}, {"stops", strconv.Itoa(len(r.Stops))}, {"back", momentBeside(r.Back, r.Depart)},
-	}, 3)
+	}
+	if len(r.Breaks) > 0 {
+		facts = append(facts, fact{"break", strings.Join(r.Breaks, ", ")})
+	}
+	s.facts(facts, 3)
 	s.notice(cautions(r.FireDistance))
 	s.overview(r.Stops)
 	s.picks(r.Stops)
 	s.load(r.Load)
-	s.vanCheck()
+	s.vanCheck(r.Load.Papers)
 }
 
 func departs(r RunSheet) string {
@@ -115,7 +119,7 @@ func (s *sheet) load(l Load) {
 		}
 		s.table(columns, rows)
 		s.y += 1
-		s.say(strong, l.weight())
+		s.weight(l)
 	}
 	if len(l.Spares) > 0 {
 		s.heading("Spare parts", 12)
@@ -127,27 +131,32 @@ func (s *sheet) load(l Load) {
 	}
 }
 
-// weight sets the load against the transport rule.
-func (l Load) weight() string {
-	text := fmt.Sprintf("Cylinders weigh %.0f kg gross at most on this run.", l.GrossKg)
-	switch {
-	case l.LimitKg <= 0:
-		return text + " The programme has set no transport limit: ask before loading more."
-	case l.GrossKg > l.LimitKg:
-		return text + fmt.Sprintf(" OVER the %.0f kg of %s: do not drive before the desk has decided.", l.LimitKg, l.LimitRule)
+// weight tells what the load weighs, what forbids leaving with it, and the rule.
+func (s *sheet) weight(l Load) {
+	s.say(strong, l.Weighs+".")
+	for _, wrong := range l.Wrong {
+		s.say(strong, "DO NOT DRIVE before the desk has decided: "+wrong+".")
 	}
-	return text + fmt.Sprintf(" Under the %.0f kg of %s.", l.LimitKg, l.LimitRule)
+	for _, rule := range l.Rules {
+		s.say(small, rule+". Local rules decide.")
+	}
 }
 
 // vanCheck is what the driver signs before leaving. The papers and the
-// separation of clean and dirty are common practice of oxygen transport; the
-// dated rule is the programme's own setting.
-func (s *sheet) vanCheck() {
+// separation of clean and dirty are common practice of oxygen transport; what is
+// asked for with this load comes from the programme's dated rules.
+func (s *sheet) vanCheck(papers []string) {
 	s.heading("Before leaving", 40)
-	s.ticks([]string{
+	looks := []string{
 		"cylinders tied, valves shut", "clean and dirty apart", "shipping paper within reach",
 		"no smoking on board", "phone charged", "emergency guide on board",
-	}, 3)
+	}
+	for _, p := range papers {
+		if !strings.Contains(strings.Join(looks, "\n"), p) {
+			looks = append(looks, p)
+		}
+	}
+	s.ticks(looks, 3)
 	s.y += 2
 	s.blanks([]blank{{"driver's signature", 90}, {"left at", 35}, {"odometer", 40}}, 11)
 }

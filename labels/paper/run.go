@@ -16,6 +16,7 @@ type RunSheet struct {
 	Depot        string    // where it starts
 	Depart       time.Time // planned
 	Back         time.Time // planned; may be zero
+	Breaks       []string  // "12:30–13:00"
 	FireDistance string    // the programme's distance from flame and heat, "3 m"
 	Load         Load
 	Stops        []Stop
@@ -24,9 +25,10 @@ type RunSheet struct {
 // Load is what the vehicle carries, beside the items the stops name.
 type Load struct {
 	Cylinders []CylinderCount
-	GrossKg   float64 // heaviest gross weight of cylinders along the run; kilograms
-	LimitKg   float64 // limit of the transport rule in kilograms; 0 when none is set
-	LimitRule string  // the rule, its source and date, as the programme set it
+	Weighs    string   // the gross weight of cylinders against the limits of the programme
+	Wrong     []string // why the vehicle may not leave as it is loaded
+	Papers    []string // papers and signs asked for with this load
+	Rules     []string // where the limits stand
 	Spares    []Spare
 }
 

@@ -33,8 +33,9 @@ func quilletRun() paper.RunSheet {
 		Depot: "Slipway depot", Depart: at(16, 45), Back: at(20, 10), FireDistance: "3 m",
 		Load: paper.Load{
 			Cylinders: []paper.CylinderCount{{Size: "US-E", FullOut: 5, BackOld: 3}, {Size: "US-D", FullOut: 2, BackOld: 1}},
-			GrossKg:   46, LimitKg: 454, LimitRule: "the programme's transport setting of 1 Sep 2026 (example: local rule decides)",
-			Spares: []paper.Spare{{Name: "crush washer", Quantity: 10}, {Name: "cylinder key", Quantity: 2}, {Name: "adult cannula", Quantity: 6}, {Name: "15 m tubing", Quantity: 3}},
+			Weighs:    "46 kg of cylinders at most, under the 200 kg of materials of trade",
+			Rules:     []string{"materials of trade, over 200 kg: 49 CFR 173.6(a)"},
+			Spares:    []paper.Spare{{Name: "crush washer", Quantity: 10}, {Name: "cylinder key", Quantity: 2}, {Name: "adult cannula", Quantity: 6}, {Name: "15 m tubing", Quantity: 3}},
 		},
 		Stops: []paper.Stop{bridgeStop(), coupleStop(), collectStop()},
 	}
@@ -119,7 +120,7 @@ func TestRunSheetHoldsWhatADriverNeeds(t *testing.T) {
 	words := said(t, pdf)
 	for _, want := range []string{
 		"Run 3 · Van 2 · Tuesday 24 November 2026", "Wen Tarrant, with Ode Marl", "No smoking, vaping, flame or heater within 3 m",
-		"Under the 454 kg of the programme's transport setting of 1 Sep 2026", "10 × crush washer",
+		"under the 200 kg of materials of trade", "10 × crush washer",
 		"ACT BY 17:25", "16:30–18:00", "35 min", "Ines Achterberg", "born 4 Mar 1951", "programme no. 1182", "Gull Row 14, flat 3",
 		"555-0117", "daughter, Maud", "2 L/min at rest, 4 walking", "Portuguese; interpreter booked", "gate code 0415", "one bites tubing",
 		"firebreak fitted", "QI-0440-W", "serial CN00440", "opened the valve", "set the flow", "felt the gas come",
@@ -154,12 +155,13 @@ func TestNoLineRunsOffThePage(t *testing.T) {
 
 func TestAnOverweightLoadIsSaidInWords(t *testing.T) {
 	sheet := quilletRun()
-	sheet.Load.GrossKg = 500
+	sheet.Load.Weighs = "500 kg of cylinders at most, over the 453 kg of placards"
+	sheet.Load.Wrong, sheet.Load.Papers = []string{"missing: OXYGEN placards"}, []string{"shipping paper", "OXYGEN placards"}
+	sheet.Breaks = []string{"12:30–13:00"}
 	pdf, _ := mustPrint(t, sheet)
-	assert.Contains(t, said(t, pdf), "OVER the 454 kg")
-	sheet.Load.LimitKg = 0
-	pdf, _ = mustPrint(t, sheet)
-	assert.Contains(t, said(t, pdf), "no transport limit")
+	for _, words := range []string{"over the 453 kg of placards", "DO NOT DRIVE before the desk has decided: missing: OXYGEN placards", "12:30–13:00"} {
+		assert.Contains(t, said(t, pdf), words)
+	}
 }
 
 func TestPapersWithoutAnEmergencyNumberOrASizeAreRefused(t *testing.T) {

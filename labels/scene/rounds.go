@@ -18,7 +18,11 @@ type Lane struct {
 	Ends         time.Time // of the shift
 	Wrong        bool      // overloaded, or past the shift
 	Blocks       []Block
+	Rests        []Rest
 }
+
+// Rest is a break of the driver.
+type Rest struct{ From, Until time.Time }
 
 // Block is one stop on a round.
 type Block struct {
@@ -133,8 +137,23 @@ func (r *rounds) draw(l Lane, top, high float64) {
 	from, back := r.x(l.Leaves), r.x(l.Back)
 	r.fullness(l, top, high, back)
 	r.add(Line{from, middle, back, middle, 2, ink, 0}, Line{from, middle - 5, from, middle + 5, 2, ink, 0}, Line{back, middle - 5, back, middle + 5, 2, ink, 0})
+	for _, rest := range l.Rests {
+		r.rest(rest, middle)
+	}
 	for _, b := range l.Blocks {
 		r.block(b, top, high)
+	}
+}
+
+// rest draws a break as a hollow piece of the way.
+func (r *rounds) rest(rest Rest, middle float64) {
+	from, until := r.x(rest.From), r.x(rest.Until)
+	if until-from < 3 {
+		return
+	}
+	r.add(Bar{X: from, Y: middle - 4, W: until - from, H: 8, Ink: Ground}, Frame{X: from, Y: middle - 4, W: until - from, H: 8, Width: 1.5, Ink: Faint, Dash: 2})
+	if Width("break", 9, false) < until-from {
+		r.add(Words{X: (from + until) / 2, Y: middle + 3, Size: 9, Align: Middle, Text: "break", Ink: Text})
 	}
 }
 

@@ -16,7 +16,7 @@ func threeVans() scene.RoundsData {
 	return scene.RoundsData{
 		Now: now, From: in(-1), To: in(9),
 		Lanes: []scene.Lane{
-			{Name: "van 1", Below: "Esk · 38 km", Leaves: in(-0.5), Back: in(4), Ends: in(8), Blocks: []scene.Block{
+			{Name: "van 1", Below: "Esk · 38 km", Leaves: in(-0.5), Back: in(4), Ends: in(8), Rests: []scene.Rest{{From: in(1.7), Until: in(2.3)}}, Blocks: []scene.Block{
 				{Key: "0", Label: "1", From: in(-0.1), To: in(0.3), Fixed: true, Load: 0.9},
 				{Key: "1", Label: "2", From: in(1), To: in(1.6), ActBy: in(2.5), Load: 0.6, Locked: true},
 				{Key: "2", Label: "3", From: in(2.4), To: in(3), Opens: in(2), Shuts: in(5), InHand: true, Load: 0.2},

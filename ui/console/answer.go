@@ -31,6 +31,9 @@ type (
 	heatQuestion struct {
 		Degrees gas.Celsius `act:"degrees" help:"how hot it gets, as 38C"`
 	}
+	loadQuestion struct {
+		Run inventory.RunID `act:"run" help:"id of the run"`
+	}
 	doorQuestion struct {
 		Person inventory.PersonID `act:"person" help:"whose door is locked"`
 	}
@@ -71,6 +74,10 @@ func questionList() []question {
 			})
 		}),
 		asked("heat", askHeat),
+		asked("load", func(ctx context.Context, desk *store.Desk, q *loadQuestion, at time.Time) (delivery.Answer, error) {
+			l, err := desk.Loading(ctx, q.Run)
+			return l.Answer(at), err
+		}),
 		asked("night", askNight),
 		asked("pack", func(ctx context.Context, desk *store.Desk, _ *struct{}, at time.Time) (delivery.Answer, error) {
 			pack, news, printed, err := desk.PackNews(ctx, at)

@@ -2,12 +2,15 @@ package console_test
 
 import (
 	"context"
+	"encoding/csv"
 	"errors"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
+	"strings"
 	"testing"
 	"time"
 	_ "time/tzdata" // a script sets a zone by name
@@ -37,7 +40,7 @@ func lungwort() {
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:  filepath.Join("testdata", "script"),
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "capture": capture, "server": server(t)},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "capture": capture, "server": server(t), "every": every},
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("HOME", env.WorkDir)
 			env.Setenv("XDG_CONFIG_HOME", filepath.Join(env.WorkDir, ".config"))
@@ -85,4 +88,38 @@ func capture(ts *testscript.TestScript, neg bool, args []string) {
 		ts.Fatalf("%q finds nothing on stdout", args[1])
 	}
 	ts.Setenv(args[0], found[1])
+}
+
+// every runs a command for each row of a sheet whose column is empty, with the
+// cells of the row in the place of their headings:
+// every runs.csv Closed lungwort act visit --run {Run} --person {Person}
+func every(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 3 {
+		ts.Fatalf("usage: every FILE COLUMN command …")
+	}
+	rows := csv.NewReader(strings.NewReader(strings.TrimPrefix(ts.ReadFile(args[0]), "\ufeff")))
+	rows.FieldsPerRecord = -1
+	table, err := rows.ReadAll()
+	ts.Check(err)
+	for len(table) > 0 && !slices.Contains(table[0], args[1]) {
+		table = table[1:] // what stands above the headings
+	}
+	if len(table) < 2 {
+		ts.Fatalf("%s has no rows below a heading %s", args[0], args[1])
+	}
+	head := table[0]
+	for _, row := range table[1:] {
+		if row[slices.Index(head, args[1])] != "" {
+			continue
+		}
+		var cells []string
+		for i, h := range head {
+			cells = append(cells, "{"+h+"}", row[i])
+		}
+		command := slices.Clone(args[2:])
+		for i, word := range command {
+			command[i] = strings.NewReplacer(cells...).Replace(word)
+		}
+		ts.Check(ts.Exec(command[0], command[1:]...))
+	}
 }

@@ -143,6 +143,7 @@ func shotsOf(ctx context.Context, desk *store.Desk) ([]shot, error) {
 		shots = append(shots, shot{"34-visit", work.Target{Room: work.Visit, Run: first.Run, Person: first.Person.ID}})
 	}
 	shots = append(shots, shot{"36-night", work.Target{Room: work.Night, Person: first.Person.ID}})
+	shots = append(shots, shot{"37-news", work.Target{Room: work.News}})
 	shots = append(shots, shot{"35-alarm", work.Target{Room: work.Alarm, Person: first.Person.ID}})
 	shots = append(shots, shot{"32-person", work.Target{Room: work.Person, Person: first.Person.ID}})
 	for _, h := range first.Care.Kit {

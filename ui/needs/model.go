@@ -122,6 +122,9 @@ func (m *Model) Open(id inventory.PersonID) {
 	m.work.Open(work.Target{Room: work.Person, Person: id})
 }
 
+// News goes to what stands otherwise since last evening or the weekend.
+func (m *Model) News() { m.work.Open(work.Target{Room: work.News}) }
+
 // stock says what the depots could send now: "31 E, 12 D, 9 concentrators
 // ready · 6 not needed in homes", with the supplies that are to be ordered.
 func (m *Model) stock(ctx context.Context, now time.Time) (string, error) {

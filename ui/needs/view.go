@@ -43,7 +43,8 @@ func New(w *work.Work) *View {
 	v.scope.OnChanged = func(value string) { v.model.SetAll(value == "all") }
 	heading := widget.NewLabelWithStyle("What needs you", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	heading.SizeName = "subHeadingText"
-	top := container.NewBorder(nil, nil, container.NewHBox(heading, v.title), container.NewHBox(v.scope, v.horizon))
+	changed := widgets.NewButton("What changed   F9", v.model.News)
+	top := container.NewBorder(nil, nil, container.NewHBox(heading, v.title), container.NewHBox(changed, v.scope, v.horizon))
 	key := widgets.NewPicture(fyne.NewSize(0, 18), scene.RibbonKey)
 	bottom := container.NewVBox(key, widgets.NewFoot(v.foot))
 	v.content = container.NewBorder(top, bottom, nil, nil, v.rows)
@@ -103,3 +104,10 @@ func (v *View) Reread() { v.model.Load() }
 
 // Open shows the screen with the book as it stands now.
 func (v *View) Open(work.Target) { v.model.Load() }
+
+// Key takes F9: what changed.
+func (v *View) Key(key fyne.KeyName) {
+	if key == fyne.KeyF9 {
+		v.model.News()
+	}
+}

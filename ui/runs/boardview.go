@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"lungwort/labels/scene"
+	"lungwort/ui/ask"
 	"lungwort/ui/asker"
 	"lungwort/ui/widgets"
 )
@@ -25,6 +26,11 @@ func (v *View) timelines() {
 	v.chart = widgets.NewMap(func(sight scene.Sight, w, h float64) scene.Scene { return scene.Map(v.model.Chart(sight), w, h) })
 	v.chart.Whole, v.chart.OnHand, v.chart.OnRune, v.chart.OnDone = v.model.ChartWhole, v.model.HandStop, v.letter, v.model.Go
 	v.chart.Hide()
+	v.loads = widgets.NewPicture(fyne.NewSize(300, float32(scene.LoadsLeast(4))), func(w, h float64) scene.Scene { return scene.Loads(v.model.Loads(), w, h) })
+	v.papers = widget.NewLabel("")
+	v.papers.Wrapping = fyne.TextWrapWord
+	v.load = container.NewBorder(nil, container.NewVBox(v.papers), nil, nil, v.loads)
+	v.load.Hide()
 	v.inHand = widget.NewLabel("")
 	v.inHand.Truncation, v.inHand.SizeName = fyne.TextTruncateEllipsis, theme.SizeNameCaptionText
 	v.costs = widget.NewLabel("")
@@ -32,23 +38,34 @@ func (v *View) timelines() {
 	v.cost = container.NewVScroll(v.costs)
 }
 
-// letter locks the stop in hand, or shows the map of its round instead of the
-// list.
+// What may stand where the list stands.
+const (
+	aMap  = "map"
+	aLoad = "load"
+)
+
+// letter locks the stop in hand, or shows the map or the load of its round
+// instead of the list.
 func (v *View) letter(r rune) {
 	switch r {
 	case 'l', 'L':
 		v.model.Lock()
 	case 'm', 'M':
-		v.toggle()
+		v.toggle(aMap)
+	case 'o', 'O':
+		v.toggle(aLoad)
 	}
 }
 
-func (v *View) toggle() {
-	v.mapped = !v.mapped
+func (v *View) toggle(what string) {
+	if v.shows == what {
+		what = ""
+	}
+	v.shows = what
 	v.chart.SetSight(scene.Sight{})
 	v.drawBoard()
 	v.content.Refresh()
-	if w := widgets.WindowOf(v.content); w != nil && !v.mapped && w.Canvas().Focused() == v.chart {
+	if w := widgets.WindowOf(v.content); w != nil && v.shows != aMap && w.Canvas().Focused() == v.chart {
 		w.Canvas().Focus(v.board)
 	}
 }
@@ -82,16 +99,23 @@ func (v *View) drawBoard() {
 	v.board.Refresh()
 	words := m.HandWords()
 	if !m.Carrying() && !m.Trying() {
-		words += "   (arrows choose, Enter picks up and drops, L locks, M map)"
+		words += "   (arrows choose, Enter picks up and drops, L locks, M map, O load)"
 	}
 	v.inHand.SetText(words)
 	costs := m.Costs()
-	v.runs.Hidden = len(costs) > 0 || v.mapped
-	v.chart.Hidden = !v.mapped || len(costs) > 0
+	v.runs.Hidden = len(costs) > 0 || v.shows != ""
+	v.chart.Hidden = v.shows != aMap || len(costs) > 0
+	v.load.Hidden = v.shows != aLoad || len(costs) > 0
 	v.chart.Refresh()
+	v.loads.Refresh()
+	v.papers.SetText(strings.Join(m.Papers(), "\n"))
 	v.toMap.SetText("Map")
-	if v.mapped {
+	v.toLoad.SetText("Load")
+	switch v.shows {
+	case aMap:
 		v.toMap.SetText("List")
+	case aLoad:
+		v.toLoad.SetText("List")
 	}
 	if len(costs) > 0 {
 		v.cost.Show()
@@ -101,9 +125,11 @@ func (v *View) drawBoard() {
 	v.costs.SetText(strings.Join(costs, "\n"))
 }
 
-func (v *View) withdraw() {
+func (v *View) withdraw() { v.ask(v.model.WithdrawForm()) }
+
+func (v *View) ask(form ask.Form) {
 	if w := widgets.WindowOf(v.content); w != nil {
-		asker.Show(w, v.model.WithdrawForm(), v.model.work.Now().Location())
+		asker.Show(w, form, v.model.work.Now().Location())
 	}
 }
 

@@ -77,7 +77,10 @@ func (m *Model) Broken() []string {
 		if r.Overtime > 0 {
 			words = append(words, fmt.Sprintf("%s is back %s after its shift", r.Name, delivery.Spell(r.Overtime)))
 		}
-		for d, what := range map[int]string{route.Pieces: "pieces", route.Kg: "kg of gas", route.Dirty: "used things"} {
+		if r.NoRest && len(r.Stops) > 0 {
+			words = append(words, r.Name+" finds no time for its break")
+		}
+		for d, what := range map[int]string{route.Pieces: "pieces", route.Kg: "kg of gas", route.Bulk: "litres", route.Dirty: "used things"} {
 			if r.Over[d] > 0 {
 				words = append(words, fmt.Sprintf("%s has %d %s too many on board", r.Name, r.Over[d], what))
 			}

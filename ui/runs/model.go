@@ -13,6 +13,7 @@ import (
 	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/inventory/refusal"
+	"lungwort/ui/ask"
 	"lungwort/ui/work"
 )
 
@@ -32,7 +33,7 @@ type Model struct {
 
 	Changed func()           // the view draws itself anew
 	Focus   func(row string) // brings a row of the runs to hand
-	Confirm func(title, text, button string, do func())
+	Ask     func(ask.Form)
 }
 
 // searchSteps is the budget of a search: about a second on a day of sixty stops
@@ -41,7 +42,7 @@ const searchSteps = 20_000
 
 // NewModel returns an empty runs screen.
 func NewModel(w *work.Work) *Model {
-	return &Model{work: w, Changed: func() {}, Focus: func(string) {}, Confirm: func(_, _, _ string, do func()) { do() }}
+	return &Model{work: w, Changed: func() {}, Focus: func(string) {}, Ask: func(f ask.Form) { f.Submit(f.Answered(), func(error) {}) }}
 }
 
 // book is one reading of the book.
@@ -56,6 +57,7 @@ type book struct {
 	board     delivery.Board
 	outline   outline.Outline
 	places    map[inventory.AddressID]delivery.Address
+	loadings  map[inventory.RunID]delivery.Loading
 }
 
 // Load reads tasks and runs anew. A proposal not accepted stays.
@@ -75,7 +77,7 @@ func (m *Model) load(after func()) {
 func (b book) seen() []delivery.Run { return append([]delivery.Run{}, b.runs...) }
 
 func read(ctx context.Context, desk *store.Desk, now time.Time) (b book, err error) {
-	b.now, b.watch = now, map[inventory.PersonID]delivery.Watch{}
+	b.now, b.watch, b.loadings = now, map[inventory.PersonID]delivery.Watch{}, map[inventory.RunID]delivery.Loading{}
 	if b.programme, err = desk.Programme(ctx); err != nil {
 		return b, err
 	}
@@ -94,6 +96,11 @@ func read(ctx context.Context, desk *store.Desk, now time.Time) (b book, err err
 	}
 	if b.runs, err = desk.Runs(ctx, ""); err != nil {
 		return b, err
+	}
+	for _, r := range b.runs {
+		if b.loadings[r.ID], err = desk.Loading(ctx, r.ID); err != nil {
+			return b, err
+		}
 	}
 	if b.names, err = desk.Names(ctx); err != nil {
 		return b, err

@@ -8,7 +8,6 @@ import (
 
 	"lungwort/delivery"
 	"lungwort/delivery/paperwork"
-	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/inventory/refusal"
 	"lungwort/ui/work"
@@ -46,11 +45,6 @@ func (m *Model) openNext(run inventory.RunID) {
 			return
 		}
 	}
-}
-
-// End closes a run.
-func (m *Model) End(run inventory.RunID) {
-	m.work.Do("end run", m.work.Hand(inventory.Keyed), delivery.EndRun{Run: run}, func(store.Outcome) { m.Load() })
 }
 
 // Sheet prints the sheet of the run a row belongs to, and shows it.

@@ -121,11 +121,11 @@ func (b book) run(r delivery.Run) []Row {
 	head := Row{
 		ID: runID(r.ID), Run: r.ID, Done: len(r.Open()) == 0,
 		Name:   strings.Trim(r.Vehicle+" · "+r.Driver, " ·"),
-		Detail: fmt.Sprintf("%s · %d of %d stops open", kilometres(r.Metres), len(r.Open()), len(r.Stops)),
+		Detail: fmt.Sprintf("%s · %d of %d stops open%s", kilometres(r.Metres), len(r.Open()), len(r.Stops), rests(r.Rests)),
 		Time:   b.clock(r.Departs), Beside: "back " + b.clock(r.Back),
 	}
 	if head.Done {
-		head.Detail = "every stop is closed: Enter ends the run"
+		head.Detail = "every stop is closed: Enter counts the van and ends the run"
 	}
 	rows := []Row{head}
 	for i, s := range r.Stops {
@@ -159,7 +159,7 @@ func (b book) proposed(i int, p delivery.Planned) []Row {
 	id := fmt.Sprint("proposed ", i)
 	rows := []Row{{
 		ID: id, Name: strings.Trim(p.Vehicle+" · "+p.Driver, " ·") + " · proposed",
-		Detail: fmt.Sprintf("%s · %d stops", kilometres(p.Metres), len(p.Stops)),
+		Detail: fmt.Sprintf("%s · %d stops%s", kilometres(p.Metres), len(p.Stops), rests(p.Rests)),
 		Time:   b.clock(p.Departs), Beside: "back " + b.clock(p.Back),
 	}}
 	for n, s := range p.Stops {

@@ -13,6 +13,7 @@ import (
 
 	"lungwort/delivery"
 	"lungwort/inventory"
+	"lungwort/ui/ask"
 	"lungwort/ui/runs"
 	"lungwort/ui/uitest"
 	"lungwort/ui/work"
@@ -168,4 +169,52 @@ func TestNothingToPlan(t *testing.T) {
 	assert.Contains(t, d.Refusal().Says, "No task waits")
 	m.Sheet("")
 	assert.Contains(t, d.Refusal().Says, "No run in force")
+}
+
+// TestVanIsCounted: at the end of a run the van is held against the book; a
+// difference is named, and goes in with its reason.
+func TestVanIsCounted(t *testing.T) {
+	d := uitest.New(t)
+	d.At(uitest.Now.Add(time.Hour))
+	for _, who := range []string{"Tobin", "Anwen", "Ines"} {
+		d.Act(delivery.Visit{Run: d.Run, Person: d.Persons[who], Failed: "road closed"})
+	}
+	m := runs.NewModel(d.Work)
+	m.Load()
+	var form ask.Form
+	m.Ask = func(f ask.Form) { form = f }
+	m.End(d.Run)
+	answer := func(more ask.Answers) (refused error) {
+		require.Empty(t, form.Submit(form.Answered().With(more), func(err error) { refused = err }))
+		return refused
+	}
+	assert.NotEmpty(t, form.Submit(form.Answered().With(ask.Answers{"full": "some"}), nil), "not a number")
+	assert.ErrorContains(t, answer(ask.Answers{"full": "9", "used": "0"}), "9 full and 0 used counted, the book has")
+	require.NoError(t, answer(ask.Answers{"full": "9", "used": "0", "why": "one from the ward"}))
+	assert.Empty(t, m.Rows, "the run is ended")
+	d.Clean()
+}
+
+// TestLoadAlongTheRun: O shows what is on board after each stop, in every
+// dimension, as the board stands; and what is asked of the vehicle.
+func TestLoadAlongTheRun(t *testing.T) {
+	d, _ := accepted(t)
+	v := runs.New(d.Work)
+	win := uitest.Show(t, v)
+	v.Open(work.Target{Room: work.Runs})
+	m := v.Model()
+	win.Canvas().Focus(v.Board())
+	uitest.Press(win, fyne.KeyRight)
+	uitest.Type(win, "o")
+	uitest.Shoot(t, win, "runs-load")
+	loads := m.Loads()
+	require.Len(t, loads.Lines, 4)
+	for _, line := range loads.Lines {
+		assert.Len(t, line.Values, len(loads.Steps), line.Name)
+	}
+	assert.Positive(t, loads.Lines[0].Limit)
+	assert.Zero(t, loads.Lines[2].Limit, "nobody wrote how many litres the van holds")
+	assert.Contains(t, m.Papers()[0], "kg of cylinders at most")
+	uitest.Type(win, "o")
+	d.Clean()
 }

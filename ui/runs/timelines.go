@@ -19,6 +19,9 @@ func (m *Model) Timelines() scene.RoundsData {
 		if len(r.Stops) > 0 {
 			lane.Below = strings.Trim(r.Driver+" · "+kilometres(r.Metres), " ·")
 			lane.Leaves, lane.Back = r.Departs, r.Back
+			for _, rest := range r.Rests {
+				lane.Rests = append(lane.Rests, scene.Rest(rest))
+			}
 			d.To = latest(d.To, r.Back.Add(10*time.Minute))
 			d.From = earliest(d.From, r.Departs)
 		}

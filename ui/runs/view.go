@@ -31,8 +31,12 @@ type View struct {
 	board    *widgets.Timelines
 	inHand   *widget.Label
 	chart    *widgets.Map
-	mapped   bool // the map stands where the list stood
+	load     *fyne.Container
+	loads    *widgets.Picture
+	papers   *widget.Label
+	shows    string // what stands where the list stood: the map, the load; empty: the list
 	toMap    *widgets.Button
+	toLoad   *widgets.Button
 	costs    *widget.Label
 	cost     *container.Scroll
 	below    fyne.CanvasObject
@@ -44,22 +48,24 @@ func New(w *work.Work) *View {
 	v := &View{model: NewModel(w), waits: widget.NewLabel(""), progress: widgets.NewProgress()}
 	v.model.Changed = v.draw
 	v.model.Focus = v.take
+	v.model.Ask = v.ask
 	v.lists()
 	v.plan = widgets.NewMainButton("Plan   Ctrl+Enter", v.model.Go)
 	v.discard = widgets.NewButton("Discard", v.model.Discard)
 	v.print = widgets.NewButton("Print sheet   Ctrl+P", v.Print)
 	v.anew = widgets.NewButton("Plan anew", v.model.PlanAnew)
 	v.fallen = widgets.NewButton("Vehicle out", v.withdraw)
-	v.toMap = widgets.NewButton("Map", v.toggle)
+	v.toMap = widgets.NewButton("Map", func() { v.toggle(aMap) })
+	v.toLoad = widgets.NewButton("Load", func() { v.toggle(aLoad) })
 	v.timelines()
 	left := container.NewBorder(container.NewHBox(heading("Waits for a run"), v.waits), nil, nil, nil, v.waiting)
 	top := container.NewVBox(
-		container.NewHBox(heading("Runs"), layout.NewSpacer(), v.toMap, v.fallen, v.print, v.anew, v.discard, v.plan),
+		container.NewHBox(heading("Runs"), layout.NewSpacer(), v.toLoad, v.toMap, v.fallen, v.print, v.anew, v.discard, v.plan),
 		v.progress, v.board, v.inHand)
 	key := widgets.NewPicture(fyne.NewSize(0, 18), scene.RibbonKey)
 	trouble := container.NewBorder(heading("Can't be kept"), nil, nil, nil, v.troubles)
 	v.below = container.New(band{}, trouble)
-	right := container.NewBorder(top, container.NewVBox(v.below, key), nil, nil, container.NewStack(v.runs, v.chart, v.cost))
+	right := container.NewBorder(top, container.NewVBox(v.below, key), nil, nil, container.NewStack(v.runs, v.chart, v.load, v.cost))
 	v.content = widgets.NewBeside(left, 340, right)
 	return v
 }
@@ -196,6 +202,9 @@ func (v *View) Open(t work.Target) {
 	v.model.load(func() {
 		if t.Run != "" {
 			v.runs.Take(runID(t.Run))
+		}
+		if t.Run != "" && t.Text == work.EndRun {
+			v.model.End(t.Run)
 		}
 	})
 }

@@ -31,6 +31,8 @@ func groups(now time.Time) []group {
 		{"Coming home", "How people are asked for what they do not need any more. After a death nobody is asked by these.",
 			[]string{"loan_review"}, []list{chaseSteps}},
 		{"Vehicles", "What runs are planned for.", nil, []list{vehicles}},
+		{"Transport", "What is asked of a vehicle with cylinders on board. These are examples of one country: local rules decide.",
+			[]string{"van_parts"}, []list{transportRules}},
 		{"Roads and ferries", "How rides are reckoned until the true ones are known.", []string{"speed_kmh", "detour"}, []list{ferries, slowHours}},
 		{"Bridge", "From the valve opened on the ward to the concentrator confirmed running.",
 			[]string{"margin", "ward_delay", "set_up", "warm_up", "swap_time", "reserve", "help_within"}, nil},

@@ -75,6 +75,7 @@ var values = []value{
 	flow("bands.borderline", "Tell the clinician from", func(p *delivery.Programme) *gas.Flow { return &p.Bands.Borderline }),
 	flow("bands.emergency", "Emergency department from", func(p *delivery.Programme) *gas.Flow { return &p.Bands.Emergency }),
 
+	{"van_parts", "Spare parts in every vehicle", func(p delivery.Programme) string { return writeSupplies(p.VanParts) }, setVanParts},
 	number("speed_kmh", "Driving speed", func(p *delivery.Programme) *float64 { return &p.SpeedKmh }, unit{"km/h", 1}, unit{"mph", 1.609344}),
 	number("detour", "Road over great circle", func(p *delivery.Programme) *float64 { return &p.Detour }, unit{"", 1}),
 	{"paper", "Paper in the printers", func(p delivery.Programme) string { return p.OfficePaper() }, setPaper},
@@ -260,4 +261,12 @@ var offered = map[string][]string{
 	"paper":   {delivery.PaperLetter, delivery.PaperA4},
 	"carries": {asElements, asLink},
 	"billing": {noCodes, delivery.HCPCS},
+}
+
+func setVanParts(p *delivery.Programme, text string) error {
+	list, err := readSupplies(text)
+	if err == nil {
+		p.VanParts = list
+	}
+	return err
 }

@@ -203,8 +203,6 @@ func (m *Model) closed(out store.Outcome, run delivery.Run) {
 		return
 	}
 	m.work.Offer(out.Says+" Every stop of "+run.Vehicle+" is closed.", "End the run", func() {
-		m.work.Do("end run", m.work.Hand(inventory.Keyed), delivery.EndRun{Run: run.ID}, func(store.Outcome) {
-			m.work.Open(work.Target{Room: work.Runs})
-		})
+		m.work.Open(work.Target{Room: work.Runs, Run: run.ID, Text: work.EndRun})
 	})
 }

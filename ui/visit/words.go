@@ -3,6 +3,7 @@ package visit
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"lungwort/delivery"
 	"lungwort/inventory"
@@ -93,9 +94,13 @@ func (m *Model) Mind() []string {
 	return lines
 }
 
-// Late says how long ago the visit was, when it comes in late.
+// Late says how long ago the visit was, when it comes in late; and asks for the
+// time on the sheet where the visit is keyed in as just made, long after its plan.
 func (m *Model) Late() string {
 	at := m.times[Happened]
+	if stop, ok := m.Stop(); ok && at.Equal(m.now) && m.now.Sub(stop.Leave) > time.Hour {
+		return "planned " + delivery.Clock(stop.Arrive, m.now) + ": write the time that stands on the sheet"
+	}
 	if at.IsZero() || m.badAt[Happened] != nil || m.now.Sub(at).Minutes() < 15 {
 		return ""
 	}

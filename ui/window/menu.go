@@ -85,6 +85,7 @@ var keys = []struct{ key, does string }{
 	{"Ctrl+1 … Ctrl+9, Ctrl+0", "the screens; the menu “Go to” says which has which key"},
 	{"Ctrl+N", "gas is ending: gauge and flow, how long, who is nearest; F7 on a person's page or in Calls"},
 	{"F8", "on a person's page or in Calls: a machine beeps, or somebody is short of breath"},
+	{"F9", "on the first screen: what changed since last evening, on Monday since Friday"},
 	{"Ctrl+O", "power out: who lasts how long, whom to call"},
 	{"Ctrl+M", "the map"},
 	{"Alt+Left", "back to the screen before"},

@@ -18,6 +18,7 @@ import (
 	"lungwort/ui/labels"
 	"lungwort/ui/measures"
 	"lungwort/ui/needs"
+	"lungwort/ui/news"
 	"lungwort/ui/nightcall"
 	"lungwort/ui/nightlog"
 	"lungwort/ui/outage"
@@ -44,6 +45,7 @@ import (
 func rooms(w *work.Work) map[work.Room]room {
 	return map[work.Room]room{
 		work.Needs:     needs.New(w),
+		work.News:      news.New(w),
 		work.Alarm:     alarm.New(w),
 		work.Night:     nightcall.New(w),
 		work.NightLog:  nightlog.New(w),

@@ -50,6 +50,7 @@ const (
 	Alarm     Room = "alarm"    // a machine beeps, or somebody is short of breath: the person of the target
 	Night     Room = "night"    // gas is ending: the person of the target, or nobody known
 	NightLog  Room = "nightlog" // key in what was written on the night pack
+	News      Room = "news"     // what stands otherwise than it was known
 	Visit     Room = "visit"    // a stop being closed, for the person of the target
 )
 
@@ -62,6 +63,9 @@ type Target struct {
 	Text   string // what was typed or scanned
 	Among  Among  // of the items alone
 }
+
+// EndRun is the text of a target on the runs screen that asks to end its run.
+const EndRun = "end run"
 
 // Among are the items that stand at one place in one state. What is empty
 // chooses all.
