@@ -89,11 +89,11 @@ func (l Loading) Sources() []string {
 }
 
 // Answer says whether the vehicle may leave as it is loaded.
-func (l Loading) Answer(now time.Time) Answer {
+func (l Loading) Answer() Answer {
 	a := Answer{
 		Verdict: depletion.Holds, Title: l.Run.Vehicle + ": " + l.Weighs(),
 		Help: cmp.Or(l.Run.Driver, "no driver is written") + " drives",
-		Do:   []string{}, Facts: l.facts(now),
+		Do:   []string{}, Facts: l.facts(),
 		Assumed: append([]string{"gross mass by size, each rounded up; local transport rules decide"}, l.Sources()...),
 	}
 	missing, excess := l.Missing(), l.Excess()
@@ -115,7 +115,7 @@ func (l Loading) Answer(now time.Time) Answer {
 	return a
 }
 
-func (l Loading) facts(now time.Time) []string {
+func (l Loading) facts() []string {
 	c := l.Cargo
 	facts := []string{fmt.Sprintf("leaves with %s, comes home with %d used", count(c.Out.Full, "full cylinder"), l.home().Used)}
 	if c.Given > 0 {
@@ -124,7 +124,7 @@ func (l Loading) facts(now time.Time) []string {
 	}
 	for _, r := range l.Rules {
 		if again, ok := r.again(l.Vehicle); ok && r.Years > 0 {
-			facts = append(facts, fmt.Sprintf("driver trained %s, again by %s", l.Vehicle.Trained, Clock(again, now)))
+			facts = append(facts, fmt.Sprintf("driver trained %s, again by %s", l.Vehicle.Trained, again.Format(time.DateOnly)))
 		}
 	}
 	return facts

@@ -283,3 +283,21 @@ func TestPlanOnTheDaysClocksChange(t *testing.T) {
 		assert.False(t, run.Departs.Before(time.Date(run.Departs.Year(), run.Departs.Month(), run.Departs.Day(), 8, 0, 0, 0, berlin)), "%s: leaves %s", date, run.Departs)
 	}
 }
+
+// Who is still on the ward takes a cylinder more: no vehicle is cheaper. The
+// 500 psi of an E at 2 L/min are 42 min; a full one more is 4 h 12 min,
+// (2000 - 200) × 0.28 ÷ 2.
+func TestReliefIsACylinderMoreAtDischarge(t *testing.T) {
+	e := swap(inventory.Cylinder, "US-E", 1)
+	far := errand("far", point(36.7, "West"), 500, e)
+	plan := planned(t, day(), far)
+	require.Len(t, plan.Troubles, 1)
+	assert.NotContains(t, plan.Troubles[0].Relief, "at discharge", "they left the ward an hour ago")
+
+	leaves := *far.Care.Discharge
+	leaves.Leaves = minute(30)
+	far.Care.Discharge = &leaves
+	plan = planned(t, day(), far)
+	require.Len(t, plan.Troubles, 1)
+	assert.Equal(t, "1 full E more at discharge; they leave the ward 14:30", plan.Troubles[0].Relief)
+}

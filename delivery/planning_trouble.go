@@ -1,6 +1,7 @@
 package delivery
 
 import (
+	"cmp"
 	"fmt"
 	"time"
 
@@ -12,14 +13,34 @@ import (
 // was promised.
 func (pl Planner) late(problem route.Problem, c call, l route.Late) Trouble {
 	arrives := pl.clock(problem.Stops[l.Stop].ActBy + l.LateBy)
-	t := Trouble{Person: c.first(), Where: c.address.Where(), Relief: pl.relief(problem, l.Reliefs)}
+	t := Trouble{Person: c.first(), Where: c.address.Where()}
 	t.Late = max(0, arrives.Sub(pl.due(c)))
+	t.Relief = cmp.Or(pl.moreGas(c, t.Late), pl.relief(problem, l.Reliefs))
 	by, after := t.Late, "act-by"
 	if t.Late == 0 {
 		by, after = time.Duration(l.LateBy)*time.Second, "the promised "+Clock(pl.promised(c), pl.Now)
 	}
 	t.Says = fmt.Sprintf("%s comes %s after %s: %s", problem.Vehicles[l.Vehicle].Name, Spell(by), after, l.Cause)
 	return t
+}
+
+// moreGas names cylinders to be added at discharge where somebody late at has not
+// left the ward: no way and no hour is cheaper. Empty where nobody is there yet.
+func (pl Planner) moreGas(c call, late time.Duration) string {
+	for _, e := range c.errands {
+		d := e.Care.Discharge
+		if d == nil || !d.Leaves.After(pl.Now) || e.Care.Breathes != FromCylinder {
+			continue
+		}
+		_, highest := e.Care.Flow()
+		for _, h := range e.Care.Kit {
+			more := Bridge{Flow: highest, Reserve: pl.Programme.Reserve}.more(h.Spec.Size, late)
+			if h.Spec.Kind == inventory.Cylinder && more > 0 {
+				return fmt.Sprintf("%d full %s more at discharge; they leave the ward %s", more, letter(h.Spec.Size), Clock(d.Leaves, pl.Now))
+			}
+		}
+	}
+	return ""
 }
 
 // relief returns the cheapest relief that can still be had, in words.

@@ -44,7 +44,7 @@ func TestTransportLimits(t *testing.T) {
 		p := isles()
 		p.Transport, p.Vehicles = delivery.NewProgramme().Transport, []delivery.Vehicle{c.vehicle}
 		r, stops := heavy(c.cylinders)
-		a := p.LoadingOf(r, r.Cargo(stops, nil)).Answer(minute(0))
+		a := p.LoadingOf(r, r.Cargo(stops, nil)).Answer()
 		assert.Equal(t, c.verdict, a.Verdict, "%s: %v", name, a)
 		assert.Contains(t, strings.Join(a.Do, "\n"), c.do, name)
 	}
@@ -108,7 +108,7 @@ func TestRunningCountBesideThePaper(t *testing.T) {
 	assert.Equal(t, 2, c.Now.Used)
 	p := isles()
 	p.Transport, p.Vehicles = delivery.NewProgramme().Transport, []delivery.Vehicle{{Name: "van 1", Pieces: 40, Kg: 400}}
-	facts := p.LoadingOf(r, c).Answer(minute(60)).Facts
+	facts := p.LoadingOf(r, c).Answer().Facts
 	assert.Contains(t, facts[1], "3 of 10 given out, 7 full and 2 used on board now: the total on the paper need not be rewritten")
 }
 

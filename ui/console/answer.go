@@ -74,9 +74,9 @@ func questionList() []question {
 			})
 		}),
 		asked("heat", askHeat),
-		asked("load", func(ctx context.Context, desk *store.Desk, q *loadQuestion, at time.Time) (delivery.Answer, error) {
+		asked("load", func(ctx context.Context, desk *store.Desk, q *loadQuestion, _ time.Time) (delivery.Answer, error) {
 			l, err := desk.Loading(ctx, q.Run)
-			return l.Answer(at), err
+			return l.Answer(), err
 		}),
 		asked("night", askNight),
 		asked("pack", func(ctx context.Context, desk *store.Desk, _ *struct{}, at time.Time) (delivery.Answer, error) {

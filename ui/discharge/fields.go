@@ -130,15 +130,11 @@ func readPhones(text string) ([]delivery.Phone, error) {
 	return phones, nil
 }
 
-// readSpot reads a place on the map, "36.5210, -40.5020".
+// readSpot reads a place on the map, "36.5210, -40.5020" or in degrees and
+// minutes.
 func readSpot(text string) (lat, lon float64, err error) {
-	first, second, two := strings.Cut(text, ",")
-	lat, err1 := strconv.ParseFloat(strings.TrimSpace(first), 64)
-	lon, err2 := strconv.ParseFloat(strings.TrimSpace(second), 64)
-	if !two || err1 != nil || err2 != nil || lat < -90 || lat > 90 || lon < -180 || lon > 180 {
-		return 0, 0, errors.New("write latitude and longitude in degrees, as 36.5210, -40.5020")
-	}
-	return lat, lon, nil
+	p, err := delivery.ReadPoint(text)
+	return p.Lat, p.Lon, err
 }
 
 // readDay reads a date in the desk's zone.

@@ -1,11 +1,9 @@
 package person
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"strconv"
-	"strings"
 	"time"
 
 	"lungwort/delivery"
@@ -126,16 +124,11 @@ func (m *Model) home(a delivery.Address, r *ask.Reader) delivery.Address {
 	return a
 }
 
-// coordinates reads "36.51, -40.52"; nothing is nothing.
+// coordinates reads a point as every screen does; nothing is nothing.
 func coordinates(text string) (lat, lon float64, err error) {
 	if text == "" {
 		return 0, 0, nil
 	}
-	north, east, both := strings.Cut(text, ",")
-	lat, errLat := strconv.ParseFloat(strings.TrimSpace(north), 64)
-	lon, errLon := strconv.ParseFloat(strings.TrimSpace(east), 64)
-	if !both || cmp.Or(errLat, errLon) != nil || !(lat >= -90 && lat <= 90 && lon >= -180 && lon <= 180) {
-		return 0, 0, errors.New("write latitude and longitude in degrees, as 36.51, -40.52")
-	}
-	return lat, lon, nil
+	p, err := delivery.ReadPoint(text)
+	return p.Lat, p.Lon, err
 }

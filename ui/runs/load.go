@@ -53,7 +53,7 @@ func (m *Model) Papers() []string {
 	if !booked {
 		return []string{r.Name + ": accept the run, and what is asked of its vehicle stands here."}
 	}
-	a := loading.Answer(m.book.now)
+	a := loading.Answer()
 	words := []string{fmt.Sprintf("%s: %s", a.Verdict, a.Title)}
 	return append(append(words, a.Do...), a.Facts...)
 }

@@ -1,9 +1,6 @@
 package settings
 
 import (
-	"errors"
-	"fmt"
-	"strconv"
 	"strings"
 
 	"lungwort/delivery"
@@ -72,23 +69,12 @@ func where(p delivery.Point) string {
 	return decimals(p.Lat) + ", " + decimals(p.Lon)
 }
 
-// point reads latitude and longitude in degrees.
+// point reads latitude and longitude; nothing gives no point.
 func point(text string) (delivery.Point, error) {
 	if text == "" {
 		return delivery.Point{}, nil
 	}
-	lat, lon, ok := strings.Cut(text, ",")
-	p := delivery.Point{}
-	var err1, err2 error
-	p.Lat, err1 = strconv.ParseFloat(strings.TrimSpace(lat), 64)
-	p.Lon, err2 = strconv.ParseFloat(strings.TrimSpace(lon), 64)
-	if !ok || err1 != nil || err2 != nil {
-		return p, fmt.Errorf("“%s” is not a point: write latitude, longitude, as 36.512, -40.521", text)
-	}
-	if !(p.Lat >= -90 && p.Lat <= 90 && p.Lon >= -180 && p.Lon <= 180) {
-		return p, errors.New("latitude lies within 90 degrees, longitude within 180")
-	}
-	return p, nil
+	return delivery.ReadPoint(text)
 }
 
 func join(parts ...string) string {
