@@ -70,8 +70,9 @@ type Hidden struct {
 	Ride    time.Duration `json:"ride,omitempty"` // from the nearest depot; zero: not known
 	Visit   time.Time     `json:"visit,omitzero"`
 	Asked   []Attempt     `json:"asked,omitempty"`
-	Step    string        `json:"step"`             // the next
-	Due     time.Time     `json:"due"`              // of the next step
+	Step    string        `json:"step"` // the next
+	Due     time.Time     `json:"due"`  // of the next step
+	Died    bool          `json:"died,omitempty"`
 	Silent  bool          `json:"silent,omitempty"` // nobody may be asked yet
 }
 
@@ -92,6 +93,7 @@ func HiddenIn(p Programme, person Person, h Home, now time.Time) (Hidden, bool) 
 			out.Asked = append(out.Asked, a)
 		}
 	}
+	out.Died = h.Care.Died != nil
 	out.next(p, h.Care, now)
 	return out, len(out.Things) > 0
 }
@@ -148,6 +150,9 @@ func (h Hidden) Away() string {
 	}
 	return Spell(h.Ride) + " away"
 }
+
+// Labels names what is not needed, by serial.
+func (h Hidden) Labels() string { return labels(h.Things) }
 
 func labels(things []Holding) string {
 	text := ""

@@ -115,6 +115,9 @@ func (c Care) nextTry(r CallRules, phones int) CallDue {
 	}
 	due.Welfare, due.Due, due.By = true, c.LastTry, c.LastTry
 	due.Why += ": " + r.Welfare
+	if day := int(c.LastTry.Sub(c.FirstTry) / (24 * time.Hour)); day > 0 {
+		due.Why += fmt.Sprintf("; the loss clock runs, day %d since %s", day+1, c.FirstTry.Format("Mon 2 Jan"))
+	}
 	if told := c.Told[NotReached]; told.After(c.FirstTry) { // asked for: keep trying meanwhile
 		due.Welfare = false
 		due.Due = r.byDay(later(told, c.LastTry).Add(r.Retry))

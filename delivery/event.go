@@ -44,6 +44,9 @@ const TheBackup = "backup"
 // FireService is the consent to tell the fire service of oxygen in the home.
 const FireService = "fire service notice"
 
+// RiskForm is the consent to the risks of oxygen in the home.
+const RiskForm = "risk form"
+
 // ChargeRunning asks whether somebody is still charged for a person who died.
 const ChargeRunning inventory.Clash = "charge-running"
 

@@ -360,7 +360,7 @@ func Words() inventory.Vocabulary {
 		"charted":    func() inventory.Statement { return new(Charted) },
 		"answered":   func() inventory.Statement { return new(Answered) },
 		"took in":    func() inventory.Statement { return new(TookIn) },
-	}).And(recallWords()).And(chaseWords())
+	}).And(recallWords()).And(chaseWords()).And(incidentWords())
 }
 
 // UnmarshalJSON reads settings as they were decided. A setting that did not

@@ -80,6 +80,12 @@ func workSentence(f inventory.Fact) string {
 		return noticed(*s)
 	case *Replied:
 		return replied(*s)
+	case *Happening:
+		words := fmt.Sprintf("incident: %s, told by %s", s.What, s.ToldBy)
+		if len(s.Kept) > 0 {
+			words += "; kept as it was: " + count(len(s.Kept), "thing")
+		}
+		return words
 	case *Chased:
 		return because("asked for what is not needed ("+s.Step+")", s.Reply)
 	case *PowerCut:

@@ -88,6 +88,7 @@ var sentences = []struct {
 	{&inventory.Lent{Role: inventory.Backup, Spec: inventory.Spec{Kind: inventory.Cylinder, Size: "US-E"}, With: []string{"key", "stand"}}, "handed over as backup: oxygen cylinder US-E, with key, stand"},
 	{&inventory.Mended{Did: "compressor", By: "Isle Works", Cost: 140, Board: true}, "repaired by Isle Works: compressor; hours count anew, cost 140.00"},
 	{&inventory.Maintained{What: "inner filter"}, "maintained: inner filter"},
+	{&delivery.Happening{What: "smoking seen", ToldBy: "neighbour", Kept: make([]delivery.Frozen, 1)}, "incident: smoking seen, told by neighbour; kept as it was: 1 thing"},
 	{&inventory.Supplied{Handful: inventory.Handful{Supply: "cannula", Count: 40, Lot: "C77"}, To: "depot:harbour", From: "Isles Medical", Expires: "2031-01-31"},
 		"40 cannula lot C77 received at depot harbour from Isles Medical, expires 2031-01-31"},
 	{&inventory.SupplyCounted{Supply: "cannula", At: "ward:6B", Lots: []inventory.Handful{{Count: 18, Lot: "C77"}, {Count: 2}}}, "counted at ward 6B: 18 cannula lot C77, 2 cannula"},

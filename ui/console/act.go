@@ -48,6 +48,7 @@ func forms() []form {
 		plain[delivery.Escalate]("escalate"),
 		plain[delivery.Find]("found"),
 		plain[delivery.GiveSupply]("give-supply"),
+		plain[delivery.Incident]("incident"),
 		plain[delivery.Label]("label"),
 		plain[delivery.Lose]("lose"),
 		{"exchange", func() any { return new(exchange) }, exchanged},

@@ -94,6 +94,7 @@ func questionList() []question {
 			return p.showSince(ctx, desk, q.(*sinceQuestion).From, at, asJSON)
 		}},
 		asked("slot", askSlot),
+		asked("fill", askFill),
 		asked("stock", askStock),
 	}
 }

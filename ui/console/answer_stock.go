@@ -20,3 +20,11 @@ type stockQuestion struct {
 func askStock(ctx context.Context, desk *store.Desk, q *stockQuestion, at time.Time) (delivery.Answer, error) {
 	return desk.StockAnswer(ctx, delivery.Wanted{Kind: q.Kind, Size: q.Size, Rated: q.Rated, Count: q.Needed}, at)
 }
+
+type fillQuestion struct {
+	Item inventory.ItemID `act:"item" help:"a cylinder called full: tag or serial"`
+}
+
+func askFill(ctx context.Context, desk *store.Desk, q *fillQuestion, at time.Time) (delivery.Answer, error) {
+	return desk.LowFillAnswer(ctx, q.Item, at)
+}

@@ -11,6 +11,7 @@ import (
 	"lungwort/ui/atlas"
 	"lungwort/ui/bench"
 	"lungwort/ui/calls"
+	"lungwort/ui/chase"
 	"lungwort/ui/discharge"
 	"lungwort/ui/homes"
 	"lungwort/ui/item"
@@ -68,6 +69,7 @@ func rooms(w *work.Work) map[work.Room]room {
 		work.Items:     items.New(w),
 		work.Item:      item.New(w),
 		work.Places:    places.New(w),
+		work.Chase:     chase.New(w),
 		work.Bench:     bench.New(w),
 		work.Supplies:  supplies.New(w),
 		work.Questions: questions.New(w),
@@ -97,6 +99,7 @@ var names = []struct {
 
 	{room: work.Items, name: "Items", apart: true},
 	{room: work.Places, name: "Places"},
+	{room: work.Chase, name: "Chase"},
 	{room: work.Return, name: "Return"},
 	{room: work.Bench, name: "Bench"},
 	{room: work.Receive, name: "Receive"},

@@ -31,6 +31,7 @@ const (
 	Runs      Room = "runs"      // plan, print, close
 	Map       Room = "map"       // where homes, depots and runs are
 	Return    Room = "return"    // scan in what comes back
+	Chase     Room = "chase"     // what stands in homes unneeded
 	Bench     Room = "bench"     // clean, test, release
 	Receive   Room = "receive"   // scan new things in, by the pallet
 	Supplies  Room = "supplies"  // counted by lot and place
