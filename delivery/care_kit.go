@@ -1,0 +1,136 @@
+package delivery
+
+import (
+	"slices"
+	"time"
+
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+)
+
+// kit applies the statements about items on loan to the person.
+func (c *Care) kit(f inventory.Fact) {
+	switch s := f.Statement.(type) {
+	case *inventory.Lent:
+		c.drop(f)
+		if f.Person == c.Person {
+			c.Kit = append(c.Kit, Holding{Item: f.Item, Spec: s.Spec, Role: s.Role, Since: f.Happened, Gauge: c.read[f.Item]})
+		}
+	case *inventory.Handed:
+		c.drop(f)
+		if f.Person == c.Person {
+			c.Kit = append(c.Kit, Holding{Item: f.Item, Spec: s.Spec, Role: s.Role, Since: f.Happened, Gauge: c.read[f.Item]})
+		}
+	case *inventory.Serving:
+		if h := c.holding(f.Item); h != nil && f.Person == c.Person {
+			h.Role = s.As
+		}
+	case *inventory.Observed:
+		c.observe(s, f)
+	case *inventory.Filled:
+		delete(c.read, f.Item)
+	case *inventory.Collected, *inventory.Returned, *inventory.LeftAt, *inventory.Cleared, *inventory.Moved:
+		c.drop(f)
+	}
+}
+
+// bookBreathing adds the time since the last switch to the cylinder in use.
+func (c *Care) bookBreathing(until time.Time) {
+	if c.Breathes != FromCylinder {
+		return
+	}
+	for i := range c.Kit {
+		h := &c.Kit[i]
+		if h.Spec.Kind != inventory.Cylinder {
+			continue
+		}
+		since := later(c.Switched, h.Opened)
+		if h.Gauge != nil {
+			since = later(since, h.Gauge.At)
+		}
+		if until.After(since) {
+			h.Breathed += until.Sub(since)
+		}
+		return // one cylinder is breathed from at a time
+	}
+}
+
+func (c *Care) observe(s *inventory.Observed, f inventory.Fact) {
+	h := c.holding(f.Item)
+	if s.Gauge != nil {
+		seen := &inventory.Seen[gas.Pressure]{Value: *s.Gauge, At: f.Happened, Told: s.Told, Fact: f.ID, Temperature: s.Temperature}
+		if c.read != nil {
+			c.read[f.Item] = seen
+		}
+		if h != nil {
+			c.learn(*h, seen)
+			h.Gauge, h.Breathed = seen, 0
+		}
+	}
+	if h == nil {
+		return
+	}
+	if s.Hours != nil {
+		h.Hours = &inventory.Seen[float64]{Value: *s.Hours, At: f.Happened, Told: s.Told, Fact: f.ID}
+		if h.From == nil {
+			h.From = h.Hours
+		}
+	}
+}
+
+// Readings further apart than a spell of breathing teach how the person uses
+// gas; shorter ones only how well a gauge is read.
+const (
+	leastSpell = 10 * time.Minute
+	mostUses   = 8 // kept, the newest
+)
+
+// learn keeps what the gauge of a cylinder fell while it was breathed from.
+func (c *Care) learn(h Holding, now *inventory.Seen[gas.Pressure]) {
+	if h.Gauge == nil || !now.At.After(h.Gauge.At) {
+		return
+	}
+	took := h.Breathed
+	if i := inUse(*c); c.Breathes == FromCylinder && i >= 0 && c.Kit[i].Item == h.Item {
+		took += max(0, now.At.Sub(later(h.Gauge.At, later(c.Switched, h.Opened))))
+	}
+	if took < leastSpell {
+		return
+	}
+	c.Uses = append(c.Uses, Breathed{Size: h.Spec.Size, Before: *h.Gauge, After: *now, Took: took})
+	if extra := len(c.Uses) - mostUses; extra > 0 {
+		c.Uses = slices.Delete(c.Uses, 0, extra)
+	}
+}
+
+func (c *Care) holding(id inventory.ItemID) *Holding {
+	for i := range c.Kit {
+		if c.Kit[i].Item == id {
+			return &c.Kit[i]
+		}
+	}
+	return nil
+}
+
+// drop takes a thing out of the kit. The next cylinder is breathed from when
+// the one in use goes; where the machine in use goes, it is not known any more
+// what the person breathes from.
+func (c *Care) drop(f inventory.Fact) {
+	i := slices.IndexFunc(c.Kit, func(h Holding) bool { return h.Item == f.Item })
+	if i < 0 {
+		return
+	}
+	used, gone := inUse(*c), c.Kit[i]
+	c.Kit = slices.Delete(c.Kit, i, i+1)
+	switch {
+	case c.Breathes == FromCylinder && i == used:
+		if next := inUse(*c); next >= 0 {
+			c.Kit[next].Opened = f.Happened
+		}
+	case c.Breathes == FromConcentrator && gone.Spec.Kind == inventory.Concentrator:
+		if _, other := c.Concentrator(); !other {
+			c.doubt(f, "the concentrator went and none was left")
+			c.Breathes, c.Switched = FromNothing, f.Happened
+		}
+	}
+}
