@@ -53,8 +53,8 @@ func (l LowFill) Answer(now time.Time) Answer {
 		if of := cmp.Or(s.Lot, "all lots"); s.Lot == "" || s.Lot == fill.Lot {
 			a.Facts = append(a.Facts, fmt.Sprintf("%s, %s: %d of %d read came low (%s)", s.Plant, of, s.Low, s.Read, strings.Join(s.Which, ", ")))
 		}
-		if s.Lot == "" && s.StandsOut() {
-			a.Do = append(a.Do, fmt.Sprintf("Ask %s to stop shipping until it knows why: it is the source, not one valve", s.Plant))
+		if s.StandsOut() && (s.Lot == "" || s.Lot == fill.Lot) {
+			a.Do = append(a.Do, fmt.Sprintf("Ask %s to stop shipping %s until it knows why: it is the source, not one valve", s.Plant, shipped(s)))
 		}
 	}
 	return a
@@ -80,6 +80,14 @@ func (l LowFill) readSiblings(lot string) string {
 		step += "in homes, call now " + strings.Join(homes, ", ") + "; "
 	}
 	return strings.TrimSuffix(step+strings.Join(here, ", "), "; ")
+}
+
+// shipped names what a plant is asked to stop shipping.
+func shipped(s FillSource) string {
+	if s.Lot == "" {
+		return "anything"
+	}
+	return "lot " + s.Lot
 }
 
 func (l LowFill) another() string {

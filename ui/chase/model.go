@@ -87,9 +87,16 @@ func (m *Model) show(list []delivery.Hidden) {
 	}
 	m.Title = ""
 	if things > 0 {
-		m.Title = fmt.Sprintf("%d things in %d homes", things, len(m.Rows))
+		m.Title = plural(things, "thing") + " in " + plural(len(m.Rows), "home")
 	}
 	m.Changed()
+}
+
+func plural(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
 }
 
 func (m *Model) row(h delivery.Hidden) Row {
