@@ -18,7 +18,8 @@ func (m *Model) HappenedForm(then func(ask.Form)) ask.Form {
 		{ask.Option{Value: "moved", Label: "moved"}, m.MovedForm},
 		{ask.Option{Value: "hospital", Label: "in hospital"}, m.ReadmitForm},
 		{ask.Option{Value: "refused", Label: "refused something"}, m.RefuseForm},
-		{ask.Option{Value: "bill", Label: "asks about the electricity bill"}, m.BillForm},
+		{ask.Option{Value: "door", Label: "locked door"}, m.DoorForm},
+		{ask.Option{Value: "bill", Label: "asks about the bill"}, m.BillForm},
 		{ask.Option{Value: "died", Label: "died"}, m.DiedForm},
 		{ask.Option{Value: "erase", Label: "asks to be erased"}, m.EraseForm},
 	}

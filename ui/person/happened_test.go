@@ -121,3 +121,23 @@ func TestDeathByKeys(t *testing.T) {
 	assert.NotNil(t, d.Page("Jory").Care.Died)
 	d.Clean()
 }
+
+// The driver at a locked door is told the minutes and whom to call; a visit that
+// failed stays open with its next try.
+func TestLockedDoor(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Ines") // on the bridge, the van is on its way
+	form := m.DoorForm()
+	assert.Contains(t, form.Before, "min of gas")
+	assert.Contains(t, form.Before, "Call 555-0131")
+	wrong, done := answered(form, ask.Answers{})
+	assert.False(t, done)
+	assert.ErrorContains(t, wrong["why"], "what was tried")
+	wrong, done = answered(form, ask.Answers{"why": "rang twice, neighbour away"})
+	require.Empty(t, wrong)
+	require.True(t, done)
+	tasks := d.Page("Ines").Care.Tasks
+	require.NotEmpty(t, tasks)
+	assert.Contains(t, tasks[0].Tries[0], "locked door: rang twice")
+	d.Clean()
+}
