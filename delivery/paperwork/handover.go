@@ -1,7 +1,6 @@
 package paperwork
 
 import (
-	"context"
 	"fmt"
 
 	"lungwort/delivery"
@@ -9,50 +8,40 @@ import (
 	"lungwort/inventory"
 	"lungwort/labels/paper"
 	"lungwort/labels/tag"
+	"lungwort/labels/tongue"
 )
 
-// Receipt returns the receipt of a person's hand-over.
-func (c Clerk) Receipt(ctx context.Context, who inventory.PersonID, by string) (paper.HandOver, error) {
-	page, err := c.book.Page(ctx, who, c.Now)
-	if err != nil {
-		return paper.HandOver{}, err
-	}
-	watch, err := c.book.WatchOne(ctx, who, c.Now)
-	return c.HandOver(page, watch, by), err
-}
-
-// HandOver returns the receipt for what a person took home from the ward. By
-// is who handed over.
-func (d Desk) HandOver(page store.PersonPage, w delivery.Watch, by string) paper.HandOver {
-	code, err := tag.PaperCode(tag.PaperReceipt, string(page.Person.ID))
-	if err != nil {
-		code = "" // the receipt is found by its name as well
-	}
+// HandOver returns the receipt for what a person took home from the ward, from
+// who handed it over.
+func (d Desk) HandOver(page store.PersonPage, w delivery.Watch, a Asked) paper.HandOver {
 	h := paper.HandOver{
-		Head: d.head(code), Name: page.Person.Name(), Identifiers: identifiers(page.Person),
-		Address: []string{page.Address.Street, page.Address.Town}, HandedBy: by,
+		Head: d.head(d.code(tag.PaperReceipt, string(page.Person.ID))), Tongue: a.Tongue, Name: page.Person.Name(), Identifiers: identifiers(page.Person),
+		Address: []string{page.Address.Street, page.Address.Town}, HandedBy: a.By,
 		Order: order(page.Care), NextBy: w.ActBy(), Language: page.Person.Language,
-		FireDistance: d.fireDistance(), Numbers: d.numbers(),
+		FireDistance: d.fireDistance(), Numbers: d.numbers(a.Tongue),
 	}
 	if gone := page.Care.Discharge; gone != nil {
 		h.At, h.Place = gone.Opened, "ward "+gone.Ward
 		for _, s := range gone.Supplies {
-			h.Kit = append(h.Kit, paper.KitItem{Item: paper.Item{What: s.Supply, Quantity: s.Count}})
+			h.Kit = append(h.Kit, paper.KitItem{Item: namedSupply(s, a.Tongue)})
 		}
 	}
 	if o := page.Care.Order; o != nil && o.Setting == "" {
 		h.FlowSet = o.Rest.String()
 	}
-	h.Kit = append(kitOf(page.Kit), h.Kit...)
+	h.Kit = append(kitOf(page.Kit, a.Tongue), h.Kit...)
 	h.Next = next(page)
 	return h
 }
 
 // numbers are whom to ring after the emergency number.
-func (d Desk) numbers() []paper.Phone {
+func (d Desk) numbers(t tongue.Tongue) []paper.Phone {
+	if t.Name == "" {
+		t = tongue.English()
+	}
 	var list []paper.Phone
 	if d.Programme.Phone != "" {
-		list = append(list, paper.Phone{Whose: "the kit: alarm, noise, low gauge, moving", Number: d.Programme.Phone})
+		list = append(list, paper.Phone{Whose: t.Say("ring.kit"), Number: d.Programme.Phone})
 	}
 	for _, c := range d.Programme.Clinician {
 		list = append(list, paper.Phone{Whose: c.Name, Number: c.Phone})
@@ -61,10 +50,10 @@ func (d Desk) numbers() []paper.Phone {
 }
 
 // kitOf lists things with what their gauges showed.
-func kitOf(items []inventory.Item) []paper.KitItem {
+func kitOf(items []inventory.Item, t tongue.Tongue) []paper.KitItem {
 	list := make([]paper.KitItem, len(items))
 	for i, item := range items {
-		list[i] = paper.KitItem{Item: thing(item)}
+		list[i] = paper.KitItem{Item: named(item, t)}
 		if item.Gauge != nil {
 			list[i].Gauge, list[i].ReadAt = item.Gauge.Value.String(), item.Gauge.At
 		}

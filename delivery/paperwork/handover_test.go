@@ -41,7 +41,7 @@ func TestHandOver(t *testing.T) {
 		}},
 	}
 	watch := delivery.Watch{Forecast: depletion.Forecast{ActBy: now.Add(165 * time.Minute)}}
-	receipt := paperwork.Desk{Programme: p, Now: now, Format: paper.Letter}.HandOver(page, watch, "desk")
+	receipt := paperwork.Desk{Programme: p, Now: now, Format: paper.Letter}.HandOver(page, watch, paperwork.Asked{By: "desk"})
 
 	assert.Equal(t, "Lund, Nia", receipt.Name)
 	assert.Equal(t, "ward 6B", receipt.Place)
@@ -56,7 +56,7 @@ func TestHandOver(t *testing.T) {
 
 	page.Care.Order = &delivery.Ordered{Setting: "2", Hours: 24}
 	page.Care.Tasks = nil
-	pulse := paperwork.Desk{Programme: p, Now: now, Format: paper.Letter}.HandOver(page, watch, "desk")
+	pulse := paperwork.Desk{Programme: p, Now: now, Format: paper.Letter}.HandOver(page, watch, paperwork.Asked{By: "desk"})
 	assert.Empty(t, pulse.FlowSet, "a pulse setting is no flow")
 	assert.Empty(t, pulse.Next)
 

@@ -42,8 +42,8 @@ var HomePapers = []HomePaper{
 	{"sign", "Sign for the door", true, func(_ context.Context, c Clerk, page store.PersonPage, _ delivery.Watch, a Asked) (Printable, error) {
 		return c.DoorSign(page.Person.ID, a.Tongue), nil
 	}},
-	{"hand-over", "Hand-over receipt", false, func(_ context.Context, c Clerk, page store.PersonPage, w delivery.Watch, a Asked) (Printable, error) {
-		return c.HandOver(page, w, a.By), nil
+	{"hand-over", "Hand-over receipt", true, func(_ context.Context, c Clerk, page store.PersonPage, w delivery.Watch, a Asked) (Printable, error) {
+		return c.HandOver(page, w, a), nil
 	}},
 	{"delivery-proof", "Proof of delivery", true, func(_ context.Context, c Clerk, page store.PersonPage, _ delivery.Watch, a Asked) (Printable, error) {
 		return c.DeliveryProof(page, a.Tongue)

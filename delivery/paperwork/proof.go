@@ -62,3 +62,13 @@ func named(i inventory.Item, t tongue.Tongue) paper.Item {
 	l.What = l.Named(t)
 	return l.Item
 }
+
+// namedSupply is a handful of supplies in a household's language.
+func namedSupply(s inventory.Handful, t tongue.Tongue) paper.Item {
+	if t.Name == "" || t.Original() {
+		return paper.Item{What: s.Supply, Quantity: s.Count}
+	}
+	l := leafletSupply(s)
+	l.What = l.Named(t)
+	return l.Item
+}

@@ -212,7 +212,7 @@ func TestOnlyTheEditsOfAPeopleSheetArrive(t *testing.T) {
 // TestAPeopleSheetIsTakenBack: what its edits changed of phones, names and homes
 // is as before; what another hand changed since stays.
 func TestAPeopleSheetIsTakenBack(t *testing.T) {
-	for _, street := range []string{"spelling", "moved"} {
+	for _, street := range []string{"written wrong", "moved"} {
 		o := newOffice(t)
 		before := o.home("0048213")
 		path := o.given("people.xlsx", paperwork.Clerk.People)

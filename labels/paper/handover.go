@@ -1,15 +1,18 @@
 package paper
 
 import (
-	"fmt"
+	"cmp"
 	"io"
 	"strconv"
 	"time"
+
+	"lungwort/labels/tongue"
 )
 
 // HandOver is the receipt for a kit that a person takes home from the ward.
 type HandOver struct {
 	Head
+	Tongue       tongue.Tongue // of the household
 	Name         string
 	Identifiers  []string // besides the name
 	Address      []string // where they sleep tonight, in lines
@@ -36,24 +39,26 @@ type KitItem struct {
 
 // Print writes the receipt.
 func (h HandOver) Print(w io.Writer) (Result, error) {
-	s, err := newSheet(h.Head, h.Format, "Hand-over receipt", "Hand-over receipt  ·  "+moment(h.At))
+	s, err := spokenSheet(h.Head, h.Tongue, "Hand-over receipt", "hand.title")
 	if err != nil {
 		return Result{}, err
 	}
+	say := s.tongue.Say
+	s.title += "  ·  " + s.tongue.Moment(h.At)
 	s.newPage()
-	s.again = "Hand-over to " + h.Name
+	s.again = h.Name
 	s.whose(h.Name, h.Identifiers, h.Address)
 	s.facts([]fact{
-		{"handed over at", h.Place}, {"by", h.HandedBy}, {"flow set", h.FlowSet},
-		{"ordered flow (the clinician decides)", h.Order}, {"next", h.Next}, {"must have come by", momentBeside(h.NextBy, h.At)},
+		{say("hand.place"), h.Place}, {say("hand.by"), h.HandedBy}, {say("hand.flow"), h.FlowSet},
+		{say("hand.ordered"), h.Order}, {say("hand.next"), h.Next}, {say("hand.due"), momentBeside(h.NextBy, h.At)},
 	}, 3)
-	s.heading("Lent, not given: it stays the programme's and comes home", 24)
+	s.heading(say("hand.lent"), 24)
 	s.kit(h.Kit, h.At)
 	s.numbersToRing(h.Numbers)
-	s.notice(cautions(h.FireDistance))
+	s.notice(say("hand.caution", "distance", cmp.Or(h.FireDistance, say("hand.distance"))))
 	s.teachBackOnWard(h)
-	s.signatures("I have received the things above and been shown how to use them.",
-		"signature of the person or who acts for them", "signature of who hands over")
+	s.spokenSignature("hand.sign", "sign.theirs")
+	s.blanks([]blank{{say("hand.ours"), 80}, {say("sign.role"), 90}, {say("sign.when"), 30}}, 12)
 	return s.finish(w)
 }
 
@@ -91,8 +96,8 @@ func (s *sheet) kit(items []KitItem, now time.Time) {
 
 // numbersToRing repeats the emergency number in front, large.
 func (s *sheet) numbersToRing(numbers []Phone) {
-	s.heading("Whom to ring, day and night", 30)
-	list := append([]Phone{{"cannot breathe, chest pain, fire, or no oxygen left", s.head.Emergency}}, numbers...)
+	s.heading(s.tongue.Say("ring.title"), 30)
+	list := append([]Phone{{s.tongue.Say("ring.emergency"), s.head.Emergency}}, numbers...)
 	for _, p := range list[:min(len(list), mostNumbers)] {
 		s.need(heading.leading())
 		s.fitted(s.left(), s.y, heading, 52, p.Number)
@@ -104,22 +109,14 @@ func (s *sheet) numbersToRing(numbers []Phone) {
 
 // teachBackOnWard is the same three steps as at home, on the ward.
 func (s *sheet) teachBackOnWard(h HandOver) {
-	s.heading("Shown back by the person or carer, without help", 20)
-	s.ticks([]string{"opened the valve", "set the flow", "felt the gas come"}, 3)
-	words := "shown by"
-	if h.TaughtBy != "" {
-		words = fmt.Sprintf("shown by %s", h.TaughtBy)
+	say := s.tongue.Say
+	s.heading(say("teach.title"), 20)
+	s.ticks([]string{say("teach.valve"), say("teach.flow"), say("teach.gas")}, 3)
+	word := func(key, value string) string {
+		if value == "" {
+			return say(key)
+		}
+		return say(key) + ": " + value
 	}
-	language := "language"
-	if h.Language != "" {
-		language = "language: " + h.Language
-	}
-	s.blanks([]blank{{words, 70}, {language, 60}, {"emergency numbers left with", 60}}, 10)
-}
-
-// signatures is where both sides sign.
-func (s *sheet) signatures(words, theirs, ours string) {
-	s.heading(words, 32)
-	s.blanks([]blank{{theirs, 80}, {"printed name", 60}, {"relationship", 30}, {"date and time", 30}}, 14)
-	s.blanks([]blank{{ours, 80}, {"printed name, role", 90}, {"date and time", 30}}, 12)
+	s.blanks([]blank{{word("teach.by", h.TaughtBy), 70}, {word("teach.language", h.Language), 60}, {say("teach.numbers"), 60}}, 10)
 }

@@ -84,10 +84,10 @@ func tongues() []tongue.Tongue { return []tongue.Tongue{tongue.English(), tongue
 // and Spanish, on Letter and A4, and says in full what the language has for it.
 func TestHouseholdPapersSpeakBothLanguages(t *testing.T) {
 	for _, spoken := range tongues() {
-		back := quilletReturn()
-		back.Tongue = spoken
+		back, out := quilletReturn(), quilletHandOver()
+		back.Tongue, out.Tongue = spoken, spoken
 		for name, p := range map[string]printer{
-			"proof": quilletProof(spoken), "return": back,
+			"proof": quilletProof(spoken), "return": back, "hand-over": out,
 			"recall": quilletLetter(spoken, "recall"), "collect": quilletLetter(spoken, "collect"), "value": quilletLetter(spoken, "value"),
 		} {
 			t.Run(name+" "+spoken.Name, func(t *testing.T) {
@@ -95,11 +95,12 @@ func TestHouseholdPapersSpeakBothLanguages(t *testing.T) {
 				words := said(t, pdf)
 				assert.LessOrEqual(t, result.Pages, 2)
 				for key, want := range map[string][]string{
-					"proof":   {spoken.Say("proof.staff"), "CN00417", "Bo Achterberg", spoken.Say("proof.sign"), spoken.Say("sign.relationship")},
-					"return":  {spoken.Say("return.came"), "CN00399", spoken.Say("return.found"), spoken.Say("sign.gives")},
-					"recall":  {"QS-2026-04", "CN00417", "555-0110", spoken.Say("recall.rests"), spoken.Say("sign.name")},
-					"collect": {"CN00417", "555-0110", spoken.Say("collect.keep")},
-					"value":   {"CN00417", spoken.Say("letter.worth"), spoken.Say("collect.keep")},
+					"proof":     {spoken.Say("proof.staff"), "CN00417", "Bo Achterberg", spoken.Say("proof.sign"), spoken.Say("sign.relationship")},
+					"return":    {spoken.Say("return.came"), "CN00399", spoken.Say("return.found"), spoken.Say("sign.gives")},
+					"hand-over": {"E-20117", spoken.Say("hand.sign"), spoken.Say("teach.gas"), spoken.Say("hand.caution", "distance", "3 m")},
+					"recall":    {"QS-2026-04", "CN00417", "555-0110", spoken.Say("recall.rests"), spoken.Say("sign.name")},
+					"collect":   {"CN00417", "555-0110", spoken.Say("collect.keep")},
+					"value":     {"CN00417", spoken.Say("letter.worth"), spoken.Say("collect.keep")},
 				}[name] {
 					assert.Contains(t, words, want, key)
 				}

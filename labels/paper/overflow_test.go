@@ -91,7 +91,7 @@ func crowded() map[string]printer {
 		spoken := tongue.Spanish()
 		leaflet, proof, back, out := quilletLeaflet(spoken, format), quilletProof(spoken), quilletReturn(), quilletHandOver()
 		letters := []paper.HomeLetter{quilletLetter(spoken, "recall"), quilletLetter(spoken, "collect"), quilletLetter(spoken, "value")}
-		back.Tongue = spoken
+		back.Tongue, out.Tongue = spoken, spoken
 		for i := range things {
 			serial := fmt.Sprintf("E-%05d", 20100+i)
 			leaflet.Kit = append(leaflet.Kit, paper.LeafletThing{Key: "concentrator", More: "5 L/min", Item: paper.Item{Tag: "QI-0440-W", Serial: serial}})

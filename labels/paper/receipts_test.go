@@ -44,7 +44,7 @@ func TestHandOverNamesTheKitAndWhomToRing(t *testing.T) {
 	words := said(t, pdf)
 	for _, want := range []string{
 		"Hand-over receipt · Tue 24 Nov 15:20", "Ines Achterberg", "E-20117", "1,900 psi 15:15", "R-0633", "2 adult cannula", "2 L/min", "17:25",
-		"555-0100 cannot breathe", "555-0110 programme, any hour", "opened the valve", "set the flow", "felt the gas come",
+		"555-0100 You cannot breathe", "555-0110 programme, any hour", "opened the valve", "set the flow", "felt the gas come",
 		"signature of the person", "relationship", "No smoking, vaping", "Lent, not given",
 	} {
 		assert.Contains(t, words, want)
