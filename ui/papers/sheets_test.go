@@ -30,7 +30,7 @@ func TestSheetsOfABusyDayReadBack(t *testing.T) {
 		cells   []string
 	}{
 		"runs":     {paperwork.Clerk.Runs, 3, []string{"van 1", "Kestrel"}},
-		"calls":    {paperwork.Clerk.Calls, 3, []string{"Rowe", "555-0177"}},
+		"calls":    {paperwork.Clerk.Calls, 3, []string{"Rowe, Anwen", "no answer once"}},
 		"exchange": {paperwork.Clerk.Exchanges, 2, []string{"=SG-8841", "Gas works", "US-D", "Tam"}},
 	} {
 		out, err := s.collect(c, context.Background())

@@ -74,8 +74,8 @@ func (v *View) bar() {
 		}},
 		widgets.Action{Key: '3', Label: "Told", Off: !file, Do: hand(v.model.LetterForm)},
 		widgets.Action{Key: '4', Label: "Reply", Off: !file, Do: hand(v.model.ReplyForm)},
-		widgets.Action{Key: '6', Label: "Letter (Ctrl+P)", Off: !file, Do: v.Print},
 		widgets.Action{Key: '5', Label: "Open (Enter)", Off: len(v.model.Rows) == 0, Do: func() { v.model.Open(v.rows.InHand()) }},
+		widgets.Action{Key: '6', Label: "Letter (Ctrl+P)", Off: !file, Do: v.Print},
 	)
 }
 
