@@ -95,6 +95,9 @@ type Programme struct {
 	Paper  string       `json:"paper,omitempty"`  // in the office printers: Letter or A4
 	Stocks []LabelStock `json:"stocks,omitempty"` // label paper of its own
 
+	// CopiesTo names the age recipients the daily copies are encrypted to.
+	CopiesTo []string `json:"copies_to,omitempty"`
+
 	Company string `json:"gs1_company,omitempty"` // GS1 company prefix; empty: labels carry our tag
 	Carries string `json:"carries,omitempty"`     // with one: GRAI and GIAI as "elements" or "link"
 

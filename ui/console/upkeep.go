@@ -5,6 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"path/filepath"
+	"strings"
+	"time"
 
 	"lungwort/delivery/store"
 	"lungwort/inventory/book"
@@ -49,13 +52,20 @@ func backup(ctx context.Context, p *Program, args []string) error {
 	fs := p.flags("backup")
 	file := fs.String("book", "", "the book")
 	out := fs.String("out", "", "file of the copy")
+	keep := fs.String("keep", "", "folder with a copy a day, kept by a rule")
+	to := fs.String("to", "", "with --keep: age recipients, comma between; left out: those of the settings")
+	var at moment
+	fs.Var(&at, "at", "with --keep: the day")
 	if err := parse(fs, args, false); err != nil {
 		return err
 	}
-	if *out == "" {
-		return misuse{"--out is missing: the file of the copy"}
+	if (*out == "") == (*keep == "") {
+		return misuse{"--out is missing: the file of the copy; or --keep: the folder of daily copies"}
 	}
 	return p.looking(ctx, *file, func(desk *store.Desk) error {
+		if *keep != "" {
+			return p.keepCopy(ctx, desk, *keep, *to, at.or(p))
+		}
 		if err := desk.Book().Backup(ctx, *out); err != nil {
 			return err
 		}
@@ -64,11 +74,27 @@ func backup(ctx context.Context, p *Program, args []string) error {
 	})
 }
 
+// keepCopy makes the copy of the day.
+func (p *Program) keepCopy(ctx context.Context, desk *store.Desk, dir, to string, now time.Time) error {
+	recipients := strings.FieldsFunc(to, func(r rune) bool { return r == ',' })
+	made, err := desk.KeepCopy(ctx, dir, recipients, now)
+	switch {
+	case err != nil:
+		return err
+	case made == "":
+		fmt.Fprintf(p.Out, "The copy of %s is in %s already.\n", now.Format("Mon 2 Jan"), dir)
+	default:
+		fmt.Fprintf(p.Out, "A verified copy is in %s.\n", made)
+	}
+	return nil
+}
+
 // restore puts a verified copy in the place of a book.
 func restore(ctx context.Context, p *Program, args []string) error {
 	fs := p.flags("restore")
 	file := fs.String("book", "", "the book to write; it must not exist")
 	from := fs.String("from", "", "the copy")
+	keys := fs.String("key", "", "file with the age key of an encrypted copy")
 	if err := parse(fs, args, false); err != nil {
 		return err
 	}
@@ -79,7 +105,7 @@ func restore(ctx context.Context, p *Program, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := book.Restore(ctx, *from, to); err != nil {
+	if err := p.bringBack(ctx, *from, *keys, to); err != nil {
 		return err
 	}
 	a, err := p.audited(ctx, to)
@@ -91,6 +117,23 @@ func restore(ctx context.Context, p *Program, args []string) error {
 	}
 	fmt.Fprintf(p.Out, "%s holds the restored book, %d facts.\n", to, a.Facts)
 	return nil
+}
+
+// bringBack makes a book of a copy, decrypted first where there is a key.
+func (p *Program) bringBack(ctx context.Context, from, keys, to string) (err error) {
+	if keys == "" {
+		return book.Restore(ctx, from, to)
+	}
+	dir, err := os.MkdirTemp(filepath.Dir(to), "restoring")
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, os.RemoveAll(dir)) }() // nothing stays in plain but the book
+	plain := filepath.Join(dir, "copy.lungwort")
+	if err := book.Unseal(from, keys, plain); err != nil {
+		return err
+	}
+	return book.Restore(ctx, plain, to)
 }
 
 // audited brings a book up to date and audits it.

@@ -106,6 +106,7 @@ var keepers = map[string][]string{
 	"github.com/rogpeppe/go-internal": {},
 	"github.com/wlynxg/chardet":       {"lungwort/inventory/sheet"},
 	"github.com/gofrs/flock":          {"lungwort/inventory/book"},
+	"filippo.io/age":                  {"lungwort/inventory/book"},
 }
 
 func TestLibrariesHaveOneKeeper(t *testing.T) {

@@ -51,6 +51,8 @@ func groups(now time.Time) []group {
 			[]string{"paper", "gs1_company", "carries"}, []list{stocks}},
 		{"Spreadsheets", "HCPCS adds a column with what each thing is called on a bill. Which code is paid, and with which modifier, the payer's rules decide.",
 			[]string{"billing"}, nil},
+		{"Copies", "The book is copied once a day while the program runs, into the folder copies beside it. Encrypted copies open only with the key you keep elsewhere.",
+			[]string{"copies_to"}, nil},
 		{"Safety", "Printed on sheets and leaflets. Local fire code decides.", []string{"fire_metres"}, nil},
 	}
 }

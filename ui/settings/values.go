@@ -10,6 +10,7 @@ import (
 
 	"lungwort/delivery"
 	"lungwort/inventory"
+	"lungwort/inventory/book"
 	"lungwort/inventory/gas"
 	"lungwort/labels/tag"
 )
@@ -86,6 +87,7 @@ var values = []value{
 	smallParts(inventory.Concentrator), smallParts(inventory.Cylinder), smallParts(inventory.Regulator), smallParts(inventory.Oximeter),
 	{"loan_review", "Look at a loan after", func(p delivery.Programme) string { return fmt.Sprintf("%d days", p.LoanReviewDays()) }, setLoanReview},
 
+	{"copies_to", "Encrypt daily copies to", func(p delivery.Programme) string { return strings.Join(p.CopiesTo, " ") }, setCopiesTo},
 	number("fire_metres", "Distance from flames", func(p *delivery.Programme) *float64 { return &p.FireMetres }, unit{"m", 1}, unit{"ft", 0.3048}),
 }
 
@@ -269,4 +271,14 @@ func setVanParts(p *delivery.Programme, text string) error {
 		p.VanParts = list
 	}
 	return err
+}
+
+// setCopiesTo reads age recipients, blanks between.
+func setCopiesTo(p *delivery.Programme, text string) error {
+	to := strings.Fields(text)
+	if _, err := book.Recipients(to); err != nil {
+		return errors.New("write age recipients with a blank between, as age-keygen prints them: age1…")
+	}
+	p.CopiesTo = to
+	return nil
 }

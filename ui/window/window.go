@@ -149,7 +149,11 @@ func (p *program) show() {
 	if p.first != "" && p.first != work.Needs {
 		p.frame.Open(work.Target{Room: p.first})
 	}
-	p.run.EveryMinute(func(time.Time) { p.frame.Tick() })
+	copies := p.copier(w.Desk.KeepCopy)
+	p.run.EveryMinute(func(time.Time) {
+		p.frame.Tick()
+		copies.tick(p.now())
+	})
 	p.listen()
 }
 
