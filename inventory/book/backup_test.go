@@ -138,3 +138,19 @@ func TestAFullDiskRefusesTheActAndNothingElse(t *testing.T) {
 	assert.ErrorContains(t, err, "full")
 	assert.Equal(t, 0, countThings(t, b))
 }
+
+// A copy of which a row did not arrive as it was is not kept.
+func TestACopyIsHeldAgainstTheOriginal(t *testing.T) {
+	spoils := steps("spoils", "001_spoil.sql", `
+		CREATE TRIGGER spoil AFTER INSERT ON thing BEGIN UPDATE thing SET pieces = pieces + 1 WHERE id = NEW.id; END;`)
+	b := booktest.New(t, things, spoils)
+	require.NoError(t, b.Write(ctx, func(tx *book.Tx) error {
+		_, err := tx.Exec(`INSERT INTO thing (serial, pieces) VALUES ('R-1', 1)`)
+		return err
+	}))
+	dir := t.TempDir()
+	_, err := b.CopyTo(ctx, filepath.Join(dir, "copy"), nil)
+	assert.ErrorContains(t, err, "thing")
+	assert.ErrorContains(t, err, "did not arrive as it was")
+	assert.Empty(t, sums(t, dir))
+}

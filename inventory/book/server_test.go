@@ -312,3 +312,30 @@ func TestADeskComesBackByItself(t *testing.T) {
 		assert.Equal(t, book.Lost, h.news)
 	}
 }
+
+// When the connection breaks while an act is being ended nobody can say whether
+// it was written: that is told, and the act is not done again by itself.
+func TestABreakAtTheMomentOfWritingIsTold(t *testing.T) {
+	s := booktest.Shared(t)
+	name := s.Empty(t)
+	b, err := book.Create(ctx, s.URL(name), withThings)
+	require.NoError(t, err)
+	t.Cleanup(func() { assert.NoError(t, b.Close()) })
+	s.Run(t, name, `
+		CREATE FUNCTION breaks() RETURNS trigger LANGUAGE plpgsql AS
+		$$ BEGIN PERFORM pg_terminate_backend(pg_backend_pid()); PERFORM pg_sleep(10); RETURN NULL; END $$`, `
+		CREATE CONSTRAINT TRIGGER at_the_end AFTER INSERT ON thing DEFERRABLE INITIALLY DEFERRED
+		FOR EACH ROW EXECUTE FUNCTION breaks()`)
+	runs := 0
+	err = b.Write(ctx, func(tx *book.Tx) error {
+		runs++
+		_, err := addThing(tx, "R-1")
+		return err
+	})
+	assert.Equal(t, refusal.Unreachable, refusal.KindOf(err), "%v", err)
+	assert.ErrorContains(t, err, "broke at the moment of writing. Look whether it is there")
+	assert.Equal(t, 1, runs)
+	s.Run(t, name, `DROP TRIGGER at_the_end ON thing`)
+	writeThing(t, b, "R-2")
+	assert.Equal(t, 1, countThings(t, b))
+}

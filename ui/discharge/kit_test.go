@@ -1,6 +1,7 @@
 package discharge_test
 
 import (
+	"context"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -54,9 +55,14 @@ func TestTakenMeanwhile(t *testing.T) {
 	m := atWard(t, d)
 	mine := cylinder(t, m)
 	m.SetGauge(mine.ID(), "1950")
-	d.Act(delivery.Visit{Person: d.Persons["Odd"], Left: []delivery.Piece{{Item: mine.Item.ID}}})
+	ben := d.Hand(inventory.Keyed)
+	ben.By = "Ben"
+	_, err := d.Desk.Do(context.Background(), ben, delivery.Visit{Person: d.Persons["Odd"], Left: []delivery.Piece{{Item: mine.Item.ID}}})
+	require.NoError(t, err)
 	m.HandOver()
 	assert.Contains(t, d.Refusal().Says, "is on loan to another person")
+	assert.Contains(t, d.Refusal().Next, "Ben was first, at 16:20: ")
+	assert.Equal(t, "1950", cylinder(t, m).Gauge, "what was typed stays")
 	d.Refused = nil
 	require.NotNil(t, m.Troubles[mine.ID()].Instead)
 	m.Swap(mine.ID())
