@@ -237,6 +237,9 @@ func TestTwentyDesksWorkSideBySide(t *testing.T) {
 	var together sync.WaitGroup
 	for n, desk := range desks {
 		together.Go(func() {
+			if *workday > 0 {
+				<-time.After(pace * time.Duration(n) / number) // people do not press a key all at once
+			}
 			tick := time.NewTicker(pace)
 			defer tick.Stop()
 			for i := 0; *workday == 0 && i < 3 || time.Now().Before(until); i++ {
