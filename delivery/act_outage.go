@@ -15,11 +15,12 @@ import (
 type (
 	// Outage says that power is, or will be, out in a zone.
 	Outage struct {
-		By    ZoneKind  `act:"zone,optional" help:"area, town, line, street or everywhere; left out: whatever goes by the name"`
-		Area  string    `act:"area,optional" help:"the name; left out only when everywhere"`
-		From  time.Time `act:"from,optional" help:"begin; left out: now"`
-		Until time.Time `act:"until,optional" help:"end, if it is known"`
-		Cause string    `act:"cause,optional" help:"the reason"`
+		By    ZoneKind              `act:"zone,optional" help:"area, town, line, street or everywhere; left out: whatever goes by the name"`
+		Area  string                `act:"area,optional" help:"the name; left out only when everywhere"`
+		From  time.Time             `act:"from,optional" help:"begin; left out: now"`
+		Until time.Time             `act:"until,optional" help:"end, if it is known"`
+		Cause string                `act:"cause,optional" help:"the reason"`
+		Homes []inventory.AddressID // with homes as the zone: the addresses themselves
 	}
 	// PowerReturned ends a power cut, or calls one off that was announced.
 	PowerReturned struct {
@@ -39,7 +40,7 @@ type (
 // Decide records the outage. A zone in which nobody ever lived is a slip of
 // the pen: nobody would be warned.
 func (a Outage) Decide(v View) (Change, error) {
-	cut := PowerCut{By: a.By, Area: strings.TrimSpace(a.Area), From: a.From, Until: a.Until, Cause: a.Cause}
+	cut := PowerCut{By: a.By, Area: strings.TrimSpace(a.Area), From: a.From, Until: a.Until, Cause: a.Cause, Homes: a.Homes}
 	if cut.From.IsZero() {
 		cut.From = v.At()
 	}
@@ -56,7 +57,7 @@ func (a Outage) may(v View, cut PowerCut) error {
 	switch {
 	case endsBeforeItBegins(cut.From, cut.Until):
 		return refusal.New(refusal.Invalid, "The outage ends before it begins.", "Check the two times.")
-	case !slices.Contains([]ZoneKind{AnyZone, ByArea, ByTown, ByLine, ByStreet, Everywhere}, cut.By):
+	case !slices.Contains([]ZoneKind{AnyZone, ByArea, ByTown, ByLine, ByStreet, ByHomes, Everywhere}, cut.By):
 		return refusal.New(refusal.Invalid, fmt.Sprintf("%q says not where power is out.", cut.By), "Say area, town, line, street or everywhere.")
 	case cut.By != Everywhere && cut.Area == "":
 		return refusal.New(refusal.Invalid, "It is not said where power is out.", "Name an area, a town, a power line or a street, or say everywhere.")

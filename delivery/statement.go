@@ -178,12 +178,13 @@ type (
 	}
 	// PowerCut says that power is, or will be, out in a zone.
 	PowerCut struct {
-		ID    inventory.FactID `json:"-"` // of the fact, once it is in the book
-		By    ZoneKind         `json:"by,omitempty"`
-		Area  string           `json:"area"` // the name of the zone
-		From  time.Time        `json:"from"`
-		Until time.Time        `json:"until,omitzero"`
-		Cause string           `json:"cause,omitempty"`
+		ID    inventory.FactID      `json:"-"` // of the fact, once it is in the book
+		By    ZoneKind              `json:"by,omitempty"`
+		Area  string                `json:"area"`            // the name of the zone
+		Homes []inventory.AddressID `json:"homes,omitempty"` // the addresses themselves, where an area was drawn
+		From  time.Time             `json:"from"`
+		Until time.Time             `json:"until,omitzero"`
+		Cause string                `json:"cause,omitempty"`
 	}
 	// PowerBack ends a power cut when it happened; one that was announced and
 	// is called off, before it began.

@@ -20,6 +20,9 @@ const (
 	ByLine     ZoneKind = "line"
 	ByStreet   ZoneKind = "street"
 	Everywhere ZoneKind = "everywhere"
+	// ByHomes names the homes themselves, as an area drawn on the map chooses
+	// them; the name is the area's.
+	ByHomes ZoneKind = "homes"
 )
 
 // Zone is the part of the programme a power cut touches.
@@ -33,6 +36,8 @@ func (z Zone) InWords() string {
 	switch z.By {
 	case Everywhere:
 		return "everywhere"
+	case ByHomes:
+		return "in " + z.Name + " on the map"
 	case ByStreet:
 		return "along " + z.Name
 	case ByLine:
@@ -111,4 +116,9 @@ func Zones(homes []Address) []ZoneCount {
 func (c PowerCut) Zone() Zone { return Zone{c.By, c.Area} }
 
 // Touches reports whether a cut is announced for an address.
-func (c PowerCut) Touches(a Address) bool { return c.Zone().Holds(a) }
+func (c PowerCut) Touches(a Address) bool {
+	if c.By == ByHomes {
+		return slices.Contains(c.Homes, a.ID)
+	}
+	return c.Zone().Holds(a)
+}

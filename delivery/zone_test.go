@@ -75,3 +75,12 @@ func TestOpenCuts(t *testing.T) {
 		assert.Equal(t, c.want, got, name)
 	}
 }
+
+// An area drawn on the map touches the homes it was drawn around, and no other
+// on their street.
+func TestCutOfHomes(t *testing.T) {
+	cut := delivery.PowerCut{By: delivery.ByHomes, Area: "an area of 2 homes", Homes: []inventory.AddressID{"a1", "a2"}}
+	assert.True(t, cut.Touches(delivery.Address{ID: "a2", Street: "Kelp Street 2"}))
+	assert.False(t, cut.Touches(delivery.Address{ID: "a3", Street: "Kelp Street 3"}))
+	assert.Equal(t, "in an area of 2 homes on the map", cut.Zone().InWords())
+}

@@ -2,9 +2,12 @@ package atlas
 
 import (
 	"fmt"
+	"slices"
 
 	"lungwort/delivery/outline"
+	"lungwort/inventory/refusal"
 	"lungwort/labels/scene"
+	"lungwort/ui/work"
 )
 
 // Draw takes the line drawn on the map, which chooses the homes inside it.
@@ -51,4 +54,13 @@ func (m *Model) ChosenTitle() string {
 		}
 	}
 	return fmt.Sprintf("%d homes chosen, %d of them do not hold", len(m.Chosen), worst)
+}
+
+// PowerOut takes the homes chosen to the outage screen.
+func (m *Model) PowerOut() {
+	if len(m.Chosen) == 0 {
+		m.work.Refuse(refusal.New(refusal.Invalid, "No homes are chosen.", "Draw around them on the map: Shift and pull for a rectangle, Ctrl and pull for a line."))
+		return
+	}
+	m.work.Open(work.Target{Room: work.Outage, Homes: slices.Clone(m.Chosen)})
 }

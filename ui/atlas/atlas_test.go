@@ -205,3 +205,20 @@ func TestPrint(t *testing.T) {
 		require.NoError(t, os.WriteFile(filepath.Join(keep, "map.pdf"), body, 0o600))
 	}
 }
+
+// TestPowerOutInAnArea: the homes inside the line go to the outage screen.
+func TestPowerOutInAnArea(t *testing.T) {
+	d := charted(t)
+	_, _ = shown(t, d)
+	m := atlas.NewModel(d.Work)
+	m.Load()
+	m.PowerOut()
+	assert.Contains(t, d.Refusal().Says, "No homes are chosen")
+	d.Refused = nil
+	m.Draw([]scene.Position{{Lat: 30, Lon: -50}, {Lat: 30, Lon: -30}, {Lat: 45, Lon: -30}, {Lat: 45, Lon: -50}}, true)
+	require.NotEmpty(t, m.Chosen)
+	m.PowerOut()
+	to := d.Opened[len(d.Opened)-1]
+	assert.Equal(t, work.Outage, to.Room)
+	assert.ElementsMatch(t, m.Chosen, to.Homes)
+}

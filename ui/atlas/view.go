@@ -51,6 +51,7 @@ func (v *View) deeds() []widgets.Action {
 		{Key: '1', Label: "Open", Do: func() { v.model.Open(v.model.InHand) }},
 		{Key: '2', Label: "Take in an outline", Do: v.askOutline},
 		{Key: '3', Label: "Set its place", Do: v.askPlace},
+		{Key: '4', Label: "Power out there", Do: v.model.PowerOut},
 	}
 }
 

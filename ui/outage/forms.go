@@ -205,7 +205,7 @@ func (m *Model) RecordForm() ask.Form {
 		},
 		Submit: func(a ask.Answers, closed func(error)) ask.Wrong {
 			r, now := ask.Read(a), m.work.Now()
-			act := delivery.Outage{By: cut.By, Area: cut.Area, From: ask.Exact(r.Time("from", now.Location()), now), Until: r.Time("until", now.Location()), Cause: a.Text("cause")}
+			act := delivery.Outage{By: cut.By, Area: cut.Area, Homes: cut.Homes, From: ask.Exact(r.Time("from", now.Location()), now), Until: r.Time("until", now.Location()), Cause: a.Text("cause")}
 			if len(r.Wrong()) > 0 {
 				return r.Wrong()
 			}

@@ -57,9 +57,10 @@ type Row struct {
 
 // Model is what the screen shows and does.
 type Model struct {
-	work *work.Work
-	all  delivery.Programme
-	here string // the place chosen
+	work  *work.Work
+	all   delivery.Programme
+	here  string               // the place chosen
+	drawn []inventory.PersonID // the homes of an area drawn on the map
 
 	Hours   time.Duration
 	ByCalls bool // in the order of the calls, else by hours of cover
@@ -85,7 +86,7 @@ type loaded struct {
 
 // Load reads the book anew.
 func (m *Model) Load() {
-	now, here, hours := m.work.Now(), m.here, m.Hours
+	now, here, hours, homes := m.work.Now(), m.here, m.Hours, m.drawn
 	work.Ask(m.work, "outage", func(ctx context.Context) (l loaded, err error) {
 		rows, err := m.work.Desk.Watch(ctx, now)
 		if err != nil {
@@ -99,6 +100,9 @@ func (m *Model) Load() {
 			return l, err
 		}
 		l.places = places(rows, cuts, now)
+		if len(homes) > 0 {
+			l.places = append(l.places, areaOf(rows, homes, now))
+		}
 		chosen := chosen(l.places, here)
 		l.here = chosen.ID
 		l.plan, err = m.work.Desk.Outage(ctx, chosen.Cut, hours, now)

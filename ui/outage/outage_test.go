@@ -209,3 +209,38 @@ func TestEmptyBook(t *testing.T) {
 	m.Print()
 	assert.Contains(t, d.Refusal().Says, "No home is on the list")
 }
+
+// TestAreaDrawnOnTheMap: the homes chosen there are a what-if, and recorded the
+// cut touches just them, however many others live along the street.
+func TestAreaDrawnOnTheMap(t *testing.T) {
+	d, _ := loaded(t)
+	v := outage.New(d.Work)
+	win := uitest.Show(t, v)
+	v.Open(work.Target{Room: work.Outage, Homes: []inventory.PersonID{d.Persons["Anwen"], d.Persons["Ines"]}})
+	uitest.Shoot(t, win, "outage-area")
+	m := outage.NewModel(d.Work)
+	m.OpenArea([]inventory.PersonID{d.Persons["Anwen"], d.Persons["Ines"]})
+	require.Empty(t, d.Refused)
+	assert.False(t, m.Recorded())
+	assert.Contains(t, m.RecordForm().Title, "homes on the map")
+	ids := make(map[inventory.PersonID]bool)
+	for _, r := range m.Rows {
+		ids[r.ID] = true
+	}
+	assert.True(t, ids[d.Persons["Anwen"]] && ids[d.Persons["Ines"]])
+	assert.False(t, ids[d.Persons["Odd"]])
+
+	form := m.RecordForm()
+	require.Empty(t, form.Submit(form.Answered().With(ask.Answers{"cause": "storm"}), func(err error) { require.NoError(t, err) }))
+	again := outage.NewModel(d.Work)
+	again.Load()
+	recorded := 0
+	for _, p := range again.Places {
+		if p.Cut.By == delivery.ByHomes {
+			recorded++
+			assert.NotEmpty(t, p.Cut.Homes)
+		}
+	}
+	assert.Equal(t, 1, recorded)
+	d.Clean()
+}

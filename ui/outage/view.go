@@ -199,4 +199,4 @@ func (v *View) Content() fyne.CanvasObject { return v.content }
 func (v *View) Keyboard() fyne.Focusable { return v.homes.Keyboard() }
 
 // Open shows the power cuts as they stand now.
-func (v *View) Open(work.Target) { v.model.Load() }
+func (v *View) Open(t work.Target) { v.model.OpenArea(t.Homes) }

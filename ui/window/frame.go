@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"image/color"
+	"reflect"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -105,7 +106,7 @@ func (f *Frame) Open(t work.Target) {
 	if !ok {
 		return
 	}
-	if f.here.Room != "" && f.here != t {
+	if f.here.Room != "" && !reflect.DeepEqual(f.here, t) {
 		f.back = append(f.back, f.here)
 	}
 	f.show(t, r)

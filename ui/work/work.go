@@ -61,8 +61,9 @@ type Target struct {
 	Person inventory.PersonID
 	Item   inventory.ItemID
 	Run    inventory.RunID
-	Text   string // what was typed or scanned
-	Among  Among  // of the items alone
+	Text   string               // what was typed or scanned
+	Homes  []inventory.PersonID // chosen on the map, for the outage screen
+	Among  Among                // of the items alone
 }
 
 // EndRun is the text of a target on the runs screen that asks to end its run.
