@@ -74,7 +74,7 @@ func (d Discharge) Bridge(v View) (Bridge, error) {
 			*known.into = *known.better
 		}
 	}
-	if care.Order != nil {
+	if care.Order != nil && care.Order.untold() {
 		b.Setting = care.Order.Setting
 	}
 	brings, err := d.brings(v, inventory.Concentrator)

@@ -28,6 +28,8 @@ type (
 		Hours      float64            `act:"hours" help:"hours a day"`
 		Device     string             `act:"device,optional" help:"cannula, mask"`
 		Setting    string             `act:"setting,optional" help:"of a pulse device; never a flow"`
+		Bolus      gas.Millilitres    `act:"bolus,optional" help:"of the pulse device at this setting, as 16.5mL"`
+		Breaths    float64            `act:"breaths,optional" help:"a minute, with a bolus"`
 		Review     time.Time          `act:"review,optional" help:"when 'still needed?' goes to the clinician"`
 		Prescriber string             `act:"prescriber,optional" help:"who ordered it"`
 		Names      string             `act:"names,optional" help:"equipment the order names: concentrator, cylinder; comma between"`
@@ -77,6 +79,11 @@ func (a Register) Decide(v View) (Change, error) {
 // named.
 func (o Ordered) Check() error {
 	switch {
+	case (o.Bolus != 0 || o.Breaths != 0) && o.Setting == "":
+		return refusal.New(refusal.Invalid, "A bolus belongs to the setting of a pulse device.", "Give the setting too, or leave the bolus out.")
+	case (o.Bolus != 0 || o.Breaths != 0) && o.untold():
+		_, err := o.pulse().Uses()
+		return refusal.New(refusal.Ask, "The pulse device's use can't be foretold.", "Give bolus and breaths a minute, or neither.").Because(err)
 	case o.Setting == "" && o.Rest <= 0:
 		return refusal.New(refusal.Invalid, "The order has no flow at rest.", "Send it back to the ward: no flow is assumed.")
 	case !(o.Hours > 0 && o.Hours <= 24):
@@ -108,7 +115,7 @@ func (o Ordered) namesKnown() bool {
 func (a Order) Ordered() Ordered {
 	return Ordered{
 		Rest: a.Rest, Exertion: a.Exertion, Asleep: a.Asleep, Hours: a.Hours,
-		Device: a.Device, Setting: a.Setting, Review: a.Review, Prescriber: a.Prescriber, Names: a.Names,
+		Device: a.Device, Setting: a.Setting, Bolus: a.Bolus, Breaths: a.Breaths, Review: a.Review, Prescriber: a.Prescriber, Names: a.Names,
 	}
 }
 

@@ -104,6 +104,8 @@ type Care struct {
 	Hold      *Hold                `json:"hold,omitempty"`
 	Refusals  []Refusal            `json:"refusals,omitempty"`
 	Stays     []Stay               `json:"stays,omitempty"`
+	Trips     []Trip               `json:"trips,omitempty"`  // booked, on the cylinder
+	Tubing    float64              `json:"tubing,omitempty"` // metres; zero: not told
 	Chases    []Attempt            `json:"chases,omitempty"` // to get back what is not needed
 	// Questions are what the facts about the person leave open, each with its
 	// answer once somebody gave one.
@@ -189,7 +191,7 @@ func (c Care) Flow() (rest, highest gas.Flow) {
 	if c.Order == nil {
 		return rest, highest
 	}
-	return max(c.Order.Rest, rest), max(c.Order.Rest, c.Order.Exertion, c.Order.Asleep, highest)
+	return max(c.Order.atRest(), rest), max(c.Order.atRest(), c.Order.Exertion, c.Order.Asleep, highest)
 }
 
 // Consented returns what the person said yes to, sorted.

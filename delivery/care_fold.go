@@ -77,6 +77,12 @@ func (c *Care) apply(f inventory.Fact) {
 		c.die(s, f)
 	case *Readmitted:
 		c.readmit(s, f)
+	case *TripBooked:
+		c.book(s, f)
+	case *TripOff:
+		c.offTrip(s, f)
+	case *TubingLaid:
+		c.Tubing = s.Metres
 	case *Refused:
 		c.Refusals = append(c.Refusals, Refusal{What: s.What, Why: s.Why, At: f.Happened, Again: s.Again})
 	case *Chased:

@@ -34,9 +34,9 @@ func (h Home) Household(p Programme, now time.Time) depletion.Household {
 		ReadingLimit: p.ReadingShut,
 	}
 	if h.Care.Order != nil {
-		d.Flow = h.Care.Order.Rest
+		d.Flow = h.Care.Order.atRest()
 		d.HoursPerDay = h.Care.Order.Hours
-		d.Pulse = h.Care.Order.Setting != ""
+		d.Pulse = h.Care.Order.untold()
 	}
 	if d.ValveOpen {
 		d.ReadingLimit = p.ReadingOpen
@@ -52,6 +52,7 @@ func (h Home) Household(p Programme, now time.Time) depletion.Household {
 			d.BackupDue = t.Due
 		}
 	}
+	d.Trips, d.Tubing = h.Care.trips(), h.Care.Tubing
 	d.Cylinders = h.cylinders()
 	d.Uses = h.Care.uses()
 	return d

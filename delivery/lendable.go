@@ -32,7 +32,7 @@ func Readable(v View, item inventory.Item, gauge *gas.Pressure) error {
 }
 
 // Highest returns the highest ordered flow.
-func (o Ordered) Highest() gas.Flow { return max(o.Rest, o.Exertion, o.Asleep) }
+func (o Ordered) Highest() gas.Flow { return max(o.atRest(), o.Exertion, o.Asleep) }
 
 // Best returns the item to lend of those that are ready: the smallest machine
 // that is large enough, the fullest cylinder; and whether there is one.

@@ -173,11 +173,11 @@ func (q OrderChange) cylinders() []depletion.Cylinder { return Home{Care: q.Care
 // cover fills in how long the gas in the house lasts under the new order and
 // says what it was: planning time, the reserve kept, at the highest flow.
 func (q OrderChange) cover(p Programme, a *Answer) (after time.Duration, known bool) {
-	if q.New.Setting != "" || q.New.Highest() <= 0 {
+	if q.New.untold() || q.New.Highest() <= 0 {
 		return 0, false
 	}
 	after, ok := q.lasts(p, q.New.Highest())
-	atRest, _ := q.lasts(p, cmp.Or(q.New.Rest, q.New.Highest()))
+	atRest, _ := q.lasts(p, cmp.Or(q.New.atRest(), q.New.Highest()))
 	if !ok {
 		return 0, false
 	}

@@ -91,15 +91,19 @@ type (
 	}
 	// Ordered is a prescription. It replaces the whole order before it.
 	Ordered struct {
-		Rest       gas.Flow  `json:"rest"`
-		Exertion   gas.Flow  `json:"exertion,omitempty"`
-		Asleep     gas.Flow  `json:"asleep,omitempty"`
-		Hours      float64   `json:"hours"` // a day
-		Device     string    `json:"device,omitempty"`
-		Setting    string    `json:"setting,omitempty"` // of a pulse device; never a flow
-		Review     time.Time `json:"review,omitzero"`   // when "still needed?" goes to the clinician
-		Prescriber string    `json:"prescriber,omitempty"`
-		Names      string    `json:"names,omitempty"` // equipment it names, comma between; empty: it says nothing of it
+		Rest     gas.Flow `json:"rest"`
+		Exertion gas.Flow `json:"exertion,omitempty"`
+		Asleep   gas.Flow `json:"asleep,omitempty"`
+		Hours    float64  `json:"hours"` // a day
+		Device   string   `json:"device,omitempty"`
+		Setting  string   `json:"setting,omitempty"` // of a pulse device; never a flow
+		// Bolus and Breaths are the pulse device's at this setting and the
+		// person's, without which its use can't be foretold.
+		Bolus      gas.Millilitres `json:"bolus,omitempty"`
+		Breaths    float64         `json:"breaths,omitempty"` // a minute
+		Review     time.Time       `json:"review,omitzero"`   // when "still needed?" goes to the clinician
+		Prescriber string          `json:"prescriber,omitempty"`
+		Names      string          `json:"names,omitempty"` // equipment it names, comma between; empty: it says nothing of it
 	}
 	// Discharged starts the bridge: the valve was opened on the ward.
 	Discharged struct {
@@ -361,7 +365,7 @@ func Words() inventory.Vocabulary {
 		"charted":    func() inventory.Statement { return new(Charted) },
 		"answered":   func() inventory.Statement { return new(Answered) },
 		"took in":    func() inventory.Statement { return new(TookIn) },
-	}).And(recallWords()).And(chaseWords()).And(incidentWords())
+	}).And(recallWords()).And(chaseWords()).And(incidentWords()).And(tripWords())
 }
 
 // UnmarshalJSON reads settings as they were decided. A setting that did not

@@ -45,6 +45,12 @@ func Sentence(f inventory.Fact) string {
 		return ordered(*s)
 	case *Discharged:
 		return discharged(*s, f.Happened)
+	case *TripBooked:
+		return because(fmt.Sprintf("trip on the cylinder booked, %s to %s", s.From.Format("Mon 2 Jan 15:04"), s.Until.Format("Mon 2 Jan 15:04")), s.Where)
+	case *TripOff:
+		return fmt.Sprintf("trip of fact %d is off", s.Trip)
+	case *TubingLaid:
+		return fmt.Sprintf("%g m of tubing in the home", s.Metres)
 	case *Switched:
 		return because(switched(s.To), s.Why)
 	case *Called:
@@ -136,7 +142,11 @@ func workSentence(f inventory.Fact) string {
 func (o Ordered) InWords() string {
 	var parts []string
 	if o.Setting != "" {
-		parts = append(parts, "pulse setting "+o.Setting)
+		words := "pulse setting " + o.Setting
+		if !o.untold() {
+			words += fmt.Sprintf(", %g mL at %g breaths a minute", float64(o.Bolus), o.Breaths)
+		}
+		parts = append(parts, words)
 	}
 	if o.Rest > 0 {
 		parts = append(parts, o.Rest.String()+" at rest")

@@ -40,6 +40,9 @@ func (g *grounds) inWords() []string {
 		said = append(said, fmt.Sprintf("planning counts the highest credible flow, %s", high))
 	}
 	said = append(said, fmt.Sprintf("planning keeps a reserve of %s", l.Reserve))
+	if note := TubingNote(h.Tubing); note != "" {
+		said = append(said, note)
+	}
 	said = append(said, h.learntFrom(l, g.priors)...)
 	return append(said, h.useAssumed(*s)...)
 }

@@ -75,6 +75,7 @@ type Household struct {
 	Outages      []Span        // power known or announced to be out at this home
 	Trips        []Span        // booked trips on the cylinder
 	BackupDue    time.Time     // when an open backup task is due; zero: none
+	Tubing       float64       // metres from the source to the nose; zero: not known
 	Pulse        bool          // pulse setting without the device's data
 	ReadingLimit time.Duration // readings older than this are not relied on; zero: no limit
 }

@@ -49,6 +49,12 @@ func ParseLitres(text string) (Litres, error) {
 	return 0, q // the first is the smaller
 }
 
+// ParseMillilitres reads the bolus of a pulse device, "16.5 mL".
+func ParseMillilitres(text string) (Millilitres, error) {
+	l, err := ParseLitres(text)
+	return Millilitres(l * 1000), err
+}
+
 // ParseKilograms reads a mass: "38 kg", "84 lb", "38,5 kg". What is unclear
 // comes back as a *Question as from ParseLitres; no candidate is careful, since
 // a scale shows what is full and a plate what is empty.

@@ -12,8 +12,8 @@ import (
 type gasAnswer struct {
 	Planning int         `json:"planning_minutes"`
 	Methods  []gasMethod `json:"methods"`
-	Size     string      `json:"size"`
-	Figures  string      `json:"figures"` // of the size, each with its status
+	Size     string      `json:"-"`
+	Figures  string      `json:"-"` // of the size, each with its status
 	Note     string      `json:"-"`
 }
 
@@ -134,12 +134,12 @@ func (q gasAsked) used() (gas.Flow, error) {
 	if q.bolus == "" && q.breaths == 0 {
 		return gas.ParseFlow(q.flow)
 	}
-	var bolus gas.Litres
+	var bolus gas.Millilitres
 	if q.bolus != "" {
 		var err error
-		if bolus, err = gas.ParseLitres(q.bolus); err != nil {
+		if bolus, err = gas.ParseMillilitres(q.bolus); err != nil {
 			return 0, err
 		}
 	}
-	return gas.Pulse{Bolus: gas.Millilitres(bolus * 1000), BreathsPerMinute: q.breaths}.Uses()
+	return gas.Pulse{Bolus: bolus, BreathsPerMinute: q.breaths}.Uses()
 }

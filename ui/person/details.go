@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"lungwort/delivery"
+	"lungwort/delivery/depletion"
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
 )
@@ -67,6 +68,14 @@ func events(l loaded) []Detail {
 	}
 	if r, is := care.Refused(delivery.TheBackup, l.now); is {
 		lines = append(lines, Detail{"no backup", fmt.Sprintf("refused %s: %s", delivery.Clock(r.At, l.now), r.Why), true})
+	}
+	for _, t := range care.Trips {
+		if t.Until.After(l.now) {
+			lines = append(lines, Detail{"trip", fmt.Sprintf("%s to %s, on the cylinder", delivery.Clock(t.From, l.now), delivery.Clock(t.Until, l.now)), false})
+		}
+	}
+	if note := depletion.TubingNote(care.Tubing); note != "" {
+		lines = append(lines, Detail{"tubing", note, true})
 	}
 	return lines
 }

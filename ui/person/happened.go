@@ -20,6 +20,9 @@ func (m *Model) HappenedForm(then func(ask.Form)) ask.Form {
 		{ask.Option{Value: "refused", Label: "refused something"}, m.RefuseForm},
 		{ask.Option{Value: "door", Label: "locked door"}, m.DoorForm},
 		{ask.Option{Value: "bill", Label: "asks about the bill"}, m.BillForm},
+		{ask.Option{Value: "trip", Label: "goes on a trip"}, m.TripForm},
+		{ask.Option{Value: "trip off", Label: "trip is off, or over"}, m.TripOffForm},
+		{ask.Option{Value: "tubing", Label: "tubing laid or changed"}, m.TubingForm},
 		{ask.Option{Value: "died", Label: "died"}, m.DiedForm},
 		{ask.Option{Value: "erase", Label: "asks to be erased"}, m.EraseForm},
 	}

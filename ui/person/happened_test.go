@@ -83,6 +83,30 @@ func TestRefusedBackupIsOfferedAgain(t *testing.T) {
 	d.Clean()
 }
 
+// A trip longer than the gas lasts makes an act-by; taken off, nothing is due.
+func TestTripIsBookedAndTakenOff(t *testing.T) {
+	d := uitest.New(t)
+	m := open(d, "Anwen")
+	wrong, _ := answered(m.TripForm(), ask.Answers{"from": in(1)})
+	assert.ErrorContains(t, wrong["until"], "are back")
+	_, done := answered(m.TripForm(), ask.Answers{"from": in(1), "until": in(4), "where": "clinic"})
+	require.True(t, done)
+	trips := d.Page("Anwen").Care.Trips
+	require.Len(t, trips, 1)
+	assert.Equal(t, "clinic", trips[0].Where)
+	m = open(d, "Anwen")
+	_, done = answered(m.TripOffForm(), ask.Answers{"trip": m.TripOffForm().Fields[0].Options[0].Value})
+	require.True(t, done)
+	assert.Empty(t, d.Page("Anwen").Care.Trips)
+
+	wrong, _ = answered(m.TubingForm(), ask.Answers{"when": ""})
+	assert.Error(t, wrong["metres"])
+	_, done = answered(m.TubingForm(), ask.Answers{"metres": "30"})
+	require.True(t, done)
+	assert.Equal(t, 30.0, d.Page("Anwen").Care.Tubing)
+	d.Clean()
+}
+
 // Erasing asks for the name and refuses while something of ours is there.
 func TestErasingIsConfirmedByTheName(t *testing.T) {
 	d := uitest.New(t)

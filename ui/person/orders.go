@@ -29,6 +29,8 @@ func (m *Model) OrderForm() ask.Form {
 			{Key: "hours", Label: "Hours a day", Kind: ask.Number, Unit: "h"},
 			{Key: "device", Label: "Device", Hint: "cannula, mask"},
 			{Key: "setting", Label: "Pulse setting", Hint: "of a pulse device alone; it is not a flow"},
+			{Key: "bolus", Label: "Bolus", Hint: "mL a breath at this setting, from the device's papers; without it nothing is foretold"},
+			{Key: "breaths", Label: "Breaths", Kind: ask.Number, Unit: "a minute", Hint: "counted for a minute"},
 			{Key: "review", Label: "Review", Kind: ask.Moment, Hint: "when “still needed?” goes to the clinician"},
 			{Key: "prescriber", Label: "Prescriber"},
 			{Key: "names", Label: "Names", Kind: ask.Pick, Hint: "equipment the order names; nothing is taken away by it", Options: []ask.Option{
@@ -68,6 +70,16 @@ func (m *Model) orderAct(r *ask.Reader) delivery.Order {
 		Person: m.id, Rest: orZero(r.Flow("rest")), Exertion: orZero(r.Flow("exertion")), Asleep: orZero(r.Flow("asleep")),
 		Device: r.Text("device"), Names: r.Text("names"), Setting: r.Text("setting"), Prescriber: r.Text("prescriber"),
 		Review: r.Time("review", m.work.Now().Location()),
+	}
+	if text := r.Text("bolus"); text != "" {
+		bolus, err := gas.ParseMillilitres(text)
+		if err != nil {
+			r.Fail("bolus", err)
+		}
+		act.Bolus = bolus
+	}
+	if breaths := r.Number("breaths", "a minute", 1, 80); breaths != nil {
+		act.Breaths = *breaths
 	}
 	if hours := r.Number("hours", "h", 0, 24); hours != nil {
 		act.Hours = *hours

@@ -1,0 +1,2 @@
+-- Booked trips, tubing and the bolus of pulse devices are kept with the person:
+-- every person is folded anew.
