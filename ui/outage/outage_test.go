@@ -218,6 +218,7 @@ func TestAreaDrawnOnTheMap(t *testing.T) {
 	win := uitest.Show(t, v)
 	v.Open(work.Target{Room: work.Outage, Homes: []inventory.PersonID{d.Persons["Anwen"], d.Persons["Ines"]}})
 	uitest.Shoot(t, win, "outage-area")
+	assert.Equal(t, delivery.ByHomes, v.Model().Plan.Cut.By, "not the power cut under way")
 	m := outage.NewModel(d.Work)
 	m.OpenArea([]inventory.PersonID{d.Persons["Anwen"], d.Persons["Ines"]})
 	require.Empty(t, d.Refused)

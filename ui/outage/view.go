@@ -118,8 +118,10 @@ func (v *View) draw() {
 	v.hours.Hidden = !m.Plan.Cut.Until.IsZero() // it is known then
 	v.verdict.SetText(string(m.Answer.Verdict) + ": " + m.Answer.Title)
 	v.steps.SetText(strings.Join(append(append([]string{}, m.Answer.Do...), m.Answer.Help), "  ·  "))
+	v.places.OnHand = nil // what is drawn is nobody's choice
 	v.places.SetRows(placeRows(m.Places))
 	v.places.Take(m.Here())
+	v.places.OnHand = m.Choose
 	rows := make([]widgets.Row, len(m.Rows))
 	for i, r := range m.Rows {
 		rows[i] = homeRow(r)
@@ -200,3 +202,6 @@ func (v *View) Keyboard() fyne.Focusable { return v.homes.Keyboard() }
 
 // Open shows the power cuts as they stand now.
 func (v *View) Open(t work.Target) { v.model.OpenArea(t.Homes) }
+
+// Model returns what the screen shows.
+func (v *View) Model() *Model { return v.model }
