@@ -2,7 +2,13 @@ package gas
 
 import (
 	"errors"
+	"os"
+	"path/filepath"
+	"regexp"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // sound fails when an error says nothing or a question points outside its
@@ -119,6 +125,9 @@ func FuzzParseLitres(f *testing.F) {
 		} else if !(l >= 0 && l <= mostLitres) {
 			t.Fatalf("%q read as %v", text, l)
 		}
+		if bolus, mlErr := ParseMillilitres(text); (err == nil) != (mlErr == nil) || err == nil && bolus != Millilitres(l*1000) {
+			t.Fatalf("%q read as %v L and %v mL", text, l, bolus)
+		}
 	})
 }
 
@@ -134,4 +143,25 @@ func FuzzParseKilograms(f *testing.F) {
 			t.Fatalf("%q read as %v", text, m)
 		}
 	})
+}
+
+// Every parser of the package has a target here: a new one without fails.
+func TestEveryParserIsFuzzed(t *testing.T) {
+	source, err := filepath.Glob("*.go")
+	require.NoError(t, err)
+	var parsers, targets []string
+	for _, name := range source {
+		text, err := os.ReadFile(name)
+		require.NoError(t, err)
+		for _, m := range regexp.MustCompile(`(?m)^func (Fuzz)?(Parse\w+)\(`).FindAllStringSubmatch(string(text), -1) {
+			if m[1] == "" {
+				parsers = append(parsers, m[2])
+			} else {
+				targets = append(targets, m[2])
+			}
+		}
+	}
+	// ParseGauge is driven by the target of ParsePressure, ParseMillilitres by
+	// that of ParseLitres.
+	assert.ElementsMatch(t, parsers, append(targets, "ParseGauge", "ParseMillilitres"))
 }
