@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"testing"
 	"time"
 
@@ -278,6 +279,7 @@ func TestCustodyHolds(t *testing.T) {
 		_, err = c.desk.Do(ctx, store.Hand{By: "rapid", At: c.now}, delivery.Settings{Programme: p})
 		require.NoError(t, err)
 		acts := c.acts()
+		maps.Copy(acts, c.depotActs())
 		for _, first := range []string{"register", "register", "enrol", "enrol", "enrol", "enrol"} {
 			acts[first](rt)
 		}

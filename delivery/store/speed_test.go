@@ -179,6 +179,33 @@ func BenchmarkDischarge(b *testing.B) {
 	}
 }
 
+// BenchmarkItemHistory reads the page of one item of the big book; the promise
+// is under 10 ms.
+func BenchmarkItemHistory(b *testing.B) {
+	desk := openBig(b)
+	one, err := desk.Item(context.Background(), "E-000100", 0)
+	require.NoError(b, err)
+	for b.Loop() {
+		page, err := desk.ItemPage(context.Background(), one.ID)
+		require.NoError(b, err)
+		require.Greater(b, len(page.Facts), factsEach)
+	}
+}
+
+// BenchmarkAudit proves the big book and reports how long that takes for a
+// million facts; the promise is under 60 s.
+func BenchmarkAudit(b *testing.B) {
+	desk := openBig(b)
+	facts := 0
+	for b.Loop() {
+		a, err := desk.Audit(context.Background())
+		require.NoError(b, err)
+		require.Empty(b, a.Mismatches)
+		facts += a.Facts
+	}
+	b.ReportMetric(b.Elapsed().Seconds()/float64(facts)*1e6, "s/million-facts")
+}
+
 // BenchmarkRecallByRange looks a range of serials up among 50,000 items; the
 // promise is under 200 ms.
 func BenchmarkRecallByRange(b *testing.B) {
