@@ -1,7 +1,6 @@
 package outage
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"time"
@@ -24,17 +23,17 @@ func (m *Model) OpenArea(homes []inventory.PersonID) {
 
 // areaOf is the area drawn on the map as a place.
 func areaOf(rows []delivery.Watch, homes []inventory.PersonID, now time.Time) Place {
-	cut := delivery.PowerCut{By: delivery.ByHomes, From: now}
-	touched := 0
+	cut := delivery.PowerCut{By: delivery.ByHomes, Area: "an area drawn", From: now}
 	for _, w := range rows {
-		if !slices.Contains(homes, w.Care.Person) {
-			continue
-		}
-		touched++
-		if !slices.Contains(cut.Homes, w.Address.ID) {
+		if slices.Contains(homes, w.Care.Person) && !slices.Contains(cut.Homes, w.Address.ID) {
 			cut.Homes = append(cut.Homes, w.Address.ID)
 		}
 	}
-	cut.Area = fmt.Sprintf("an area of %d homes", touched)
+	touched := 0 // with those who share an address
+	for _, w := range rows {
+		if cut.Touches(w.Address) {
+			touched++
+		}
+	}
 	return Place{ID: drawn, Name: "Area drawn", Detail: "what if: on the map", Count: strconv.Itoa(touched), Cut: cut}
 }

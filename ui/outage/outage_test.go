@@ -223,7 +223,7 @@ func TestAreaDrawnOnTheMap(t *testing.T) {
 	m.OpenArea([]inventory.PersonID{d.Persons["Anwen"], d.Persons["Ines"]})
 	require.Empty(t, d.Refused)
 	assert.False(t, m.Recorded())
-	assert.Contains(t, m.RecordForm().Title, "homes on the map")
+	assert.Contains(t, m.RecordForm().Title, "in an area drawn on the map")
 	ids := make(map[inventory.PersonID]bool)
 	for _, r := range m.Rows {
 		ids[r.ID] = true

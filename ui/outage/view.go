@@ -102,9 +102,10 @@ func (v *View) choices() {
 func (v *View) layout() {
 	heading := widget.NewLabelWithStyle("Outage", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	heading.SizeName = theme.SizeNameSubHeadingText
+	v.title.Truncation = fyne.TextTruncateEllipsis
 	print := widgets.NewButton("Print list   Ctrl+P", v.Print)
 	top := container.NewVBox(
-		container.NewBorder(nil, nil, container.NewHBox(heading, v.title), container.NewHBox(v.order, v.hours, print)),
+		container.NewBorder(nil, nil, heading, container.NewHBox(v.order, v.hours, print), v.title),
 		v.verdict, v.steps,
 		container.NewHBox(v.actions))
 	key := widgets.NewPicture(fyne.NewSize(0, 18), scene.RibbonKey)
