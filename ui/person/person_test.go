@@ -139,7 +139,7 @@ func TestHomeIsTheSameForAllWhoLiveThere(t *testing.T) {
 	form := m.HomeForm()
 	assert.Contains(t, form.Before, "Bram R.")
 	wrong, _ := answered(form, ask.Answers{"point": "here"})
-	assert.ErrorContains(t, wrong["point"], "36.51, -40.52")
+	assert.ErrorContains(t, wrong["point"], "36.512, -40.521")
 	_, done := answered(form, ask.Answers{"smoker": "yes", "cooling": "no", "registered": "yes"})
 	require.True(t, done)
 	assert.Equal(t, "yes", d.Page("Bram").Address.Smoker)
