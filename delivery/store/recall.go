@@ -3,7 +3,6 @@ package store
 import (
 	"context"
 	"slices"
-	"strings"
 	"time"
 
 	"lungwort/delivery"
@@ -62,7 +61,7 @@ func (d *Desk) FindRecalled(ctx context.Context, n delivery.RecallNotice) (Recal
 			if match == delivery.No {
 				continue
 			}
-			had, err := d.had(tx, item.ID)
+			had, err := d.had(tx, item.ID, n.Lot)
 			if err != nil {
 				return err
 			}
@@ -231,7 +230,7 @@ func (d *Desk) lot(tx *book.Tx, lot string, item inventory.Item) (delivery.Match
 		fill, is := f.Statement.(*inventory.Filled)
 		switch {
 		case !is:
-		case strings.EqualFold(strings.TrimSpace(fill.Lot), strings.TrimSpace(lot)):
+		case inventory.SerialKey(lot) != "" && inventory.SerialKey(fill.Lot) == inventory.SerialKey(lot):
 			return delivery.Yes, "filled " + f.Happened.Format("Mon 2 Jan 2006"), nil
 		case inventory.NearKey(fill.Lot) == inventory.NearKey(lot):
 			return delivery.Perhaps, "lot " + fill.Lot + " is near: read the label", nil
@@ -240,16 +239,23 @@ func (d *Desk) lot(tx *book.Tx, lot string, item inventory.Item) (delivery.Match
 	return delivery.No, "", nil
 }
 
-// had returns every person an item was lent to, in order.
-func (d *Desk) had(tx *book.Tx, id inventory.ItemID) ([]inventory.PersonID, error) {
+// had returns every person an item was lent to, in order; with a lot, those whom
+// a fill of that lot served.
+func (d *Desk) had(tx *book.Tx, id inventory.ItemID, lot string) ([]inventory.PersonID, error) {
 	facts, err := items.Facts(tx, d.words, items.About{Item: id})
 	if err != nil {
 		return nil, err
 	}
 	var lent []inventory.Fact
+	served := lot == ""
 	for _, f := range inventory.Standing(facts) {
-		if _, is := f.Statement.(*inventory.Lent); is {
-			lent = append(lent, f)
+		switch s := f.Statement.(type) {
+		case *inventory.Filled:
+			served = lot == "" || inventory.NearKey(s.Lot) == inventory.NearKey(lot)
+		case *inventory.Lent:
+			if served {
+				lent = append(lent, f)
+			}
 		}
 	}
 	return different(lent, func(f inventory.Fact) inventory.PersonID { return f.Person }), nil
