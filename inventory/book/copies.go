@@ -70,12 +70,7 @@ func (c Copies) Keep(ctx context.Context, b *Book, now time.Time) (file string, 
 
 // prove writes the copy and holds it against what it should be.
 func (c Copies) prove(ctx context.Context, b *Book, part string) (err error) {
-	if OnServer(b.Path()) {
-		_, err = b.CopyTo(ctx, part, nil)
-	} else {
-		err = b.Backup(ctx, part)
-	}
-	if err != nil {
+	if err := b.Backup(ctx, part); err != nil {
 		return err
 	}
 	copied, err := OpenReadOnly(ctx, part, b.options)
