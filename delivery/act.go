@@ -137,6 +137,9 @@ func sharing(v View, item inventory.Item, person inventory.PersonID) (string, er
 		return "", err
 	}
 	other, err := v.Care(item.Person)
+	if refusal.KindOf(err) == refusal.NotFound {
+		return "", nil // a form has read one person only; the act itself sees both
+	}
 	if err != nil || mine.Order == nil || other.Order == nil || mine.Address == "" || other.Address == "" {
 		return "", err
 	}

@@ -28,7 +28,7 @@ func TestEveryScreenIsDrawn(t *testing.T) {
 	require.NoError(t, gallery.Draw(context.Background(), dir, console.MakeDemo))
 	files, err := filepath.Glob(filepath.Join(dir, "*.png"))
 	require.NoError(t, err)
-	assert.Len(t, files, 2*(len(window.Rooms())+6), "each room, a discharge, a person, an item, a visit, a night call and an alarm, light and dark")
+	assert.Len(t, files, 2*(len(window.Rooms())+7), "each room, a discharge, a person, an item, a visit, an alarm, a night call and what changed, light and dark")
 	drawn := make(map[string]bool)
 	for _, file := range files {
 		name := filepath.Base(file)

@@ -1,6 +1,8 @@
 package item
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -62,7 +64,7 @@ func (v *View) bar() []widgets.Action {
 		return func() { v.show(make(v.model.Tender())) }
 	}
 	onBench := p.State == string(inventory.OnBench) || p.State == string(inventory.Dirty) || p.State == string(inventory.InQuarantine)
-	return []widgets.Action{
+	all := []widgets.Action{
 		{Key: '1', Label: "Reading", Do: form(tend.Tender.Read)},
 		{Key: '2', Label: "Move", Do: form(tend.Tender.Move)},
 		{Key: '3', Label: "Keep back", Do: form(tend.Tender.Quarantine)},
@@ -71,10 +73,11 @@ func (v *View) bar() []widgets.Action {
 		{Key: '6', Label: "Refill", Off: p.Kind != inventory.Cylinder || p.Lent, Do: form(tend.Tender.Refill)},
 		{Key: '7', Label: "Release", Off: p.Lent, Do: form(tend.Tender.Release)},
 		{Key: '8', Label: "Missing", Danger: true, Do: form(tend.Tender.Missing)},
-		{Key: '9', Label: "Repair", Off: p.Lent, Do: form(tend.Tender.Repair)},
+		{Key: '-', Label: "Repair", Off: p.Lent, Do: form(tend.Tender.Repair)},
 		{Key: '9', Label: "Take back", Do: v.takeBack},
 		{Key: '0', Label: "Person", Off: p.Person == "", Do: v.model.OpenPerson},
 	}
+	return slices.DeleteFunc(all, func(a widgets.Action) bool { return a.Off }) // all of them are wider than the window
 }
 
 // Print asks which paper about the item to print.
