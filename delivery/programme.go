@@ -1,13 +1,11 @@
 package delivery
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
-	"lungwort/inventory/refusal"
 )
 
 // Contact is somebody the programme calls, with the number.
@@ -208,72 +206,6 @@ func NewProgramme() Programme {
 	}
 }
 
-// Note says where the default of a setting comes from.
-type Note struct {
-	Setting string // the JSON name of the field, with a point before one inside it
-	Label   string
-	Source  string
-}
-
-const practice = "common practice, no source"
-
-// Notes lists the settings with a number, in the order of the settings
-// screen.
-func Notes() []Note {
-	return []Note{
-		{"emergency", "Emergency number", "set your own; 911 is the number in North America"},
-		{"reserve", "Reserve left in a cylinder", "200 psi safe residual, as respiratory-therapy texts give it"},
-		{"margin", "Bridge margin", practice},
-		{"ward_delay", "Ward delay", practice},
-		{"set_up", "Set-up at home", practice},
-		{"warm_up", "Concentrator warm-up", "20 min at 5 L/min in one maker's service manual; use your model's"},
-		{"swap_time", "Minutes at the door for a swap", practice},
-		{"risk", "Accepted chance without oxygen", "programme's choice, 1 %"},
-		{"reading_open", "Oldest reading on the cylinder", practice},
-		{"reading_shut", "Oldest reading of a backup", practice},
-		{"backup_hours", "Least backup cover", "users ask for 5 to 6 h; 38 % had 2 h or less (Ann Am Thorac Soc 2021)"},
-		{"backup_within", "Backup task due within", practice},
-		{"help_within", "Help where the way is not known", practice},
-		{"shortage", "Accepted chance of running short", practice},
-		{"prices.visit", "Price of a visit", "a delivery costs $50 to $75 on a home-health trade site (undated)"},
-		{"prices.fill", "Price of a fill", practice},
-		{"prices.rental_day", "Price of a rental day", practice},
-		{"lead.bench", "Bench, when hurried", practice},
-		{"lead.exchange", "Exchange at the plant takes", practice},
-		{"lead.hire", "Hired equipment comes after", practice},
-		{"lead.buy", "Bought equipment comes after", practice},
-		{"turn_out", "On call: until at the vehicle", practice},
-		{"tariff", "Price of a kWh", "of your power company; blank: it is asked"},
-		{"watts_least", "A concentrator takes, for each L/min, at the least", "from memory of machines rated 5 and 10 L/min; the plate decides"},
-		{"watts_most", "and at the most", "under 70 W for each L/min is required by WHO and UNICEF (technical specifications for oxygen therapy devices, 2019)"},
-		{"warmest", "Warmest room for a concentrator", practice + "; the manual of the model decides"},
-		{"plant_time", "Own cylinders at the plant", practice},
-		{"fire_metres", "Distance from flames", "3 m (10 ft) in fire-service leaflets; others say 1.5 to 4.5 m: local fire code decides"},
-		{"first_call", "First call after", "12 to 18 h in published discharge protocols (JAMA Netw Open 2021)"},
-		{"calls.latest", "First call at the latest", "12 to 18 h in published discharge protocols (JAMA Netw Open 2021)"},
-		{"calls.daily", "Daily calls after the first", "daily for three days in one published protocol (COVID-19 home oxygen protocol, 2020)"},
-		{"calls.every", "Then every so many days", "every three days in the same protocol; others call on days 3, 7, 14 and 28 (Acad Emerg Med 2017)"},
-		{"calls.from", "No planned call before", practice},
-		{"calls.until", "No planned call after", practice},
-		{"calls.retry", "Try again after no answer", practice},
-		{"calls.welfare_tries", "Welfare step after tries", practice + "; your local rule decides"},
-		{"calls.welfare", "The welfare step", practice + "; your local rule decides"},
-		{"calls.use_days", "Judge the meter over days", practice},
-		{"calls.use_share", "Tell of use under this share", practice + "; a clinician decides"},
-		{"calls.review_days", "Tell of high readings after days", practice + "; a clinician decides"},
-		{"calls.review_spo2", "High reading from", practice + "; a clinician decides"},
-		{"calls.review_flow", "On this flow or less", practice + "; a clinician decides"},
-		{"bands.target", "Saturation to hold", practice + "; a clinician decides"},
-		{"bands.borderline", "Tell the clinician from", practice + "; a clinician decides"},
-		{"bands.emergency", "Emergency department from", practice + "; a clinician decides"},
-		{"van_parts", "Spare parts in every vehicle", practice},
-		{"speed_kmh", "Driving speed", practice},
-		{"paper", "Paper in the printers", "Letter in North America, A4 (ISO 216) elsewhere"},
-		{"carries", "Codes on labels", "with a prefix: GRAI for cylinders, GIAI for devices (GS1 General Specifications)"},
-		{"detour", "Road over great circle", "1.2 to 1.4 in transport studies (Newell 1980; O'Sullivan & Morrall 1996)"},
-	}
-}
-
 // Duty returns who is on call at t, and whether anybody is.
 func (p Programme) Duty(t time.Time) (Contact, bool) {
 	for _, d := range p.OnCall {
@@ -301,71 +233,6 @@ func (p Programme) Vehicle(name string) (Vehicle, bool) {
 		return Vehicle{}, false
 	}
 	return p.Vehicles[i], true
-}
-
-// Check refuses settings the program can't work with.
-func (p Programme) Check() error {
-	bad := func(what, next string) error { return refusal.New(refusal.Invalid, what, next) }
-	switch {
-	case p.Emergency == "":
-		return bad("The programme has no emergency number.", "Enter the number people call for an ambulance.")
-	case p.Billing != "" && p.Billing != HCPCS:
-		return bad(fmt.Sprintf("%q is no system of billing codes the program has.", p.Billing), "Choose HCPCS or none.")
-	case p.Margin < 1:
-		return bad(fmt.Sprintf("A bridge margin of %.2f is under 1.", p.Margin), "Choose 1 or more; 1.5 is the default.")
-	case p.Risk <= 0 || p.Risk >= 0.5:
-		return bad(fmt.Sprintf("An accepted chance of %g is out of range.", p.Risk), "Choose more than 0 and less than 0.5; 0.01 is the default.")
-	case p.Shortage <= 0 || p.Shortage >= 0.5:
-		return bad(fmt.Sprintf("An accepted chance of running short of %g is out of range.", p.Shortage), "Choose more than 0 and less than 0.5; 0.05 is the default.")
-	case p.Reserve < 0:
-		return bad("The reserve is under zero.", "Choose 0 psi or more; 200 psi is the default.")
-	case p.Tariff < 0 || p.WattsLeast < 0 || p.WattsMost < p.WattsLeast:
-		return bad("The power of the concentrators can't be.", "The least is not under zero, and the most not under the least.")
-	case p.SpeedKmh <= 0 || p.Detour < 1:
-		return bad("Driving speed or detour factor can't be.", "Speed over 0 km/h, detour 1 or more.")
-	case p.Calls.Every < 1 || p.Calls.Daily < 0 || p.Calls.WelfareTries < 1:
-		return bad("The rules of the calls can't be.", "Call at least every day or more, and take the welfare step after one try or more.")
-	case p.Bands.Borderline > p.Bands.Emergency:
-		return bad("The borderline band begins above the emergency band.", "Let the clinician be told at a lower flow than the emergency department.")
-	}
-	for _, v := range p.Vehicles {
-		if !slices.ContainsFunc(p.Depots, func(d Site) bool { return d.Name == v.Depot }) {
-			return bad(fmt.Sprintf("Vehicle %s starts from %q, which is no depot.", v.Name, v.Depot), "Choose one of the depots.")
-		}
-		if from, until, ok := v.shift(time.Time{}); !ok || !from.Before(until) {
-			return bad(fmt.Sprintf("The shift of vehicle %s, %q to %q, can't be.", v.Name, v.From, v.Until), "Give two times of one day, as 08:00 and 17:30.")
-		}
-		if err := v.checkBreaks(); err != nil {
-			return err
-		}
-	}
-	for _, r := range p.Transport {
-		if err := r.check(); err != nil {
-			return err
-		}
-	}
-	if err := p.checkRoads(); err != nil {
-		return err
-	}
-	if err := p.checkPapers(); err != nil {
-		return err
-	}
-	return p.twins()
-}
-
-// twins refuses two places of one short name: facts could mean either.
-func (p Programme) twins() error {
-	seen := make(map[string]string)
-	for _, s := range p.sites() {
-		if s.Name == "" {
-			continue
-		}
-		if other, ok := seen[s.Name]; ok {
-			return refusal.New(refusal.Invalid, fmt.Sprintf("%s and %s both go by %q.", other, s.Title, s.Name), "Give each place a short name of its own.")
-		}
-		seen[s.Name] = s.Title
-	}
-	return nil
 }
 
 // sites returns every place of the programme that has a name.
