@@ -7,6 +7,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"sync"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -64,12 +65,29 @@ func Run(ctx context.Context, s Setting) error {
 	w.SetPadded(false)
 	w.Resize(fyne.NewSize(width, height))
 	p := &program{app: a, window: w, setting: s, path: path, papers: filepath.Join(dir, "papers"), run: runner.NewBackground(), pickFile: pickFile}
-	stop := context.AfterFunc(ctx, func() { fyne.Do(a.Quit) })
+	stop := context.AfterFunc(ctx, func() {
+		fyne.Do(a.Quit)
+		p.leave()
+	})
 	defer stop()
+	w.SetOnClosed(p.leave)
 	p.begin(ctx)
 	w.ShowAndRun()
 	p.end()
 	return p.failed
+}
+
+// lingering is how long the toolkit may take to end once the window is closed.
+const lingering = 10 * time.Second
+
+// leave sees to it that the program ends once its window is closed. Now and
+// then the toolkit (Fyne 2.7) waits forever for an event of its own after its
+// loop has ended; the book would stay held by a program nobody sees.
+func (p *program) leave() {
+	time.AfterFunc(lingering, func() {
+		p.end()
+		os.Exit(0)
+	})
 }
 
 // program is the running program: the window and the book it shows.
@@ -85,6 +103,7 @@ type program struct {
 	first   work.Room // to begin with; empty: what needs you
 	past    *past     // nil: the present is shown
 	failed  error
+	ending  sync.Once
 	// pickFile lets the person choose a file.
 	pickFile func(fyne.Window, func(path string))
 }
@@ -164,8 +183,10 @@ func (p *program) now() time.Time {
 	return now.In(time.FixedZone("", seconds))
 }
 
-// end stops the work under way, then closes the book.
-func (p *program) end() {
+// end stops the work under way, then closes the book, once.
+func (p *program) end() { p.ending.Do(p.close) }
+
+func (p *program) close() {
 	p.run.Shutdown()
 	if p.past != nil {
 		p.failed = errors.Join(p.failed, p.past.book.Close(), os.RemoveAll(p.past.dir))
