@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"lungwort/delivery/depletion"
+	"lungwort/inventory/wall"
 )
 
 // Answer is a decision: the verdict first, then the number as a range with
@@ -62,9 +63,17 @@ func Ago(at, now time.Time) string {
 
 // Clock returns a time as lists show it: hour and minute, with the weekday
 // when it is not the day of now, the date when it is far, and the year when
-// the date alone could be taken for another.
+// the date alone could be taken for another. In the hour that a change of the
+// clocks repeats its offset stands behind it.
 func Clock(t, now time.Time) string {
 	t = t.In(now.Location())
+	if wall.Twice(t) && !t.IsZero() {
+		return clock(t, now) + t.Format(" -07:00")
+	}
+	return clock(t, now)
+}
+
+func clock(t, now time.Time) string {
 	switch apart := t.Sub(now); {
 	case t.IsZero():
 		return ""

@@ -51,6 +51,17 @@ func TestClock(t *testing.T) {
 	}
 }
 
+// In the hour that comes twice a time says which of the two it is: New York
+// puts its clocks back on 1 November 2026 at 02:00 (IANA time zone database).
+func TestClockThatIsPutBack(t *testing.T) {
+	now := delivery.Programme{TimeZone: "America/New_York"}.OnTheWall(time.Date(2026, time.November, 1, 3, 0, 0, 0, time.UTC))
+	for hours, want := range map[int]string{
+		0: "23:00", 1: "Sun 00:00", 2: "Sun 01:00 -04:00", 3: "Sun 01:00 -05:00", 4: "Sun 02:00",
+	} {
+		assert.Equal(t, want, delivery.Clock(now.Add(time.Duration(hours)*time.Hour), now), "%d h on", hours)
+	}
+}
+
 func TestAgo(t *testing.T) {
 	now := time.Date(2030, time.March, 8, 16, 20, 0, 0, time.UTC)
 	assert.Equal(t, "never", delivery.Ago(time.Time{}, now))

@@ -6,6 +6,7 @@ import (
 
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
+	"lungwort/inventory/wall"
 )
 
 // Contact is somebody the programme calls, with the number.
@@ -74,8 +75,11 @@ type Prices struct {
 // Programme is everything a hospital decides about how it lends. Each value
 // has a default; Notes says where the default comes from.
 type Programme struct {
-	Name      string    `json:"name"`
-	Region    string    `json:"region"` // of cylinder letters without one
+	Name   string `json:"name"`
+	Region string `json:"region"` // of cylinder letters without one
+	// TimeZone names the zone of the clocks on the programme's walls in the
+	// IANA database; empty: each machine's own.
+	TimeZone  string    `json:"time_zone,omitempty"`
 	Emergency string    `json:"emergency"`
 	Phone     string    `json:"phone"` // printed on labels: whom to call about kit
 	Clinician []Contact `json:"clinicians"`
@@ -204,6 +208,20 @@ func NewProgramme() Programme {
 		Bands:        Bands{Target: 92, Borderline: 3, Emergency: 4},
 		Calls:        newCallRules(),
 	}
+}
+
+// OnTheWall returns t on the programme's clocks, which know when they are
+// changed. Without a zone, or with one this machine does not know, t stays on
+// the clock it came with.
+func (p Programme) OnTheWall(t time.Time) time.Time {
+	if p.TimeZone == "" {
+		return t
+	}
+	zone, err := wall.Zone(p.TimeZone)
+	if err != nil {
+		return t // Check refuses such a name; another machine may have a newer list
+	}
+	return t.In(zone)
 }
 
 // Duty returns who is on call at t, and whether anybody is.

@@ -3,9 +3,11 @@ package delivery
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"lungwort/inventory/refusal"
+	"lungwort/inventory/wall"
 )
 
 // Check refuses settings the program can't work with.
@@ -47,6 +49,12 @@ func (p Programme) Check() error {
 	for _, r := range p.Transport {
 		if err := r.check(); err != nil {
 			return err
+		}
+	}
+	if p.TimeZone != "" {
+		if _, err := wall.Zone(p.TimeZone); err != nil {
+			what, next, _ := strings.Cut(err.Error(), ". ")
+			return bad(what+".", next+".")
 		}
 	}
 	if err := p.checkRoads(); err != nil {

@@ -28,6 +28,7 @@ func NewClerk(ctx context.Context, book *store.Desk, now time.Time) (Clerk, erro
 	if err != nil {
 		return Clerk{}, err
 	}
+	now = settings.OnTheWall(now)
 	c := Clerk{Desk: NewDesk(settings, now), book: book}
 	last, err := book.LastRecorded(ctx)
 	if last.Before(now) && !last.IsZero() { // looking back, what was recorded since is none of it

@@ -14,6 +14,7 @@ import (
 	"lungwort/inventory/book"
 	"lungwort/inventory/refusal"
 	items "lungwort/inventory/store"
+	"lungwort/inventory/wall"
 )
 
 // Migrations are all tables of a book, in the order they depend on each
@@ -101,6 +102,12 @@ type Dated struct {
 
 func (d *Desk) do(tx *book.Tx, hand Hand, act delivery.Act) (Outcome, error) {
 	v := newView(tx, d.words, hand.At)
+	settings, err := v.Programme()
+	if err != nil {
+		return Outcome{}, err
+	}
+	hand.At = settings.OnTheWall(hand.At)
+	v.at = hand.At
 	change, err := act.Decide(v)
 	if err != nil {
 		return Outcome{}, v.meanwhile(hand, err)
@@ -137,7 +144,7 @@ func (v *view) record(hand Hand, facts []inventory.Fact) ([]inventory.Fact, erro
 	for i := range facts {
 		f := &facts[i]
 		if f.Happened.IsZero() {
-			f.Happened = hand.At
+			f.Happened = wall.Fixed(hand.At) // a named zone never enters a fact
 		}
 		if f.By == "" {
 			f.By = hand.By

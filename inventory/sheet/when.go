@@ -3,6 +3,8 @@ package sheet
 import (
 	"fmt"
 	"time"
+
+	"lungwort/inventory/wall"
 )
 
 // When is a day, with a time of day or without. The zero value is unknown.
@@ -49,15 +51,7 @@ func (w When) In(zone *time.Location) (time.Time, error) {
 	case w.Zoned:
 		return w.Time.In(zone), nil
 	}
-	wall := w.Time
-	var found []time.Time
-	for _, around := range []time.Duration{-24 * time.Hour, 24 * time.Hour} {
-		_, offset := wall.Add(around).In(zone).Zone()
-		t := wall.Add(-time.Duration(offset) * time.Second).In(zone)
-		if _, actual := t.Zone(); actual == offset && (len(found) == 0 || !found[0].Equal(t)) {
-			found = append(found, t)
-		}
-	}
+	found := wall.Instants(w.Time, zone)
 	if len(found) == 1 {
 		return found[0], nil
 	}

@@ -84,6 +84,7 @@ func forms() []form {
 		plain[delivery.Retract]("retract"),
 		plain[delivery.Return]("return"),
 		plain[delivery.SendToRepair]("send-to-repair"),
+		plain[delivery.SetClock]("set-clock"),
 		plain[delivery.Shelter]("shelter"),
 		plain[delivery.Stocktake]("stocktake"),
 		plain[delivery.StopOxygen]("stop"),

@@ -136,7 +136,11 @@ func answer(ctx context.Context, p *Program, args []string) error {
 		if err := (filler{ctx, desk}).fill(fs, args[1:], q); err != nil {
 			return err
 		}
-		return all[i].answer(ctx, p, desk, q, at.or(p), *asJSON)
+		now, err := at.on(ctx, p, desk)
+		if err != nil {
+			return err
+		}
+		return all[i].answer(ctx, p, desk, q, now, *asJSON)
 	})
 }
 

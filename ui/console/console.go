@@ -15,9 +15,11 @@ import (
 	"slices"
 	"time"
 
+	"lungwort/delivery"
 	"lungwort/delivery/store"
 	"lungwort/inventory/book"
 	"lungwort/inventory/refusal"
+	"lungwort/inventory/wall"
 )
 
 // The exit codes of the program.
@@ -163,26 +165,33 @@ func parseTime(text string) (time.Time, error) {
 	if err != nil {
 		return time.Time{}, fmt.Errorf("%q is no time with offset, as 2026-11-24T16:20:00-03:00", text)
 	}
-	_, seconds := t.Zone()
-	return t.In(time.FixedZone("", seconds)), nil
+	return wall.Fixed(t), nil
 }
 
 // here returns the present in a fixed offset.
 func (p *Program) here() time.Time {
-	now := p.Now().Truncate(time.Second)
-	_, seconds := now.Zone()
-	return now.In(time.FixedZone("", seconds))
+	return wall.Fixed(p.Now().Truncate(time.Second))
 }
 
-// onTheWall returns a time in the zone of this machine, where it has the same
-// offset then: a list knows no offset, and the zone knows when clocks change.
-func (p *Program) onTheWall(t time.Time) time.Time {
+// onTheWall returns a time on the programme's clock, or in the zone of this
+// machine where that has the same offset then: a list knows no offset, and the
+// zone knows when clocks change.
+func (p *Program) onTheWall(settings delivery.Programme, t time.Time) time.Time {
+	if settings.TimeZone != "" {
+		return settings.OnTheWall(t)
+	}
 	local := t.In(p.Now().Location())
 	_, there := t.Zone()
 	if _, here := local.Zone(); here != there {
 		return t
 	}
 	return local
+}
+
+// on is or on the programme's clock, where it names a time zone.
+func (m moment) on(ctx context.Context, p *Program, desk *store.Desk) (time.Time, error) {
+	settings, err := desk.Programme(ctx)
+	return settings.OnTheWall(m.or(p)), err
 }
 
 // or returns the time of the flag, or the present.

@@ -32,7 +32,10 @@ func day(ctx context.Context, p *Program, args []string) error {
 		return misuse{"--out is missing: the folder for the papers"}
 	}
 	return p.writing(ctx, *file, func(desk *store.Desk) error {
-		now := at.or(p)
+		now, err := at.on(ctx, p, desk)
+		if err != nil {
+			return err
+		}
 		if err := os.MkdirAll(*out, 0o700); err != nil {
 			return err
 		}

@@ -16,6 +16,7 @@ import (
 	"lungwort/inventory/book"
 	"lungwort/inventory/sheet"
 	items "lungwort/inventory/store"
+	"lungwort/inventory/wall"
 	"lungwort/testdata/quillet"
 )
 
@@ -42,8 +43,7 @@ func demo(ctx context.Context, p *Program, args []string) error {
 // MakeDemo writes the demo scenario into a new book whose present is now. The
 // same moment gives the same book. What can't be finished is not left behind.
 func MakeDemo(ctx context.Context, path string, now time.Time) (err error) {
-	_, offset := now.Zone()
-	scene := quillet.At(now.In(time.FixedZone("", offset)))
+	scene := quillet.At(wall.Fixed(now))
 	t := teller{ctx: ctx, scene: scene, clock: scene.Opening()}
 	b, err := book.Create(ctx, path, book.Options{Now: func() time.Time { return t.clock }, Sets: store.Migrations()})
 	if err != nil {

@@ -161,7 +161,11 @@ func (p *Program) takenIn(ctx context.Context, flag string, in intakeOf) (readin
 		err = b.Close()
 	}()
 	desk := store.NewDesk(b)
-	if reading, err = desk.ReadLists(ctx, in.tables, in.answers, p.onTheWall(in.at), p.progress("understanding")); err != nil || in.dry {
+	settings, err := desk.Programme(ctx)
+	if err != nil {
+		return reading, err
+	}
+	if reading, err = desk.ReadLists(ctx, in.tables, in.answers, p.onTheWall(settings, in.at), p.progress("understanding")); err != nil || in.dry {
 		return reading, err
 	}
 	reading.TookIn, err = desk.TakeIn(ctx, reading, store.Hand{By: in.by, Source: inventory.Sheet, At: in.at}, p.progress("writing"))

@@ -29,7 +29,10 @@ func judged(ctx context.Context, p *Program, args []string) error {
 		return err
 	}
 	return p.lookingBack(ctx, *file, known, func(desk *store.Desk) error {
-		now := at.or(p)
+		now, err := at.on(ctx, p, desk)
+		if err != nil {
+			return err
+		}
 		list, err := desk.Measures(ctx, now)
 		if err != nil {
 			return err

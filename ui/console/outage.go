@@ -65,7 +65,10 @@ func outage(ctx context.Context, p *Program, args []string) error {
 		return misuse{"--hours is missing: how long power is out, as 8"}
 	}
 	return p.lookingBack(ctx, *file, known, func(desk *store.Desk) error {
-		now := at.or(p)
+		now, err := at.on(ctx, p, desk)
+		if err != nil {
+			return err
+		}
 		cut, err := cutAt(ctx, desk, *area, now)
 		if err != nil {
 			return err

@@ -30,7 +30,10 @@ func stockOutlook(ctx context.Context, p *Program, args []string) error {
 		return misuse{"--surge is a factor up to 20: 2 for twice the usual"}
 	}
 	return p.lookingBack(ctx, *file, known, func(desk *store.Desk) error {
-		now := at.or(p)
+		now, err := at.on(ctx, p, desk)
+		if err != nil {
+			return err
+		}
 		o, err := desk.Outlook(ctx, now)
 		if err != nil {
 			return err

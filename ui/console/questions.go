@@ -36,6 +36,10 @@ func questions(ctx context.Context, p *Program, args []string) error {
 		return err
 	}
 	return p.lookingBack(ctx, *file, known, func(desk *store.Desk) error {
+		now, err := at.on(ctx, p, desk)
+		if err != nil {
+			return err
+		}
 		list, err := desk.Questions(ctx, *all)
 		if err != nil {
 			return err
@@ -51,7 +55,7 @@ func questions(ctx context.Context, p *Program, args []string) error {
 			fmt.Fprintln(p.Out, "No question is open.")
 		}
 		for _, q := range list {
-			p.printQuestion(q, at.or(p))
+			p.printQuestion(q, now)
 		}
 		return nil
 	})

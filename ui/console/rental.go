@@ -36,12 +36,15 @@ func rental(ctx context.Context, p *Program, args []string) error {
 			*bills = len(serials)
 		}
 	}
-	end := until.or(p)
-	begin := end.AddDate(0, 0, -30)
-	if !from.IsZero() {
-		begin = from.Time
-	}
 	return p.lookingBack(ctx, *file, known, func(desk *store.Desk) error {
+		end, err := until.on(ctx, p, desk)
+		if err != nil {
+			return err
+		}
+		begin := end.AddDate(0, 0, -30)
+		if !from.IsZero() {
+			begin = from.Time
+		}
 		all, err := desk.Rentals(ctx, *owner, *size)
 		if err != nil {
 			return err

@@ -36,7 +36,10 @@ func watch(ctx context.Context, p *Program, args []string) error {
 		return err
 	}
 	return p.lookingBack(ctx, *file, known, func(desk *store.Desk) error {
-		now := at.or(p)
+		now, err := at.on(ctx, p, desk)
+		if err != nil {
+			return err
+		}
 		rows, err := desk.Watch(ctx, now)
 		if err != nil {
 			return err

@@ -63,6 +63,7 @@ var rules = []rule{
 	{"lungwort/delivery", "lungwort/labels", []string{"lungwort/delivery/paperwork"}, "only paperwork fills pages"},
 	{"lungwort/inventory/gas", "lungwort/", nil, "gas is pure"},
 	{"lungwort/inventory/refusal", "lungwort/", nil, "a refusal is plain"},
+	{"lungwort/inventory/wall", "lungwort/", nil, "the clock on the wall is pure"},
 	{"lungwort/inventory/requal", "lungwort/", nil, "requalification is pure"},
 	{"lungwort/inventory/book", "lungwort/", []string{"lungwort/inventory/refusal", "lungwort/inventory/book"}, "the book knows no domain"},
 	{"lungwort/delivery/route", "lungwort/", []string{"lungwort/delivery/route"}, "routes are pure"},

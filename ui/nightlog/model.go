@@ -15,6 +15,7 @@ import (
 	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/inventory/refusal"
+	"lungwort/inventory/wall"
 	"lungwort/ui/ask"
 	"lungwort/ui/work"
 )
@@ -131,23 +132,14 @@ func (m *Model) lookUp(text string) {
 // hour.
 func (m *Model) at() (time.Time, error) {
 	now, text := m.work.Now(), m.texts.Text(Clock)
-	for _, layout := range []string{"15:04", "2006-01-02 15:04"} {
-		t, err := time.ParseInLocation(layout, text, now.Location())
-		if err != nil {
-			continue
-		}
-		if layout == "15:04" {
-			t = time.Date(now.Year(), now.Month(), now.Day(), t.Hour(), t.Minute(), 0, 0, now.Location())
-			if t.After(now) {
-				t = t.AddDate(0, 0, -1)
-			}
-		}
-		if t.After(now) {
-			return t, fmt.Errorf("%s lies ahead", t.Format("Mon 2 Jan 15:04"))
-		}
-		return t, nil
+	t, err := wall.ParseOn(text, now)
+	if err == nil && t.After(now) && !strings.Contains(text, "-") {
+		t, err = wall.ParseOn(text, now.AddDate(0, 0, -1))
 	}
-	return time.Time{}, errors.New("write it as 02:10, or 2026-11-24 02:10")
+	if err == nil && t.After(now) {
+		err = fmt.Errorf("%s lies ahead", t.Format("Mon 2 Jan 15:04"))
+	}
+	return t, err
 }
 
 // When says which day the time of the line falls on.
@@ -168,12 +160,11 @@ func (m *Model) line() (act delivery.NightLine, at time.Time, wrong ask.Wrong) {
 		Gauge: r.Gauge(Gauge), Flow: r.Flow(Flow), Machine: delivery.Breathes(m.texts.Text(Machine)), Said: m.texts.Text(Said),
 	}
 	if again := m.texts.Text(Again); again != "" && err == nil {
-		t, err := time.ParseInLocation("15:04", again, at.Location())
-		if err != nil {
-			r.Fail(Again, errors.New("write it as 06:30"))
-		} else if act.Again = time.Date(at.Year(), at.Month(), at.Day(), t.Hour(), t.Minute(), 0, 0, at.Location()); !act.Again.After(at) {
-			act.Again = act.Again.AddDate(0, 0, 1)
+		act.Again, err = wall.ParseOn(again, at)
+		if err == nil && !act.Again.After(at) {
+			act.Again, err = wall.ParseOn(again, at.AddDate(0, 0, 1))
 		}
+		r.Fail(Again, err)
 	}
 	if m.who == "" {
 		r.Fail(Who, errors.New("the number in the pack, or a name"))

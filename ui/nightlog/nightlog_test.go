@@ -68,7 +68,7 @@ func TestNoPack(t *testing.T) {
 	assert.Equal(t, "no night pack was printed", m.Answer.Title)
 	m.Set(nightlog.Clock, "25:00")
 	m.Save()
-	assert.ErrorContains(t, m.Wrong[nightlog.Clock], "write it as 02:10")
+	assert.ErrorContains(t, m.Wrong[nightlog.Clock], "write it as 16:20")
 	assert.ErrorContains(t, m.Wrong[nightlog.Who], "number in the pack")
 	d.Clean()
 }

@@ -21,7 +21,7 @@ func groups(now time.Time) []group {
 		{"Numbers to ring", "What stands on every paper and label. The emergency number comes first everywhere.",
 			[]string{"name", "emergency", "phone"}, []list{clinicians}},
 		{"On call", "Who is rung in the night, turn by turn. The night pack prints it.", []string{"turn_out"}, []list{turns(now)}},
-		{"Hospital and wards", "Where people are discharged from. Without a point, the way home is not known.", nil, []list{hospital, wards}},
+		{"Hospital and wards", "Where people are discharged from. Without a point, the way home is not known. All times are those of the clock on the wall there, also on the days it is changed.", []string{"time_zone"}, []list{hospital, wards}},
 		{"Depots", "Where things stand ready and vehicles start.", nil, []list{depots}},
 		{"Filling plants", "Where cylinders are filled.", nil, []list{plants}},
 		{"Kits", "What a person is lent. The discharge begins with the first list that is for the ordered flow.", nil, []list{kits, substitutes}},

@@ -12,6 +12,7 @@ import (
 	"lungwort/inventory"
 	"lungwort/inventory/book"
 	"lungwort/inventory/gas"
+	"lungwort/inventory/wall"
 	"lungwort/labels/tag"
 )
 
@@ -28,6 +29,7 @@ var values = []value{
 	word("name", "Name of the programme", func(p *delivery.Programme) *string { return &p.Name }),
 	word("emergency", "Emergency number", func(p *delivery.Programme) *string { return &p.Emergency }),
 	word("phone", "Return phone, on labels", func(p *delivery.Programme) *string { return &p.Phone }),
+	{"time_zone", "Time zone", func(p delivery.Programme) string { return p.TimeZone }, setTimeZone},
 
 	number("margin", "Bridge margin", func(p *delivery.Programme) *float64 { return &p.Margin }, unit{"", 1}),
 	stretch("ward_delay", "Ward delay", func(p *delivery.Programme) *time.Duration { return &p.WardDelay }),
@@ -168,6 +170,14 @@ func flow(key, label string, at func(*delivery.Programme) *gas.Flow) value {
 			}
 			return err
 		}}
+}
+
+func setTimeZone(p *delivery.Programme, text string) (err error) {
+	p.TimeZone = strings.TrimSpace(text)
+	if p.TimeZone != "" {
+		_, err = wall.Zone(p.TimeZone)
+	}
+	return err
 }
 
 func setReserve(p *delivery.Programme, text string) error {

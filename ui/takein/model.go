@@ -129,7 +129,7 @@ func (m *Model) Paste(text string) bool {
 
 // understand reads tables against the book.
 func (m *Model) understand(ctx context.Context, tables []sheet.Table, tell func(share float64)) (*intake.Reading, error) {
-	r, err := m.work.Desk.ReadLists(ctx, tables, m.answers, m.work.OnTheWall(), tell)
+	r, err := m.work.Desk.ReadLists(ctx, tables, m.answers, m.work.Now(), tell)
 	return &r, err
 }
 

@@ -8,44 +8,14 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"lungwort/inventory/wall"
 	"lungwort/ui/widgets"
 )
 
 func zone(t testing.TB, name string) *time.Location {
-	loc, err := time.LoadLocation(name)
+	loc, err := wall.Zone(name)
 	require.NoError(t, err)
 	return loc
-}
-
-// The clock changes are those of the IANA time zone database: New York put its
-// clocks forward on 8 March 2026 at 02:00 and back on 1 November at 02:00.
-func TestParseWhen(t *testing.T) {
-	east := zone(t, "America/New_York")
-	for _, tc := range []struct{ text, want, wrong string }{
-		{"2026-11-24 16:20", "2026-11-24T16:20:00-05:00", ""},
-		{" 2026-07-01   09:05 ", "2026-07-01T09:05:00-04:00", ""},
-		{"2026-11-24T16:20", "2026-11-24T16:20:00-05:00", ""},
-		{"2026-11-24 16:20 -08:00", "2026-11-24T19:20:00-05:00", ""},
-		{"2026-03-08 01:59", "2026-03-08T01:59:00-05:00", ""},
-		{"2026-03-08 02:30", "", "does not exist"},
-		{"2026-03-08 03:00", "2026-03-08T03:00:00-04:00", ""},
-		{"2026-11-01 01:30", "", "add -04:00 for the first or -05:00 for the second"},
-		{"2026-11-01 01:30 -05:00", "2026-11-01T01:30:00-05:00", ""},
-		{"2026-11-01 02:00", "2026-11-01T02:00:00-05:00", ""},
-		{"", "", "missing"},
-		{"11/24/2026 16:20", "", "write it as 2026-11-24 16:20"},
-		{"2026-11-24", "", "write it as"},
-		{"2026-02-30 10:00", "", "write it as"},
-		{"2026-11-24 25:00", "", "write it as"},
-	} {
-		got, err := widgets.ParseWhen(tc.text, east)
-		if tc.wrong != "" {
-			assert.ErrorContains(t, err, tc.wrong, "%q", tc.text)
-			continue
-		}
-		require.NoError(t, err, "%q", tc.text)
-		assert.Equal(t, tc.want, got.Format(time.RFC3339), "%q", tc.text)
-	}
 }
 
 // Every minute can be shown by a When and comes back as itself, also in zones
@@ -61,19 +31,6 @@ func TestWhenKeepsEveryMinute(t *testing.T) {
 		got, err := w.Time()
 		if err != nil || !got.Equal(minute) {
 			rt.Fatalf("%s shown as %q came back as %s, %v", minute.In(loc), w.Text.Text, got, err)
-		}
-	})
-}
-
-func FuzzParseWhen(f *testing.F) {
-	east := zone(f, "America/New_York")
-	for _, text := range []string{"2026-11-24 16:20", "2026-11-01 01:30", "2026-11-24 16:20 -08:00", "T", "0000-01-01 00:00"} {
-		f.Add(text)
-	}
-	f.Fuzz(func(t *testing.T, text string) {
-		got, err := widgets.ParseWhen(text, east)
-		if err == nil && got.Second() != 0 {
-			t.Errorf("%q gave seconds: %s", text, got)
 		}
 	})
 }

@@ -1,12 +1,13 @@
 package widgets
 
 import (
-	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"lungwort/inventory/wall"
 )
 
 // When is an input for a date and time. Up and Down move it by a quarter of an
@@ -29,7 +30,7 @@ const dayWidth = 96
 func NewWhen(loc *time.Location) *When {
 	w := &When{loc: loc, day: widget.NewLabel("")}
 	w.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
-	w.PlaceHolder = whenExample
+	w.PlaceHolder = wall.Example
 	w.ActionItem = container.New(fixedWidth(dayWidth), w.day) // the toolkit lays it out once
 	w.day.Importance, w.day.Alignment = widget.LowImportance, fyne.TextAlignTrailing
 	w.OnChanged = func(string) { w.showDay() }
@@ -40,9 +41,9 @@ func NewWhen(loc *time.Location) *When {
 // SetTime shows t.
 func (w *When) SetTime(t time.Time) {
 	t = t.In(w.loc)
-	layout := whenLayout
-	if _, err := ParseWhen(t.Format(layout), w.loc); err != nil {
-		layout = whenOffsetLayout
+	layout := wall.Layout
+	if wall.Twice(t) {
+		layout = wall.OffsetLayout
 	}
 	w.SetText(t.Format(layout))
 }
@@ -53,11 +54,10 @@ func (w *When) ClockOn(now func() time.Time) { w.today = now }
 
 // Time is the time written, or an error that says what to write.
 func (w *When) Time() (time.Time, error) {
-	text := strings.TrimSpace(w.Text.Text)
-	if _, err := time.Parse("15:04", text); err == nil && w.today != nil {
-		text = w.today().In(w.loc).Format(time.DateOnly) + " " + text
+	if w.today != nil {
+		return wall.ParseOn(w.Text.Text, w.today().In(w.loc))
 	}
-	return ParseWhen(text, w.loc)
+	return wall.Parse(w.Text.Text, w.loc)
 }
 
 func (w *When) showDay() {

@@ -14,7 +14,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"lungwort/delivery/store"
+	"lungwort/delivery"
 	"lungwort/inventory/refusal"
 	"lungwort/labels/scene"
 	"lungwort/ui/widgets"
@@ -46,6 +46,7 @@ type Frame struct {
 	open   bool      // a scan was taken and nothing was said of it yet
 	lost   *loss     // nil: the book can be reached
 	read   time.Time // when the book was last read
+	wall   *clock
 	band   *fyne.Container
 	says   *widget.Label // of the band
 	stage  *fyne.Container
@@ -56,8 +57,10 @@ type Frame struct {
 // NewFrame returns the window's content on a desk. The caller completes w with
 // what only it knows: Desk, Run, Now, By, Dir and Show.
 func NewFrame(w *work.Work, canvas func() fyne.Canvas) *Frame {
+	wall := &clock{machine: w.Now}
+	w.Now = wall.now
 	f := &Frame{
-		work: w, canvas: canvas,
+		work: w, canvas: canvas, wall: wall,
 		side:   widgets.NewSide(entries(nil)),
 		field:  widgets.NewAnyField(w.Now),
 		clock:  widget.NewLabelWithStyle("", fyne.TextAlignTrailing, fyne.TextStyle{Bold: true}),
@@ -144,20 +147,21 @@ func (f *Frame) Refresh() {
 		return
 	}
 	type state struct {
-		counts map[work.Room]int
-		duty   string
+		counts   map[work.Room]int
+		settings delivery.Programme
 	}
 	work.Ask(f.work, "frame", func(ctx context.Context) (state, error) {
 		counts, err := countRooms(ctx, f.work.Desk, now)
 		if err != nil {
 			return state{}, err
 		}
-		duty, err := onCall(ctx, f.work.Desk, now)
-		return state{counts, duty}, err
+		settings, err := f.work.Desk.Programme(ctx)
+		return state{counts, settings}, err
 	}, func(s state) {
 		f.read = now
 		f.side.SetEntries(entries(s.counts))
-		f.duty.SetText(s.duty)
+		f.duty.SetText(onCall(s.settings, now))
+		f.setClock(s.settings.TimeZone)
 	})
 }
 
@@ -178,16 +182,12 @@ func (f *Frame) Tick() {
 	}
 }
 
-func onCall(ctx context.Context, desk *store.Desk, now time.Time) (string, error) {
-	p, err := desk.Programme(ctx)
-	if err != nil {
-		return "", err
-	}
-	who, ok := p.Duty(now)
+func onCall(settings delivery.Programme, now time.Time) string {
+	who, ok := settings.Duty(now)
 	if !ok {
-		return "nobody is set on call: see Settings", nil
+		return "nobody is set on call: see Settings"
 	}
-	return "on call: " + who.Name + " " + who.Phone, nil
+	return "on call: " + who.Name + " " + who.Phone
 }
 
 func (f *Frame) say(text string) {

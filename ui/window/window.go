@@ -152,7 +152,7 @@ func (p *program) put(card fyne.CanvasObject) {
 // show puts the screens on the open book.
 func (p *program) show() {
 	w := &work.Work{
-		Desk: store.NewDesk(p.book), Run: p.run, Now: p.now, Zone: p.setting.Now().Location(), By: p.setting.By,
+		Desk: store.NewDesk(p.book), Run: p.run, Now: p.now, By: p.setting.By,
 		Dir: p.papers, Show: p.showFile,
 	}
 	if file, err := printing.DefaultFile(); err == nil {
@@ -176,12 +176,8 @@ func (p *program) show() {
 	p.listen()
 }
 
-// now returns the present in the fixed offset of the desk.
-func (p *program) now() time.Time {
-	now := p.setting.Now().Truncate(time.Second)
-	_, seconds := now.Zone()
-	return now.In(time.FixedZone("", seconds))
-}
+// now returns the present on the clock of this machine.
+func (p *program) now() time.Time { return p.setting.Now().Truncate(time.Second) }
 
 // end stops the work under way, then closes the book, once.
 func (p *program) end() { p.ending.Do(p.close) }

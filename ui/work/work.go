@@ -89,8 +89,7 @@ type Scan struct {
 type Work struct {
 	Desk *store.Desk
 	Run  runner.Runner
-	Now  func() time.Time // in the fixed offset of the desk
-	Zone *time.Location   // of the clocks there, for lists without offsets; nil: the offset of Now
+	Now  func() time.Time // on the clock on the wall here, which knows when it is changed
 	By   string           // who sits at the desk
 	Dir  string           // where papers and exports are written
 	// Printers are those of the machine; nil where there are none.
@@ -114,15 +113,6 @@ type Work struct {
 // Hand returns the hand of an act done now at this desk.
 func (w *Work) Hand(source inventory.Source) store.Hand {
 	return store.Hand{By: w.By, Source: source, At: w.Now()}
-}
-
-// OnTheWall returns the present in the zone of the desk, which knows when its
-// clocks change.
-func (w *Work) OnTheWall() time.Time {
-	if w.Zone == nil {
-		return w.Now()
-	}
-	return w.Now().In(w.Zone)
 }
 
 // Ask reads off the window's goroutine and shows on it. A refusal is told; the
