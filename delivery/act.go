@@ -51,6 +51,8 @@ type View interface {
 	Board() (Board, error)
 	// ReadyGas counts the cylinders that are ready, by size.
 	ReadyGas() (map[gas.SizeCode]int, error)
+	// Access returns who may work in the book.
+	Access() (Access, error)
 	NewItem() (inventory.ItemID, uint32, error)
 	NewPerson() (inventory.PersonID, error)
 	NewAddress() (inventory.AddressID, error)
@@ -72,6 +74,7 @@ type Change struct {
 	Addresses []Address
 	Answers   []SheetAnswer
 	Erases    []inventory.PersonID // who they were is taken away
+	Secrets   []Secret             // kept as hashes alone
 	Says      string               // one sentence on what was done
 }
 

@@ -79,6 +79,9 @@ func (a Retract) Decide(v View) (Change, error) {
 	case *inventory.Enrolled, *Registered:
 		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("Fact %d brought this into the book and can't be taken back.", a.Fact), "Correct what is wrong in it; retire a thing that is not there.")
 	}
+	if isAccess(of.Statement) {
+		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("Fact %d says who may work in the book and is not taken back.", a.Fact), "Change the role, or switch sign-in on or off.")
+	}
 	return Change{
 		Facts: []inventory.Fact{{
 			Happened:  of.Happened,

@@ -31,6 +31,7 @@ type Person struct {
 	Signatures []Signature    `json:"signatures,omitempty"`
 	Erased     bool           `json:"erased,omitempty"`
 	Earlier    []PersonChange `json:"earlier,omitempty"` // what lists changed
+	Masked     bool           `json:"-"`                 // who this is was not shown
 }
 
 // Name returns the whole name, family name first.
@@ -96,6 +97,7 @@ type Address struct {
 	Registered string          `json:"registered,omitempty"`
 	Rough      bool            `json:"rough,omitempty"`   // the point is only about right
 	Earlier    []AddressChange `json:"earlier,omitempty"` // what lists changed
+	Masked     bool            `json:"-"`                 // where this is was not shown
 }
 
 // Where returns street and town in one line.

@@ -103,6 +103,8 @@ func workSentence(f inventory.Fact) string {
 		return because(fmt.Sprintf("%s stood down until %s", s.Vehicle, Clock(s.Until, f.Happened)), s.Why)
 	case *CalledOff:
 		return because("visit called off", s.Why)
+	case *DeskUser, *PassphraseSet, *SignInSet, *SignInFailed:
+		return accessSentence(f.Statement)
 	case *Printed:
 		return fmt.Sprintf("%s printed: %s", s.Paper, count(len(s.Persons), "home"))
 	case *Visited:

@@ -20,6 +20,13 @@ var sentences = []struct {
 	want   string
 }{
 	{&delivery.Registered{}, "entered in the book"},
+	{&delivery.DeskUser{Name: "Ines Vey", Role: delivery.AsOnCall}, "Ines Vey works in the book as on call"},
+	{&delivery.DeskUser{Name: "Ines Vey", Role: delivery.AsOnCall, Off: true}, "Ines Vey works in the book no more"},
+	{&delivery.PassphraseSet{User: "Ines Vey"}, "passphrase of Ines Vey set"},
+	{&delivery.SignInSet{On: true}, "name and passphrase asked for from now on"},
+	{&delivery.SignInSet{}, "name and passphrase asked for no more"},
+	{&delivery.SignInFailed{User: "Ines Vey"}, "sign-in as Ines Vey failed"},
+	{&delivery.SignInFailed{}, "sign-in failed under a name nobody goes by"},
 	{&delivery.Settled{Address: "a00001"}, "sleeps at this address from now on"},
 	{&delivery.Settled{Address: "a00002", Until: told.AddDate(0, 0, 10)}, "sleeps at another address until Fri 15 Mar"},
 	{&delivery.Settled{Address: "a00002", From: told.AddDate(0, 0, 6), Until: told.AddDate(0, 0, 16)}, "sleeps at another address from Mon 11 Mar until Thu 21 Mar"},

@@ -16,7 +16,7 @@ func (d *Desk) Alarm(ctx context.Context, alarm delivery.Alarm, at time.Time) (a
 	if err := alarm.Check(); err != nil {
 		return a, err
 	}
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		p, err := programme(tx, d.words)
 		if err != nil {
 			return err

@@ -12,7 +12,7 @@ import (
 
 // Board returns the day as it stands: every run, and what waits for one.
 func (d *Desk) Board(ctx context.Context, now time.Time) (board delivery.Board, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		board, err = d.board(tx, now)
 		return err
 	})
@@ -56,7 +56,7 @@ func (d *Desk) board(tx *book.Tx, now time.Time) (delivery.Board, error) {
 
 // Withdrawn returns until when each vehicle is out of service.
 func (d *Desk) Withdrawn(ctx context.Context, now time.Time) (out map[string]time.Time, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		out, err = withdrawn(tx, d.words, now)
 		return err
 	})

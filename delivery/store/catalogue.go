@@ -11,7 +11,7 @@ import (
 // Catalogue returns what each product number (GTIN) stood for when a thing was
 // last received under it.
 func (d *Desk) Catalogue(ctx context.Context) (all map[string]inventory.Spec, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		all, err = catalogue(tx, d.words)
 		return err
 	})

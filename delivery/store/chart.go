@@ -13,7 +13,7 @@ import (
 
 // Outline returns what maps are drawn from; empty when none was taken in.
 func (d *Desk) Outline(ctx context.Context) (o outline.Outline, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		facts, err := items.Facts(tx, d.words, items.About{Says: new(delivery.Charted).Says()})
 		for _, f := range slices.Backward(inventory.Standing(facts)) {
 			if charted, is := f.Statement.(*delivery.Charted); is {
@@ -29,8 +29,8 @@ func (d *Desk) Outline(ctx context.Context) (o outline.Outline, err error) {
 // Addresses returns every address in the book.
 func (d *Desk) Addresses(ctx context.Context) (map[inventory.AddressID]delivery.Address, error) {
 	homes := make(map[inventory.AddressID]delivery.Address)
-	err := d.book.Read(ctx, func(tx *book.Tx) error {
-		all, err := book.List(tx, derived[delivery.Address], `SELECT body FROM identity WHERE sort = 'address' ORDER BY id`)
+	err := d.read(ctx, func(tx *book.Tx) error {
+		all, err := book.List(tx, seenAddress(tx), `SELECT body FROM identity WHERE sort = 'address' ORDER BY id`)
 		for _, a := range all {
 			homes[a.ID] = a
 		}

@@ -11,7 +11,7 @@ import (
 
 // Hidden returns what stands in homes and is not needed there, nearest first.
 func (d *Desk) Hidden(ctx context.Context, now time.Time) (list []delivery.Hidden, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		list, err = d.hidden(tx, now)
 		return err
 	})
@@ -39,7 +39,7 @@ func (d *Desk) hidden(tx *book.Tx, now time.Time) ([]delivery.Hidden, error) {
 
 // StockAnswer says the fastest way to have so many of a thing ready.
 func (d *Desk) StockAnswer(ctx context.Context, want delivery.Wanted, now time.Time) (a delivery.Answer, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		p, err := programme(tx, d.words)
 		if err != nil {
 			return err

@@ -14,11 +14,14 @@ import (
 // empty when the day has one.
 func (d *Desk) KeepCopy(ctx context.Context, dir string, to []string, now time.Time) (string, error) {
 	if len(to) == 0 {
-		p, err := d.Programme(ctx)
+		err := d.book.Read(ctx, func(tx *book.Tx) error { // whoever is signed in, or nobody
+			p, err := programme(tx, d.words)
+			to = p.CopiesTo
+			return err
+		})
 		if err != nil {
 			return "", err
 		}
-		to = p.CopiesTo
 	}
 	return book.Copies{Dir: dir, Sealed: to, Prove: audited}.Keep(ctx, d.book, now)
 }

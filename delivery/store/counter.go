@@ -13,8 +13,8 @@ import (
 // Waiting returns the persons who have an order but no oxygen of ours yet, in
 // the order in which their orders came.
 func (d *Desk) Waiting(ctx context.Context) (found []Found, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
-		known, err := book.List(tx, scanFound, `
+	err = d.read(ctx, func(tx *book.Tx) error {
+		known, err := book.List(tx, seenFound(tx), `
 			SELECT who.body, COALESCE(home.body, ''), person_now.body
 			FROM person_now
 			JOIN identity who ON who.id = person_now.person_id
@@ -34,7 +34,7 @@ func (d *Desk) Waiting(ctx context.Context) (found []Found, err error) {
 // Near returns the items whose serial is easily mistaken for a text: whom to
 // ask about before a thing is taken for a stranger.
 func (d *Desk) Near(ctx context.Context, serial string) (near []inventory.Item, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		near, err = items.NearSerial(tx, serial)
 		return err
 	})
@@ -43,7 +43,7 @@ func (d *Desk) Near(ctx context.Context, serial string) (near []inventory.Item, 
 
 // LastRecorded returns when the newest fact was recorded; zero in an empty book.
 func (d *Desk) LastRecorded(ctx context.Context) (last time.Time, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		var at int64
 		if err := tx.QueryRow(`SELECT COALESCE(max(recorded), 0) FROM fact WHERE id = (SELECT max(id) FROM fact)`).Scan(&at); err != nil || at == 0 {
 			return err

@@ -96,6 +96,9 @@ func runRow(r delivery.Run) ([]any, error) {
 // keepIdentities stores the persons and addresses of a change, and takes away
 // those it erases.
 func keepIdentities(tx *book.Tx, c delivery.Change) error {
+	if err := c.Written(); err != nil {
+		return err
+	}
 	for _, id := range c.Erases {
 		if err := eraseIdentity(tx, id); err != nil {
 			return err
@@ -121,7 +124,7 @@ func keepIdentities(tx *book.Tx, c delivery.Change) error {
 			return err
 		}
 	}
-	return nil
+	return keepSecrets(tx, c.Secrets)
 }
 
 // eraseIdentity takes away who a person was, the salt of the facts about them,
@@ -195,7 +198,7 @@ func derived[T any](row book.Row) (T, error) {
 func unmarshal(body string, into any) error { return json.Unmarshal([]byte(body), into) }
 
 func care(tx *book.Tx, id inventory.PersonID) (delivery.Care, error) {
-	c, err := derived[delivery.Care](tx.QueryRow(`SELECT body FROM person_now WHERE person_id = $1`, string(id)))
+	c, err := seenCare(tx)(tx.QueryRow(`SELECT body FROM person_now WHERE person_id = $1`, string(id)))
 	if errors.Is(err, sql.ErrNoRows) {
 		return c, refusal.New(refusal.NotFound, fmt.Sprintf("No person %s is in the book.", id), "Register the person first.")
 	}
@@ -203,7 +206,7 @@ func care(tx *book.Tx, id inventory.PersonID) (delivery.Care, error) {
 }
 
 func person(tx *book.Tx, id inventory.PersonID) (delivery.Person, error) {
-	p, err := derived[delivery.Person](tx.QueryRow(`SELECT body FROM identity WHERE id = $1 AND sort = 'person'`, string(id)))
+	p, err := seenPerson(tx)(tx.QueryRow(`SELECT body FROM identity WHERE id = $1 AND sort = 'person'`, string(id)))
 	if errors.Is(err, sql.ErrNoRows) {
 		return p, refusal.New(refusal.NotFound, fmt.Sprintf("No person %s is in the book.", id), "Register the person first.")
 	}
@@ -211,7 +214,7 @@ func person(tx *book.Tx, id inventory.PersonID) (delivery.Person, error) {
 }
 
 func address(tx *book.Tx, id inventory.AddressID) (delivery.Address, error) {
-	a, err := derived[delivery.Address](tx.QueryRow(`SELECT body FROM identity WHERE id = $1 AND sort = 'address'`, string(id)))
+	a, err := seenAddress(tx)(tx.QueryRow(`SELECT body FROM identity WHERE id = $1 AND sort = 'address'`, string(id)))
 	if errors.Is(err, sql.ErrNoRows) {
 		return a, refusal.New(refusal.NotFound, "There is no address.", "Enter where the person sleeps tonight.")
 	}

@@ -6,6 +6,7 @@ package store
 import (
 	"context"
 	"fmt"
+	"sync/atomic"
 	"time"
 
 	"lungwort/delivery"
@@ -34,13 +35,26 @@ func upToDate(tx *book.Tx) error {
 
 // Desk is a book at which somebody works.
 type Desk struct {
-	book  *book.Book
-	words inventory.Vocabulary
+	book     *book.Book
+	words    inventory.Vocabulary
+	signedIn *atomic.Pointer[delivery.User] // where names are asked for
+	instead  *delivery.User                 // who looks, whatever this book says
+	plain    bool                           // also under the privacy view
 }
 
 // NewDesk returns a desk on an open book.
 func NewDesk(b *book.Book) *Desk {
-	return &Desk{book: b, words: delivery.Words()}
+	return &Desk{book: b, words: delivery.Words(), signedIn: new(atomic.Pointer[delivery.User])}
+}
+
+// On returns a desk on another book, as one of the past, with who is at this
+// desk now.
+func (d *Desk) On(b *book.Book) *Desk {
+	other := NewDesk(b)
+	if u, ok := d.User(); ok {
+		other.instead = &u
+	}
+	return other
 }
 
 // Book returns the book of the desk.
@@ -108,9 +122,14 @@ func (d *Desk) do(tx *book.Tx, hand Hand, act delivery.Act) (Outcome, error) {
 	}
 	hand.At = settings.OnTheWall(hand.At)
 	v.at = hand.At
+	v.silent.veiled = d.veils(tx.Context())
+	hand, err = d.admitted(v, hand, act)
+	if err != nil {
+		return Outcome{}, err
+	}
 	change, err := act.Decide(v)
 	if err != nil {
-		return Outcome{}, v.meanwhile(hand, err)
+		return Outcome{}, v.told(v.meanwhile(hand, err))
 	}
 	if err := keepIdentities(tx, change); err != nil {
 		return Outcome{}, err
@@ -123,7 +142,7 @@ func (d *Desk) do(tx *book.Tx, hand Hand, act delivery.Act) (Outcome, error) {
 	if err != nil {
 		return Outcome{}, err
 	}
-	return Outcome{Says: change.Says, Facts: append(facts, more...)}, nil
+	return Outcome{Says: v.tell(change.Says), Facts: append(facts, more...)}, nil
 }
 
 // write appends facts with the act's hand and brings everything they touch up

@@ -21,6 +21,9 @@ type Found struct {
 
 // findPersons returns the persons whose identity or home holds each word.
 func findPersons(tx *book.Tx, words []string, limit int) ([]Found, error) {
+	if len(words) > 0 && !sightOf(tx).Persons {
+		return nil, nil // a name that finds somebody is a name shown
+	}
 	where, args := []string{"person_now.phase <> $1"}, []any{string(delivery.Joined)}
 	for _, word := range words {
 		args = append(args, "%"+items.EscapeLike(word)+"%")
@@ -28,7 +31,7 @@ func findPersons(tx *book.Tx, words []string, limit int) ([]Found, error) {
 			`(who.folded LIKE $%[1]d ESCAPE '!' OR (home.folded IS NOT NULL AND home.folded LIKE $%[1]d ESCAPE '!'))`, len(args)))
 	}
 	args = append(args, limit)
-	return book.List(tx, scanFound, fmt.Sprintf(`
+	return book.List(tx, seenFound(tx), fmt.Sprintf(`
 		SELECT who.body, COALESCE(home.body, ''), person_now.body
 		FROM person_now
 		JOIN identity who ON who.id = person_now.person_id
@@ -42,6 +45,15 @@ func findPersons(tx *book.Tx, words []string, limit int) ([]Found, error) {
 // names, is none.
 func sought(text string) []string {
 	return strings.Fields(strings.ReplaceAll(items.Fold(text), ",", " "))
+}
+
+// seenFound reads a person with home and care as the reading may show them.
+func seenFound(tx *book.Tx) func(book.Row) (Found, error) {
+	s := sightOf(tx)
+	return func(row book.Row) (Found, error) {
+		f, err := scanFound(row)
+		return Found{Person: s.person(f.Person), Address: s.address(f.Address), Care: s.Care(f.Care)}, err
+	}
 }
 
 func scanFound(row book.Row) (Found, error) {
@@ -71,7 +83,7 @@ func (d *Desk) Person(ctx context.Context, text string) (inventory.PersonID, err
 		return d.inPack(ctx, number)
 	}
 	var found []Found
-	err := d.book.Read(ctx, func(tx *book.Tx) (err error) {
+	err := d.read(ctx, func(tx *book.Tx) (err error) {
 		if p, err := person(tx, inventory.PersonID(text)); refusal.KindOf(err) != refusal.NotFound {
 			found = []Found{{Person: p}}
 			return err
@@ -102,7 +114,7 @@ func (d *Desk) Person(ctx context.Context, text string) (inventory.PersonID, err
 // that is only near one in the book is asked about, never taken.
 func (d *Desk) Item(ctx context.Context, serial string, tag uint32) (inventory.Item, error) {
 	var found, near []inventory.Item
-	err := d.book.Read(ctx, func(tx *book.Tx) (err error) {
+	err := d.read(ctx, func(tx *book.Tx) (err error) {
 		if tag != 0 {
 			found, err = items.ByTag(tx, tag)
 			return err

@@ -4,6 +4,7 @@ import (
 	"context"
 	"time"
 
+	"lungwort/delivery"
 	"lungwort/delivery/intake"
 	"lungwort/inventory"
 	"lungwort/inventory/book"
@@ -17,7 +18,7 @@ const everyPerson = 1 << 30
 // ReadLists reads spreadsheets against what the book has. It writes nothing.
 // Tell is told how far it is, from 0 to 1; it may be nil.
 func (d *Desk) ReadLists(ctx context.Context, tables []sheet.Table, answers intake.Answers, at time.Time, tell func(share float64)) (reading intake.Reading, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.readFor(ctx, delivery.TakeIn{}, func(tx *book.Tx) error {
 		known := intake.Known{Facts: func(item inventory.ItemID, person inventory.PersonID) ([]inventory.Fact, error) {
 			return items.Facts(tx, d.words, items.About{Item: item, Person: person})
 		}}

@@ -10,7 +10,7 @@ import (
 
 // Loading returns a run with its load, as the programme's rules judge it.
 func (d *Desk) Loading(ctx context.Context, id inventory.RunID) (l delivery.Loading, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		v := &view{tx: tx, words: d.words}
 		p, err := v.Programme()
 		if err != nil {

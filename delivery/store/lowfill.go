@@ -20,7 +20,7 @@ func (d *Desk) LowFillAnswer(ctx context.Context, id inventory.ItemID, now time.
 		return delivery.Answer{}, err
 	}
 	low := delivery.LowFill{Sources: sources}
-	err = d.book.Read(ctx, func(tx *book.Tx) (err error) {
+	err = d.read(ctx, func(tx *book.Tx) (err error) {
 		if low.Item, err = items.Item(tx, id); err != nil {
 			return err
 		}

@@ -17,7 +17,7 @@ import (
 // Measures returns what the programme is judged by, from every fact of the
 // book.
 func (d *Desk) Measures(ctx context.Context, now time.Time) (list []measures.Measure, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		b := measures.Book{Now: now}
 		if b.Programme, err = programme(tx, d.words); err != nil {
 			return err
@@ -78,7 +78,7 @@ func judge(ctx context.Context, b *measures.Book, facts []inventory.Fact) error 
 // Labels returns how every item in the book is named.
 func (d *Desk) Labels(ctx context.Context) (map[inventory.ItemID]string, error) {
 	labels := make(map[inventory.ItemID]string)
-	err := d.book.Read(ctx, func(tx *book.Tx) error {
+	err := d.read(ctx, func(tx *book.Tx) error {
 		all, _, err := items.Items(tx, items.Filter{})
 		for _, item := range all {
 			labels[item.ID] = item.Label()

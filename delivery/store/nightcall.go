@@ -15,7 +15,7 @@ import (
 // somebody near an area, town or street. With neither nobody knows who could
 // be there.
 func (d *Desk) NightCall(ctx context.Context, call delivery.NightCall, who inventory.PersonID, near string) (answer delivery.Answer, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		p, err := programme(tx, d.words)
 		if err != nil {
 			return err

@@ -15,7 +15,7 @@ import (
 // LastPack returns the night pack as it was last printed by now, and whether it
 // ever was.
 func (d *Desk) LastPack(ctx context.Context, now time.Time) (pack delivery.Pack, printed bool, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		facts, err := items.Facts(tx, d.words, items.About{Says: new(delivery.Printed).Says()})
 		pack, printed = delivery.LastPack(inventory.Standing(facts), now)
 		return err

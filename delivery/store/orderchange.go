@@ -13,7 +13,7 @@ import (
 // OrderChange says what a new order means for what stands in a person's house,
 // before it is put in force.
 func (d *Desk) OrderChange(ctx context.Context, who inventory.PersonID, o delivery.Ordered, at time.Time) (a delivery.Answer, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		p, err := programme(tx, d.words)
 		if err != nil {
 			return err

@@ -17,7 +17,7 @@ func (d *Desk) Outage(ctx context.Context, cut delivery.PowerCut, hours time.Dur
 	if err != nil {
 		return plan, err
 	}
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		p, err := programme(tx, d.words)
 		if err != nil {
 			return err

@@ -14,7 +14,7 @@ import (
 // thing, every loan of it, and what is not needed in homes.
 func (d *Desk) Outlook(ctx context.Context, now time.Time) (o stocking.Outlook, err error) {
 	o.Now = now
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		if o.Programme, err = programme(tx, d.words); err != nil {
 			return err
 		}

@@ -14,6 +14,9 @@ import (
 // to be read and thrown away. Who persons are and where homes lie is told as
 // it is known today.
 func (d *Desk) Past(ctx context.Context, path string, known time.Time, o book.Options) (*book.Book, error) {
+	if err := d.read(ctx, func(*book.Tx) error { return nil }); err != nil {
+		return nil, err // what was is shown to whom the present is
+	}
 	if err := d.book.CopyUntil(ctx, path, "recorded", known, "fact", "fact_seal"); err != nil {
 		return nil, err
 	}

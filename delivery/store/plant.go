@@ -13,7 +13,7 @@ import (
 
 // WeighExchange holds an exchange against the book and writes nothing.
 func (d *Desk) WeighExchange(ctx context.Context, act delivery.Exchange, at time.Time) (slip delivery.ExchangeSlip, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		slip, err = act.Weigh(&view{tx: tx, words: d.words, at: at})
 		return err
 	})
@@ -40,7 +40,7 @@ func (d *Desk) newest(ctx context.Context, sort inventory.Statement) ([]inventor
 // worst first.
 func (d *Desk) FillSources(ctx context.Context, since time.Time) ([]delivery.FillSource, error) {
 	var fills []inventory.FillSeen
-	err := d.book.Read(ctx, func(tx *book.Tx) error {
+	err := d.read(ctx, func(tx *book.Tx) error {
 		filled, err := items.Filled(tx, since)
 		if err != nil {
 			return err

@@ -13,7 +13,7 @@ import (
 // Questions returns what the facts leave open, the first due first. With all,
 // those already answered too.
 func (d *Desk) Questions(ctx context.Context, all bool) (list []delivery.Inquiry, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		for _, part := range []func(*book.Tx, bool) ([]delivery.Inquiry, error){d.aboutItems, d.aboutPersons, d.aboutTwins} {
 			found, err := part(tx, all)
 			if err != nil {
@@ -34,7 +34,7 @@ func (d *Desk) Questions(ctx context.Context, all bool) (list []delivery.Inquiry
 
 // OpenQuestions returns how many questions wait for an answer.
 func (d *Desk) OpenQuestions(ctx context.Context) (n int, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		twins, err := d.aboutTwins(tx, false)
 		if err != nil {
 			return err
@@ -60,7 +60,7 @@ func (d *Desk) aboutItems(tx *book.Tx, all bool) (list []delivery.Inquiry, err e
 }
 
 func (d *Desk) aboutPersons(tx *book.Tx, all bool) (list []delivery.Inquiry, err error) {
-	found, err := book.List(tx, derived[delivery.Care], `SELECT body FROM person_now WHERE `+asking(all)+` ORDER BY person_id`)
+	found, err := book.List(tx, seenCare(tx), `SELECT body FROM person_now WHERE `+asking(all)+` ORDER BY person_id`)
 	for _, c := range found {
 		for _, q := range c.Questions {
 			if all || q.Answer == nil {
@@ -95,13 +95,13 @@ func (d *Desk) evidence(tx *book.Tx, q *delivery.Inquiry) error {
 		}
 		q.Facts = append(q.Facts, f)
 	}
-	q.Facts = inventory.InOrder(q.Facts)
+	q.Facts = sightOf(tx).facts(inventory.InOrder(q.Facts))
 	return nil
 }
 
 // aboutTwins asks about each two records that may be one person.
 func (d *Desk) aboutTwins(tx *book.Tx, all bool) ([]delivery.Inquiry, error) {
-	everybody, err := book.List(tx, derived[delivery.Person], `
+	everybody, err := book.List(tx, seenPerson(tx), `
 		SELECT identity.body FROM identity JOIN person_now ON person_now.person_id = identity.id
 		WHERE person_now.phase <> $1
 		ORDER BY identity.id`, string(delivery.Joined))
@@ -160,7 +160,7 @@ func openTwins(tx *book.Tx, id inventory.PersonID) ([]delivery.Person, error) {
 	if err != nil {
 		return nil, err
 	}
-	others, err := book.List(tx, derived[delivery.Person], `
+	others, err := book.List(tx, seenPerson(tx), `
 		SELECT identity.body FROM identity JOIN person_now ON person_now.person_id = identity.id
 		WHERE person_now.phase <> $1 AND identity.id <> $2 AND 
 		  (identity.folded LIKE '%' || $3 || '%' ESCAPE '!' OR $4 <> '' AND identity.record LIKE '%' || $4 ESCAPE '!')

@@ -26,7 +26,7 @@ type PersonPage struct {
 
 // Programme returns the settings in force.
 func (d *Desk) Programme(ctx context.Context) (p delivery.Programme, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		p, err = programme(tx, d.words)
 		return err
 	})
@@ -36,7 +36,7 @@ func (d *Desk) Programme(ctx context.Context) (p delivery.Programme, err error) 
 // Page returns the page of a person.
 func (d *Desk) Page(ctx context.Context, id inventory.PersonID, now time.Time) (PersonPage, error) {
 	var page PersonPage
-	err := d.book.Read(ctx, func(tx *book.Tx) (err error) {
+	err := d.read(ctx, func(tx *book.Tx) (err error) {
 		if page.Care, err = care(tx, id); err != nil {
 			return err
 		}
@@ -92,6 +92,7 @@ func (d *Desk) pageAround(tx *book.Tx, page *PersonPage, now time.Time) error {
 	if err != nil {
 		return err
 	}
+	facts = sightOf(tx).facts(facts)
 	for i := len(facts) - 1; i >= 0; i-- {
 		page.Facts = append(page.Facts, facts[i])
 	}
@@ -131,13 +132,14 @@ type ItemPage struct {
 // ItemPage returns the page of an item.
 func (d *Desk) ItemPage(ctx context.Context, id inventory.ItemID) (ItemPage, error) {
 	page := ItemPage{Names: make(map[inventory.PersonID]string)}
-	err := d.book.Read(ctx, func(tx *book.Tx) (err error) {
+	err := d.read(ctx, func(tx *book.Tx) (err error) {
 		if page.Item, err = items.Item(tx, id); err != nil {
 			return err
 		}
 		if page.Facts, err = items.Facts(tx, d.words, items.About{Item: id}); err != nil {
 			return err
 		}
+		page.Facts = sightOf(tx).facts(page.Facts)
 		for _, who := range different(page.Facts, func(f inventory.Fact) inventory.PersonID { return f.Person }) {
 			p, err := person(tx, who)
 			if err != nil {
@@ -155,7 +157,7 @@ func (d *Desk) ItemPage(ctx context.Context, id inventory.ItemID) (ItemPage, err
 
 // Items returns the chosen items, and how many there are in all.
 func (d *Desk) Items(ctx context.Context, f items.Filter) (found []inventory.Item, total int, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		found, total, err = items.Items(tx, f)
 		return err
 	})
@@ -164,7 +166,7 @@ func (d *Desk) Items(ctx context.Context, f items.Filter) (found []inventory.Ite
 
 // Tallies counts items by kind, size and state.
 func (d *Desk) Tallies(ctx context.Context) (tallies []items.Tally, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		tallies, err = items.Tallies(tx)
 		return err
 	})
@@ -173,7 +175,7 @@ func (d *Desk) Tallies(ctx context.Context) (tallies []items.Tally, err error) {
 
 // PlaceTallies counts items by place, kind, size and state.
 func (d *Desk) PlaceTallies(ctx context.Context) (tallies []items.PlaceTally, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		tallies, err = items.PlaceTallies(tx)
 		return err
 	})
@@ -182,7 +184,7 @@ func (d *Desk) PlaceTallies(ctx context.Context) (tallies []items.PlaceTally, er
 
 // Alternative returns the best ready item of what is wanted.
 func (d *Desk) Alternative(ctx context.Context, want delivery.Wanted) (item inventory.Item, ok bool, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		item, ok, err = (&view{tx: tx, words: d.words}).Alternative(want)
 		return err
 	})
@@ -192,7 +194,7 @@ func (d *Desk) Alternative(ctx context.Context, want delivery.Wanted) (item inve
 // Runs returns the runs of a day (2006-01-02); of every day not ended when
 // day is empty.
 func (d *Desk) Runs(ctx context.Context, day string) (runs []delivery.Run, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		if day == "" {
 			runs, err = book.List(tx, derived[delivery.Run], `SELECT body FROM run_now WHERE ended = 0 ORDER BY day, vehicle, run_id`)
 		} else {
@@ -206,7 +208,7 @@ func (d *Desk) Runs(ctx context.Context, day string) (runs []delivery.Run, err e
 // Tasks returns the homes with open tasks, most urgent first, whether on
 // oxygen or not.
 func (d *Desk) Tasks(ctx context.Context, now time.Time) (open []delivery.Errand, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		open, err = d.tasks(tx, now)
 		return err
 	})
@@ -242,15 +244,16 @@ func (d *Desk) tasks(tx *book.Tx, now time.Time) ([]delivery.Errand, error) {
 
 // Ask runs a question on the book as it stands; the view is only good inside.
 func (d *Desk) Ask(ctx context.Context, at time.Time, question func(delivery.View) error) error {
-	return d.book.Read(ctx, func(tx *book.Tx) error {
+	return d.read(ctx, func(tx *book.Tx) error {
 		return question(&view{tx: tx, words: d.words, at: at})
 	})
 }
 
 // Facts returns the chosen facts in the order of recording.
 func (d *Desk) Facts(ctx context.Context, about items.About) (facts []inventory.Fact, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		facts, err = items.Facts(tx, d.words, about)
+		facts = sightOf(tx).facts(facts)
 		return err
 	})
 	return facts, err
@@ -259,7 +262,7 @@ func (d *Desk) Facts(ctx context.Context, about items.About) (facts []inventory.
 // Homes returns every person in the book with the home, by name: those whose
 // name, record number, phone or street holds each word of text.
 func (d *Desk) Homes(ctx context.Context, text string, limit int) (found []Found, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		found, err = findPersons(tx, sought(text), limit)
 		return err
 	})
@@ -269,8 +272,8 @@ func (d *Desk) Homes(ctx context.Context, text string, limit int) (found []Found
 // Names returns the names of every person in the book.
 func (d *Desk) Names(ctx context.Context) (map[inventory.PersonID]string, error) {
 	names := make(map[inventory.PersonID]string)
-	err := d.book.Read(ctx, func(tx *book.Tx) error {
-		all, err := book.List(tx, derived[delivery.Person], `SELECT body FROM identity WHERE sort = 'person' ORDER BY id`)
+	err := d.read(ctx, func(tx *book.Tx) error {
+		all, err := book.List(tx, seenPerson(tx), `SELECT body FROM identity WHERE sort = 'person' ORDER BY id`)
 		for _, p := range all {
 			names[p.ID] = p.Name()
 		}
@@ -282,8 +285,8 @@ func (d *Desk) Names(ctx context.Context) (map[inventory.PersonID]string, error)
 // Streets returns where every address in the book is.
 func (d *Desk) Streets(ctx context.Context) (map[inventory.AddressID]string, error) {
 	streets := make(map[inventory.AddressID]string)
-	err := d.book.Read(ctx, func(tx *book.Tx) error {
-		all, err := book.List(tx, derived[delivery.Address], `SELECT body FROM identity WHERE sort = 'address' ORDER BY id`)
+	err := d.read(ctx, func(tx *book.Tx) error {
+		all, err := book.List(tx, seenAddress(tx), `SELECT body FROM identity WHERE sort = 'address' ORDER BY id`)
 		for _, a := range all {
 			streets[a.ID] = a.Where()
 		}

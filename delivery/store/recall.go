@@ -37,7 +37,7 @@ type RecallList struct {
 // FindRecalled searches every item there is and ever was.
 func (d *Desk) FindRecalled(ctx context.Context, n delivery.RecallNotice) (RecallList, error) {
 	out := RecallList{Homes: []Recalled{}, Places: []Recalled{}, Before: []Recalled{}, Unsure: []Recalled{}, NotInBook: []string{}}
-	err := d.book.Read(ctx, func(tx *book.Tx) error {
+	err := d.read(ctx, func(tx *book.Tx) error {
 		candidates, err := d.candidates(tx, n)
 		if err != nil {
 			return err
@@ -139,7 +139,7 @@ func (d *Desk) RecallFile(ctx context.Context, notice string, now time.Time) ([]
 		homes[w.Person.ID] = w
 	}
 	var units []delivery.RecallUnit
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		marked, err := items.Recalled(tx)
 		if err != nil {
 			return err
@@ -178,7 +178,7 @@ func dueOf(care delivery.Care, notice string) time.Time {
 // Recalls returns the notices with marked items, by name.
 func (d *Desk) Recalls(ctx context.Context) ([]string, error) {
 	var notices []string
-	err := d.book.Read(ctx, func(tx *book.Tx) error {
+	err := d.read(ctx, func(tx *book.Tx) error {
 		marked, err := items.Recalled(tx)
 		for _, item := range marked {
 			if !slices.Contains(notices, item.Recall) {

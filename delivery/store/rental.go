@@ -12,7 +12,7 @@ import (
 // Rentals returns every cylinder that belongs to an owner we rent from, by tag.
 // An empty owner or size stands for all.
 func (d *Desk) Rentals(ctx context.Context, owner string, size string) (all []delivery.Rental, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		rented, err := book.List(tx, derived[inventory.Item], `
 			SELECT body FROM item_now
 			WHERE kind = $1 AND owner <> '' AND ($2 = '' OR owner = $2) AND ($3 = '' OR size = $3)

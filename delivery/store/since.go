@@ -15,7 +15,7 @@ import (
 // persons, then runs, then things that are with nobody. What was keyed in late
 // counts by when it was recorded.
 func (d *Desk) Since(ctx context.Context, from, now time.Time) (news []delivery.News, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		facts, err := items.Facts(tx, d.words, items.About{Since: from})
 		if err != nil {
 			return err

@@ -10,7 +10,7 @@ import (
 
 // Supplies returns the counted supplies at each place.
 func (d *Desk) Supplies(ctx context.Context) (stock []inventory.SupplyStock, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		stock, err = supplies(tx, d.words)
 		return err
 	})

@@ -19,6 +19,7 @@ type view struct {
 	held  *delivery.Programme
 	seals *sealer
 	looked
+	silent
 }
 
 func newView(tx *book.Tx, words inventory.Vocabulary, at time.Time) *view {
@@ -104,12 +105,20 @@ func (v *view) Care(id inventory.PersonID) (delivery.Care, error) {
 	return care(v.tx, id)
 }
 
-func (v *view) Person(id inventory.PersonID) (delivery.Person, error) { return person(v.tx, id) }
+func (v *view) Person(id inventory.PersonID) (delivery.Person, error) {
+	p, err := person(v.tx, id)
+	v.met(p)
+	return p, err
+}
 
-func (v *view) Address(id inventory.AddressID) (delivery.Address, error) { return address(v.tx, id) }
+func (v *view) Address(id inventory.AddressID) (delivery.Address, error) {
+	a, err := address(v.tx, id)
+	v.seen(a)
+	return a, err
+}
 
 func (v *view) Addresses() ([]delivery.Address, error) {
-	return book.List(v.tx, derived[delivery.Address], `SELECT body FROM identity WHERE sort = 'address' ORDER BY id`)
+	return book.List(v.tx, seenAddress(v.tx), `SELECT body FROM identity WHERE sort = 'address' ORDER BY id`)
 }
 
 func (v *view) Run(id inventory.RunID) (delivery.Run, error) {
@@ -130,8 +139,15 @@ func (v *view) Visits(id inventory.PersonID) ([]delivery.Run, error) {
 	return runs, err
 }
 
-func (v *view) Twins(id inventory.PersonID) ([]delivery.Person, error) { return openTwins(v.tx, id) }
-func (v *view) Supplies() ([]inventory.SupplyStock, error)             { return supplies(v.tx, v.words) }
+func (v *view) Twins(id inventory.PersonID) ([]delivery.Person, error) {
+	twins, err := openTwins(v.tx, id)
+	for _, p := range twins {
+		v.met(p)
+	}
+	return twins, err
+}
+
+func (v *view) Supplies() ([]inventory.SupplyStock, error) { return supplies(v.tx, v.words) }
 
 func (v *view) AtPlace(place inventory.Place) ([]inventory.Item, error) {
 	found, _, err := items.Items(v.tx, items.Filter{Place: place})

@@ -14,7 +14,7 @@ import (
 // Watch returns every person on oxygen of ours, most urgent first.
 func (d *Desk) Watch(ctx context.Context, now time.Time) ([]delivery.Watch, error) {
 	var rows []delivery.Watch
-	err := d.book.Read(ctx, func(tx *book.Tx) error {
+	err := d.read(ctx, func(tx *book.Tx) error {
 		homes, err := d.homes(tx, now, `watched = 1`)
 		if err != nil {
 			return err
@@ -51,7 +51,7 @@ func (d *Desk) Calls(ctx context.Context, now time.Time) (due, tell []delivery.C
 // WatchOne returns the watch row of one person, watched or not.
 func (d *Desk) WatchOne(ctx context.Context, id inventory.PersonID, now time.Time) (delivery.Watch, error) {
 	var row delivery.Watch
-	err := d.book.Read(ctx, func(tx *book.Tx) error {
+	err := d.read(ctx, func(tx *book.Tx) error {
 		homes, err := d.homes(tx, now, `person_id = $1`, string(id))
 		if err != nil {
 			return err
@@ -80,7 +80,7 @@ type home struct {
 
 // homes returns the homes of the persons chosen by a condition on person_now.
 func (d *Desk) homes(tx *book.Tx, now time.Time, where string, args ...any) ([]home, error) {
-	cares, err := book.List(tx, derived[delivery.Care], `SELECT body FROM person_now WHERE `+where+` ORDER BY person_id`, args...)
+	cares, err := book.List(tx, seenCare(tx), `SELECT body FROM person_now WHERE `+where+` ORDER BY person_id`, args...)
 	if err != nil {
 		return nil, err
 	}
@@ -132,14 +132,14 @@ func addressAt(tx *book.Tx, homes map[inventory.AddressID]delivery.Address, c de
 // identities returns the persons and addresses of the persons chosen by a
 // condition on person_now.
 func identities(tx *book.Tx, where string, args ...any) (map[inventory.PersonID]delivery.Person, map[inventory.AddressID]delivery.Address, error) {
-	persons, err := book.List(tx, derived[delivery.Person], `
+	persons, err := book.List(tx, seenPerson(tx), `
 		SELECT body FROM identity
 		WHERE id IN (SELECT person_id FROM person_now WHERE `+where+`)
 		ORDER BY id`, args...)
 	if err != nil {
 		return nil, nil, err
 	}
-	addresses, err := book.List(tx, derived[delivery.Address], `
+	addresses, err := book.List(tx, seenAddress(tx), `
 		SELECT body FROM identity
 		WHERE id IN (SELECT address_id FROM person_now WHERE `+where+`)
 		ORDER BY id`, args...)
@@ -173,7 +173,7 @@ func powerCuts(tx *book.Tx, words inventory.Vocabulary, now time.Time) ([]delive
 // PowerCuts returns the cuts that are not over at now, in the order they
 // begin.
 func (d *Desk) PowerCuts(ctx context.Context, now time.Time) (cuts []delivery.PowerCut, err error) {
-	err = d.book.Read(ctx, func(tx *book.Tx) error {
+	err = d.read(ctx, func(tx *book.Tx) error {
 		cuts, err = powerCuts(tx, d.words, now)
 		return err
 	})

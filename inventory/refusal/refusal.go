@@ -25,6 +25,7 @@ const (
 	Damaged     Kind = "damaged"     // ours, but broken
 	Unreachable Kind = "unreachable" // the server that holds it doesn't answer
 	Locked      Kind = "locked"      // wants a name and a password that fit
+	Forbidden   Kind = "forbidden"   // not the work of whoever is signed in
 	Internal    Kind = "internal"    // a fault of the program
 )
 

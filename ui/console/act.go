@@ -30,6 +30,7 @@ func plain[T delivery.Act](name string) form {
 // forms lists the acts by name.
 func forms() []form {
 	return []form{
+		{"add-user", func() any { return new(addUser) }, userAdded},
 		plain[delivery.Alarm]("alarm"),
 		plain[delivery.Resolve]("answer"),
 		plain[delivery.Arrive]("arrive"),
@@ -40,6 +41,7 @@ func forms() []form {
 		plain[delivery.BookTrip]("book-trip"),
 		plain[delivery.Call]("call"),
 		plain[delivery.CallOffTrip]("call-off-trip"),
+		plain[delivery.ChangeRole]("change-role"),
 		plain[delivery.Chase]("chase"),
 		plain[delivery.CountSupply]("count-supply"),
 		plain[delivery.Die]("died"),
@@ -85,11 +87,15 @@ func forms() []form {
 		plain[delivery.Return]("return"),
 		plain[delivery.SendToRepair]("send-to-repair"),
 		plain[delivery.SetClock]("set-clock"),
+		{"set-passphrase", func() any { return new(setPassphrase) }, passphraseSet},
 		plain[delivery.Shelter]("shelter"),
+		plain[delivery.SignInOff]("sign-in-off"),
+		plain[delivery.SignInOn]("sign-in-on"),
 		plain[delivery.Stocktake]("stocktake"),
 		plain[delivery.StopOxygen]("stop"),
 		plain[delivery.Stray]("stray"),
 		plain[delivery.Switch]("switch"),
+		plain[delivery.SwitchUserOff]("switch-user-off"),
 		plain[delivery.TakeBack]("take-back"),
 		plain[delivery.TakeSlot]("take-slot"),
 		plain[delivery.TellOwner]("tell-owner"),
@@ -117,7 +123,8 @@ func act(ctx context.Context, p *Program, args []string) error {
 	fs := p.flags("act " + args[0])
 	var at moment
 	fs.String("book", "", "the book") // read before the rest: the fields are looked up on it
-	by := fs.String("by", p.User, "who does it")
+	p.signIn.early(args)
+	by := fs.String("by", p.User, "who does it, where the book asks for no name")
 	asJSON := fs.Bool("json", false, "print JSON")
 	fs.Var(&at, "at", "when it happened")
 	return p.writing(ctx, early(args, "book"), func(desk *store.Desk) error {

@@ -131,6 +131,7 @@ func answer(ctx context.Context, p *Program, args []string) error {
 			return misuse{err.Error()}
 		}
 	}
+	p.signIn.early(args)
 	return p.lookingBack(ctx, early(args, "book"), known, func(desk *store.Desk) error {
 		q := all[i].make()
 		if err := (filler{ctx, desk}).fill(fs, args[1:], q); err != nil {

@@ -33,9 +33,11 @@ const (
 type Program struct {
 	Out, Err io.Writer
 	Now      func() time.Time
-	User     string // who acts, for the facts
+	User     string // who acts, for the facts of a book that asks for no name
 	// Gallery draws every screen into a folder.
 	Gallery func(ctx context.Context, dir string) error
+
+	signIn signIn
 }
 
 // command is one command of the program.
@@ -123,6 +125,7 @@ func (p *Program) help() {
 		fmt.Fprintf(p.Out, "lungwort %-10s %s\n", c.name, c.does)
 	}
 	fmt.Fprintln(p.Out, "\n--book takes a file, or the address of a book several desks share: postgres://ines@server.example/lungwort.")
+	fmt.Fprintln(p.Out, "A book that asks for a name takes --user NAME, with the passphrase in --passphrase-file, LUNGWORT_PASSPHRASE or asked for.")
 	fmt.Fprintln(p.Out, "Times are RFC 3339 with offset; quantities carry their unit (500psi, 35bar, 21C; a bare flow is L/min).")
 }
 
@@ -130,6 +133,8 @@ func (p *Program) help() {
 func (p *Program) flags(name string) *flag.FlagSet {
 	fs := flag.NewFlagSet(name, flag.ContinueOnError)
 	fs.SetOutput(p.Err)
+	fs.StringVar(&p.signIn.user, "user", p.signIn.user, "who signs in, where the book asks for a name")
+	fs.StringVar(&p.signIn.file, "passphrase-file", p.signIn.file, "file whose first line is the passphrase; - reads it from what comes in")
 	return fs
 }
 
@@ -230,7 +235,11 @@ func (p *Program) looking(ctx context.Context, flag string, do func(*store.Desk)
 		return err
 	}
 	defer b.Close()
-	return do(store.NewDesk(b))
+	desk := store.NewDesk(b)
+	if err := p.enter(ctx, desk); err != nil {
+		return err
+	}
+	return do(desk)
 }
 
 // lookingBack is looking, at what the book knew at an instant where one is
@@ -250,7 +259,7 @@ func (p *Program) lookingBack(ctx context.Context, flag string, known moment, do
 			return err
 		}
 		defer func() { err = errors.Join(err, past.Close()) }()
-		return do(store.NewDesk(past))
+		return do(desk.On(past))
 	})
 }
 
@@ -265,7 +274,11 @@ func (p *Program) writing(ctx context.Context, flag string, do func(*store.Desk)
 		return err
 	}
 	defer func() { err = errors.Join(err, b.Close()) }()
-	return do(store.NewDesk(b))
+	desk := store.NewDesk(b)
+	if err := p.enter(ctx, desk); err != nil {
+		return err
+	}
+	return do(desk)
 }
 
 // print writes v as JSON.

@@ -161,6 +161,9 @@ func (p *Program) takenIn(ctx context.Context, flag string, in intakeOf) (readin
 		err = b.Close()
 	}()
 	desk := store.NewDesk(b)
+	if err = p.enter(ctx, desk); err != nil {
+		return reading, err
+	}
 	settings, err := desk.Programme(ctx)
 	if err != nil {
 		return reading, err

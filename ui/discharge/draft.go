@@ -124,6 +124,8 @@ func (d *draft) NewAddress() (inventory.AddressID, error) { return "", missing("
 
 func (d *draft) NewRun() (inventory.RunID, error) { return "", missing("run", "new") }
 
+func (d *draft) Access() (delivery.Access, error) { return delivery.Access{}, nil }
+
 func (d *draft) Supplies() ([]inventory.SupplyStock, error) { return d.stock, nil }
 func (d *draft) NewAnswer() (delivery.AnswerID, error)      { return "", missing("answer", "new") }
 

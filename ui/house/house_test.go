@@ -68,6 +68,7 @@ var rules = []rule{
 	{"lungwort/inventory/book", "lungwort/", []string{"lungwort/inventory/refusal", "lungwort/inventory/book"}, "the book knows no domain"},
 	{"lungwort/delivery/route", "lungwort/", []string{"lungwort/delivery/route"}, "routes are pure"},
 	{"lungwort/delivery/outline", "lungwort/", []string{"lungwort/inventory/refusal"}, "outlines are pure"},
+	{"lungwort/delivery/passphrase", "lungwort/", nil, "passphrases are pure"},
 	{"lungwort/delivery/depletion", "lungwort/", []string{"lungwort/inventory/gas"}, "the forecast is pure"},
 	{"lungwort/inventory/outlook", "lungwort/", nil, "the outlook is pure"},
 	{"lungwort/labels/tag", "lungwort/", nil, "tags are pure"},
@@ -108,6 +109,8 @@ var keepers = map[string][]string{
 	"github.com/wlynxg/chardet":       {"lungwort/inventory/sheet"},
 	"github.com/gofrs/flock":          {"lungwort/inventory/book"},
 	"filippo.io/age":                  {"lungwort/inventory/book"},
+	"golang.org/x/crypto":             {"lungwort/delivery/passphrase"},
+	"golang.org/x/term":               {"lungwort/ui/console"},
 }
 
 func TestLibrariesHaveOneKeeper(t *testing.T) {

@@ -91,7 +91,10 @@ type Work struct {
 	Run  runner.Runner
 	Now  func() time.Time // on the clock on the wall here, which knows when it is changed
 	By   string           // who sits at the desk
-	Dir  string           // where papers and exports are written
+	Role delivery.Role    // as what, where the book asks for names; empty: nobody is asked
+	// Veil is the privacy view: what is read shows initials and numbers.
+	Veil bool
+	Dir  string // where papers and exports are written
 	// Printers are those of the machine; nil where there are none.
 	Printers *printing.Printers
 
@@ -119,7 +122,11 @@ func (w *Work) Hand(source inventory.Source) store.Hand {
 // outcome of an older question of the same kind is dropped.
 func Ask[T any](w *Work, kind string, read func(context.Context) (T, error), show func(T)) {
 	var answer T
+	veil := w.Veil
 	w.Run.Go(kind, func(ctx context.Context) (err error) {
+		if veil {
+			ctx = store.Veiled(ctx)
+		}
 		answer, err = read(ctx)
 		return err
 	}, func(err error) {
@@ -150,7 +157,11 @@ func (w *Work) Do(kind string, hand store.Hand, act delivery.Act, after func(sto
 // form shows where the person is looking.
 func (w *Work) Try(kind string, hand store.Hand, act delivery.Act, after func(store.Outcome, error)) {
 	var out store.Outcome
+	veil := w.Veil
 	w.Run.Go(kind, func(ctx context.Context) (err error) {
+		if veil {
+			ctx = store.Veiled(ctx)
+		}
 		out, err = w.Desk.Do(ctx, hand, act)
 		return err
 	}, func(err error) {

@@ -38,6 +38,13 @@ func Run(t *testing.T, open func(*testing.T) *book.Book) {
 		{"a look sees one moment", looksSeeOneMoment},
 		{"the audit finds what was tampered with", auditFindsTampering},
 		{"a person can be erased", personsAreErased},
+		{"names are asked for where the book says so", namesAreAsked},
+		{"each role does its own work", rolesHold},
+		{"a changed role holds at once", rolesChangeUnderWay},
+		{"passphrases are no facts", secretsAreNoFacts},
+		{"guessing slows down and is recorded", guessingSlowsDown},
+		{"each role sees what it needs", rolesSee},
+		{"the privacy view shows initials", veiledReadings},
 	} {
 		t.Run(c.name, func(t *testing.T) { c.test(newDesk(t, open(t))) })
 	}
