@@ -44,12 +44,8 @@ func (d *Desk) Near(ctx context.Context, serial string) (near []inventory.Item, 
 // LastRecorded returns when the newest fact was recorded; zero in an empty book.
 func (d *Desk) LastRecorded(ctx context.Context) (last time.Time, err error) {
 	err = d.read(ctx, func(tx *book.Tx) error {
-		var at int64
-		if err := tx.QueryRow(`SELECT COALESCE(max(recorded), 0) FROM fact WHERE id = (SELECT max(id) FROM fact)`).Scan(&at); err != nil || at == 0 {
-			return err
-		}
-		last = book.FromInstant(at)
-		return nil
+		_, last, err = items.Newest(tx)
+		return err
 	})
 	return last, err
 }

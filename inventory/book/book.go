@@ -17,6 +17,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 	"time"
 
 	"lungwort/inventory/refusal"
@@ -58,8 +59,9 @@ type Book struct {
 	now     func() time.Time
 	writer  *sql.DB // one connection; nil when the book is open to look only
 	reader  *sql.DB
-	hold    *hold // of a file
-	made    bool  // by Create
+	hold    *hold       // of a file
+	file    os.FileInfo // the file opened to write
+	made    bool        // by Create
 }
 
 // Create makes a new book at path and opens it. It refuses when something of
@@ -177,6 +179,9 @@ func openHeld(ctx context.Context, path string, o Options, prepare func([]migrat
 	// act; and a writer that has read tidies up behind every reader.
 	if _, err := applied(ctx, b.writer); err != nil {
 		return nil, explain(path, err)
+	}
+	if err := b.remember(); err != nil {
+		return nil, unreadable(path, err)
 	}
 	return b, nil
 }

@@ -34,17 +34,27 @@ func (b *Book) Write(ctx context.Context, act func(*Tx) error) error {
 	if b.ReadOnly() {
 		return lookingOnly(b.engine.place())
 	}
-	return b.transact(ctx, b.writer, nil, func(tx *Tx) error {
+	if err := b.there(); err != nil {
+		return err
+	}
+	err := b.transact(ctx, b.writer, nil, func(tx *Tx) error {
 		if err := b.engine.turn(ctx, tx.sql); err != nil {
 			return err
 		}
 		return act(tx)
 	})
+	if err != nil {
+		return err
+	}
+	return b.there()
 }
 
 // Read lets look see the book as it stands at one moment, whatever is written
 // meanwhile.
 func (b *Book) Read(ctx context.Context, look func(*Tx) error) error {
+	if err := b.there(); err != nil {
+		return err
+	}
 	return b.transact(ctx, b.reader, b.engine.snapshot(), look)
 }
 

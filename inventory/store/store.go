@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"time"
 
 	"lungwort/inventory"
 	"lungwort/inventory/book"
@@ -38,11 +39,17 @@ func NewItem(tx *book.Tx) (inventory.ItemID, uint32, error) {
 // Append writes facts as they come, and returns them with their numbers and
 // the time of recording, as they would be read back. Whoever appends brings
 // what they touch up to date in the same transaction. There is one writer, and
-// no fact is ever removed: the numbers go on after the last.
+// no fact is ever removed: the numbers go on after the last. The time of
+// recording never goes back, whatever a machine's clock does: what was known at
+// a moment is told by it.
 func Append(tx *book.Tx, facts []inventory.Fact) ([]inventory.Fact, error) {
-	var last int64
-	if err := tx.QueryRow(`SELECT COALESCE(max(id), 0) FROM fact`).Scan(&last); err != nil {
+	last, newest, err := Newest(tx)
+	if err != nil {
 		return nil, err
+	}
+	recorded := tx.Now
+	if newest.After(recorded) {
+		recorded = newest
 	}
 	rows := make([][]any, len(facts))
 	for i := range facts {
@@ -52,14 +59,28 @@ func Append(tx *book.Tx, facts []inventory.Fact) ([]inventory.Fact, error) {
 			return nil, fmt.Errorf("write %s: %w", f.Statement.Says(), err)
 		}
 		happened := book.StampOf(f.Happened)
-		f.ID, f.Recorded, f.Happened = inventory.FactID(last)+inventory.FactID(i+1), tx.Now, happened.Time()
+		f.ID, f.Recorded, f.Happened = last+inventory.FactID(i+1), recorded, happened.Time()
 		rows[i] = []any{
-			int64(f.ID), f.Statement.Says(), happened.Millis, happened.Offset, book.Instant(tx.Now), f.By, string(f.Source),
+			int64(f.ID), f.Statement.Says(), happened.Millis, happened.Offset, book.Instant(recorded), f.By, string(f.Source),
 			orNull(int64(f.Corrects)), orNull(string(f.Item)), orNull(string(f.Person)), orNull(string(f.Run)), string(body),
 		}
 	}
 	return facts, tx.InsertAll(`fact (id, says, happened, happened_offset, recorded, by_whom, source,
 		corrects, item_id, person_id, run_id, body)`, rows)
+}
+
+// Newest returns the number of the newest fact and when it was recorded; zero
+// in an empty book.
+func Newest(tx *book.Tx) (inventory.FactID, time.Time, error) {
+	var id, recorded int64
+	err := tx.QueryRow(`SELECT id, recorded FROM fact ORDER BY id DESC LIMIT 1`).Scan(&id, &recorded)
+	switch {
+	case errors.Is(err, sql.ErrNoRows):
+		return 0, time.Time{}, nil
+	case err != nil:
+		return 0, time.Time{}, err
+	}
+	return inventory.FactID(id), book.FromInstant(recorded), nil
 }
 
 func orNull[T comparable](v T) sql.Null[T] {

@@ -47,8 +47,8 @@ type Frame struct {
 	lost   *loss     // nil: the book can be reached
 	read   time.Time // when the book was last read
 	wall   *clock
-	band   *fyne.Container
-	says   *widget.Label // of the band
+	band   *fyne.Container // above the screens; hidden where all is well
+	says   *widget.Label   // of the band
 	stage  *fyne.Container
 	below  *fyne.Container // the field on top: scan line, stage, notice line
 	root   fyne.CanvasObject
@@ -70,7 +70,7 @@ func NewFrame(w *work.Work, canvas func() fyne.Canvas) *Frame {
 		stage:  container.NewStack(),
 	}
 	f.duty.SizeName = theme.SizeNameCaptionText
-	f.band, f.says = lossBand()
+	f.band, f.says = newBand()
 	f.read = w.Now()
 	w.Open, w.Say, w.Offer, w.Refuse, w.Changed = f.Open, f.say, f.offer, f.refuse, f.Refresh
 	w.Scanned = f.scanned
@@ -149,6 +149,7 @@ func (f *Frame) Refresh() {
 	type state struct {
 		counts   map[work.Room]int
 		settings delivery.Programme
+		cautions []string
 	}
 	work.Ask(f.work, "frame", func(ctx context.Context) (state, error) {
 		counts, err := countRooms(ctx, f.work.Desk, now)
@@ -156,9 +157,14 @@ func (f *Frame) Refresh() {
 			return state{}, err
 		}
 		settings, err := f.work.Desk.Programme(ctx)
-		return state{counts, settings}, err
+		if err != nil {
+			return state{}, err
+		}
+		cautions, err := f.work.Desk.Cautions(ctx, now)
+		return state{counts, settings, cautions}, err
 	}, func(s state) {
 		f.read = now
+		f.caution(s.cautions)
 		f.side.SetEntries(entries(s.counts))
 		f.duty.SetText(onCall(s.settings, now))
 		f.setClock(s.settings.TimeZone)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -63,13 +64,29 @@ type loss struct {
 	why   error
 }
 
-// lossBand says above the screens that the book can't be reached.
-func lossBand() (*fyne.Container, *widget.Label) {
+// newBand is where it is said above the screens what is wrong with the book or
+// the machine.
+func newBand() (*fyne.Container, *widget.Label) {
 	says := widget.NewLabelWithStyle("", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	says.Wrapping = fyne.TextWrapWord
 	band := container.NewStack(widgets.NewPanel(says))
 	band.Hide()
 	return band, says
+}
+
+// caution says above the screens what is to be put right on the machine, until
+// it is.
+func (f *Frame) caution(says []string) {
+	if f.lost != nil || f.says.Text == strings.Join(says, "\n") {
+		return
+	}
+	f.says.SetText(strings.Join(says, "\n"))
+	if len(says) > 0 {
+		f.band.Show()
+	} else {
+		f.band.Hide()
+	}
+	f.root.Refresh()
 }
 
 // Lose says that the book can't be reached. The screens keep what they show.
@@ -83,6 +100,7 @@ func (f *Frame) Lose(why error) {
 // Regain takes everything up again once the book is back.
 func (f *Frame) Regain() {
 	f.lost = nil
+	f.says.SetText("")
 	f.band.Hide()
 	f.root.Refresh()
 	f.say("The book is back; everything was read anew.")

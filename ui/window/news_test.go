@@ -70,6 +70,25 @@ func TestALostBookIsToldWithTheAgeOfWhatIsShown(t *testing.T) {
 	assert.Contains(t, s.says.Text, "as of 17:25, less than a minute old")
 }
 
+// A clock that was set back is told until it is right again; nobody is kept
+// from acting.
+func TestAClockSetBackIsToldUntilItIsRight(t *testing.T) {
+	s := newStage(t)
+	assert.False(t, s.band.Visible())
+	s.desk.At(uitest.Now.AddDate(-2, 0, 0))
+	s.Tick()
+	require.True(t, s.band.Visible())
+	assert.Contains(t, s.says.Text, "Set the clock right first")
+	s.Lose(refusal.New(refusal.Unreachable, "The book can't be reached.", ""))
+	s.Tick()
+	assert.Contains(t, s.says.Text, "nothing can be entered")
+	s.Regain()
+	assert.Contains(t, s.says.Text, "Set the clock right first", "once the book is back the clock is told again")
+	s.desk.At(uitest.Now)
+	s.Tick()
+	assert.False(t, s.band.Visible())
+}
+
 // What another desk writes is on this one's list at once, and the row in hand
 // stays in hand.
 func TestAChangeOfAnotherDeskDoesNotMoveTheRowInHand(t *testing.T) {

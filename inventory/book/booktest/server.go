@@ -241,6 +241,12 @@ func (s Serving) Run() int {
 // own, closed when the test ends. Its clock shows Start and stands still.
 func OnServer(t testing.TB, sets ...book.Set) *book.Book {
 	t.Helper()
+	return OnServerAt(t, NewClock(), sets...)
+}
+
+// OnServerAt is OnServer with a clock the test keeps hold of.
+func OnServerAt(t testing.TB, clock *Clock, sets ...book.Set) *book.Book {
+	t.Helper()
 	s := Shared(t)
-	return create(t, s.URL(s.Empty(t)), NewClock(), sets)
+	return create(t, s.URL(s.Empty(t)), clock, sets)
 }
