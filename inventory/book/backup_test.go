@@ -139,6 +139,34 @@ func TestAFullDiskRefusesTheActAndNothingElse(t *testing.T) {
 	assert.Equal(t, 0, countThings(t, b))
 }
 
+// A disk that takes no more writing under the open book, as after a remount:
+// the act is refused, and once the disk is well the book is whole.
+func TestADiskThatBecomesReadOnlyRefusesTheActAndNothingElse(t *testing.T) {
+	path := aBook(t, withThings)
+	b, err := book.Open(ctx, path, withThings)
+	require.NoError(t, err)
+	writeThing(t, b, "before")
+	err = b.Write(ctx, func(tx *book.Tx) error {
+		_, err := addThing(tx, "half an act")
+		require.NoError(t, err)
+		_, err = tx.Exec(`PRAGMA query_only = 1`) // answers with the database's own "read-only"
+		require.NoError(t, err)
+		_, err = addThing(tx, "the other half")
+		return err
+	})
+	assert.Equal(t, refusal.ReadOnly, refusal.KindOf(err), "%v", err)
+	assert.ErrorContains(t, err, "can be read but not written")
+	assert.Equal(t, 1, countThings(t, b))
+	require.NoError(t, b.Close())
+
+	b, err = book.Open(ctx, path, withThings)
+	require.NoError(t, err)
+	defer b.Close()
+	writeThing(t, b, "after")
+	assert.Equal(t, 2, countThings(t, b))
+	assert.NoError(t, b.Check(ctx))
+}
+
 // A copy of which a row did not arrive as it was is not kept.
 func TestACopyIsHeldAgainstTheOriginal(t *testing.T) {
 	spoils := steps("spoils", "001_spoil.sql", `
