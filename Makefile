@@ -16,7 +16,7 @@ TEST_PACKAGES := xvfb xdotool imagemagick poppler-utils zbar-tools libreoffice-c
 TODAY := $(shell date +%F)
 DEMO := out/quillet-$(TODAY).lungwort
 
-.PHONY: run build test proof bench bench-routes lint gallery clean
+.PHONY: run build test race fuzz proof bench bench-routes lint gallery clean
 
 # Opens the window on the demo book of today; with no display it does the
 # day's work and says where the files are.
@@ -43,6 +43,19 @@ test: build
 	go vet -tags ci,$(TAGS) ./...
 	$(TEST) ./...
 	LUNGWORT=$(CURDIR)/lungwort go test -tags realwindow -count=1 ./ui/realwindow
+
+# What runs side by side, under the race detector: all that needs no window.
+race:
+	@.ci/packages $(BUILD_PACKAGES) $(TEST_PACKAGES)
+	go test -race -timeout 40m -tags ci,$(TAGS) ./inventory/... ./delivery/... ./labels/... ./ui/runner ./ui/work -rapid.checks=10
+
+# Every fuzz target for a while, beginning with the inputs kept in testdata/fuzz.
+FUZZTIME := 5s
+fuzz:
+	@grep -r --include='*_test.go' -o '^func Fuzz[A-Za-z0-9]*' . | sed 's|/[^/]*_test.go:func | |' | sort | \
+	while read -r package target; do \
+		$(TEST) -run '^$$' -fuzz "^$$target$$" -fuzztime $(FUZZTIME) $$package || exit 1; \
+	done
 
 # The full-size proofs: too long for every change.
 proof:
