@@ -35,13 +35,47 @@ const (
 
 // Match returns whether the notice names an item, by what is on its plate, and
 // why. Lots are matched by the item's fills, not here.
-func (n RecallNotice) Match(spec inventory.Spec) (Match, string) {
+func (n RecallNotice) Match(spec inventory.Spec) (Match, string) { return n.Search().Match(spec) }
+
+// RecallSearch is a notice made ready to be held against many items.
+type RecallSearch struct {
+	notice RecallNotice
+	model  string
+	listed map[string]bool
+	near   map[string]string // serials of the list, by what is easily misread for them
+	in     serialRange
+}
+
+// Search makes the notice ready.
+func (n RecallNotice) Search() RecallSearch {
+	s := RecallSearch{
+		notice: n, model: inventory.SerialKey(n.Model),
+		listed: make(map[string]bool, len(n.Serials)), near: make(map[string]string, len(n.Serials)),
+		in: serialRange{inventory.SerialKey(n.From), inventory.SerialKey(n.To)},
+	}
+	for _, serial := range n.Serials {
+		s.listed[inventory.SerialKey(serial)] = true
+		s.near[inventory.NearKey(serial)] = serial
+	}
+	return s
+}
+
+// Longest returns how many signs a serial in the range has at most.
+func (s RecallSearch) Longest() int { return max(len(s.in.from), len(s.in.to)) }
+
+// MayHold reports whether a serial of a key is, or may be, inside the range.
+func (s RecallSearch) MayHold(key string) bool {
+	return s.in.holds(key) || s.in.holds(withDigits(key)) || s.in.holds(s.in.withZeros(key))
+}
+
+// Match returns whether the notice names an item, and why.
+func (s RecallSearch) Match(spec inventory.Spec) (Match, string) {
 	model := inventory.SerialKey(spec.Model)
-	noModel := n.Model != "" && model == ""
-	if n.Model != "" && !noModel && model != inventory.SerialKey(n.Model) {
+	noModel := s.notice.Model != "" && model == ""
+	if s.notice.Model != "" && !noModel && model != s.model {
 		return No, ""
 	}
-	match, why := n.serial(spec)
+	match, why := s.serial(spec)
 	switch {
 	case match == No || !noModel:
 		return match, why
@@ -51,13 +85,14 @@ func (n RecallNotice) Match(spec inventory.Spec) (Match, string) {
 	return Perhaps, strings.TrimPrefix(why+"; ", "; ") + "no model is in the book: read the plate"
 }
 
-func (n RecallNotice) serial(spec inventory.Spec) (Match, string) {
+func (s RecallSearch) serial(spec inventory.Spec) (Match, string) {
+	key := inventory.SerialKey(spec.Serial)
 	switch {
-	case len(n.Serials) > 0:
-		return n.listed(spec.Serial)
-	case n.From != "" || n.To != "":
-		return n.ranged(spec.Serial)
-	case n.Model == "":
+	case len(s.notice.Serials) > 0:
+		return s.onList(key)
+	case s.notice.From != "" || s.notice.To != "":
+		return s.in.match(key)
+	case s.notice.Model == "":
 		return No, ""
 	case spec.Model == "":
 		return Yes, ""
@@ -65,29 +100,23 @@ func (n RecallNotice) serial(spec inventory.Spec) (Match, string) {
 	return Yes, "model " + spec.Model
 }
 
-func (n RecallNotice) listed(serial string) (Match, string) {
-	key, near := inventory.SerialKey(serial), inventory.NearKey(serial)
-	if key == "" {
+func (s RecallSearch) onList(key string) (Match, string) {
+	near, isNear := s.near[inventory.NearKey(key)]
+	switch {
+	case key == "":
 		return No, ""
+	case s.listed[key]:
+		return Yes, "on the list"
+	case isNear:
+		return Perhaps, "near " + near + " on the list: read the plate"
 	}
-	best, why := No, ""
-	for _, s := range n.Serials {
-		switch {
-		case inventory.SerialKey(s) == key:
-			return Yes, "on the list"
-		case inventory.NearKey(s) == near:
-			best, why = Perhaps, "near "+s+" on the list: read the plate"
-		}
-	}
-	return best, why
+	return No, ""
 }
 
-// ranged compares the serial with the range sign by sign. A serial of another
+// match compares a serial with the range sign by sign. A serial of another
 // length than the ends can't be placed; what comes in only after folding what
 // is easily misread or lost is asked about.
-func (n RecallNotice) ranged(serial string) (Match, string) {
-	r := serialRange{inventory.SerialKey(n.From), inventory.SerialKey(n.To)}
-	key := inventory.SerialKey(serial)
+func (r serialRange) match(key string) (Match, string) {
 	switch {
 	case key == "":
 		return No, ""
@@ -124,14 +153,17 @@ func (r serialRange) beyondItsMonth(key string) bool {
 	return of[2] < min(from[2], to[2]) || of[2] > max(from[2], to[2])
 }
 
+// misread makes digits of the letters that are easily read for them.
+var misread = strings.NewReplacer("O", "0", "I", "1", "L", "1", "S", "5")
+
 // withDigits returns a key with the letters past its prefix of two that are
 // easily misread made digits.
 func withDigits(key string) string {
 	const prefix = 2
-	if len(key) <= prefix {
+	if len(key) <= prefix || !strings.ContainsAny(key[prefix:], "OILS") {
 		return key
 	}
-	return key[:prefix] + strings.NewReplacer("O", "0", "I", "1", "L", "1", "S", "5").Replace(key[prefix:])
+	return key[:prefix] + misread.Replace(key[prefix:])
 }
 
 // withZeros returns a number with the zeros in front that the ends of the

@@ -2,7 +2,6 @@ package store
 
 import (
 	"context"
-	"slices"
 	"time"
 
 	"lungwort/delivery"
@@ -38,13 +37,12 @@ type RecallList struct {
 func (d *Desk) FindRecalled(ctx context.Context, n delivery.RecallNotice) (RecallList, error) {
 	out := RecallList{Homes: []Recalled{}, Places: []Recalled{}, Before: []Recalled{}, Unsure: []Recalled{}, NotInBook: []string{}}
 	err := d.read(ctx, func(tx *book.Tx) error {
-		candidates, err := d.candidates(tx, n)
+		search := n.Search()
+		candidates, none, err := d.candidates(tx, n, search)
 		if err != nil {
 			return err
 		}
-		if out.NotInBook, err = notInBook(tx, n.Serials); err != nil {
-			return err
-		}
+		out.NotInBook = none
 		if n.Lot != "" {
 			if out.Stock, out.Given, err = suppliesOfLot(tx, d.words, n.Lot); err != nil {
 				return err
@@ -52,7 +50,7 @@ func (d *Desk) FindRecalled(ctx context.Context, n delivery.RecallNotice) (Recal
 		}
 		delivery.BySerial(candidates)
 		for _, item := range candidates {
-			match, why := n.Match(item.Spec)
+			match, why := search.Match(item.Spec)
 			if n.Lot != "" {
 				if match, why, err = d.lot(tx, n.Lot, item); err != nil {
 					return err
@@ -72,123 +70,79 @@ func (d *Desk) FindRecalled(ctx context.Context, n delivery.RecallNotice) (Recal
 	return out, err
 }
 
-// candidates returns the items a notice may name. Where it names serials, all
-// serials of the book are held against it by their keys alone, and only those
-// that may fit are read whole.
-func (d *Desk) candidates(tx *book.Tx, n delivery.RecallNotice) ([]inventory.Item, error) {
-	var ids []inventory.ItemID
+// candidates returns the items a notice may name, and the serials of its list
+// that name nothing here. Where it names serials, they are held against the
+// book's by their keys alone, and only those that may fit are read whole.
+func (d *Desk) candidates(tx *book.Tx, n delivery.RecallNotice, search delivery.RecallSearch) ([]inventory.Item, []string, error) {
+	none := []string{}
 	switch {
 	case n.Lot != "":
-		filled, err := items.Filled(tx, time.Time{})
-		if err != nil {
-			return nil, err
-		}
-		ids = filled
-	case n.From == "" && n.To == "" && len(n.Serials) == 0:
+		filled, err := d.filled(tx)
+		return filled, none, err
+	case len(n.Serials) > 0:
+		return listed(tx, n.Serials)
+	case n.From == "" && n.To == "":
 		all, _, err := items.Items(tx, items.Filter{})
-		return all, err
-	default:
-		keys, err := items.SerialKeys(tx)
+		return all, none, err
+	}
+	keys, err := items.SerialKeys(tx, search.Longest())
+	if err != nil {
+		return nil, none, err
+	}
+	var found []inventory.Item
+	for _, key := range keys {
+		if !search.MayHold(key) {
+			continue
+		}
+		of, err := items.BySerial(tx, key)
 		if err != nil {
-			return nil, err
+			return nil, none, err
 		}
-		for id, key := range keys {
-			if match, _ := n.Match(inventory.Spec{Serial: key, Model: n.Model}); match != delivery.No {
-				ids = append(ids, id)
-			}
-		}
+		found = append(found, of...)
+	}
+	return found, none, nil
+}
+
+// filled returns every cylinder that ever had a fill.
+func (d *Desk) filled(tx *book.Tx) ([]inventory.Item, error) {
+	ids, err := items.Filled(tx, time.Time{})
+	if err != nil {
+		return nil, err
 	}
 	found := make([]inventory.Item, len(ids))
 	for i, id := range ids {
-		item, err := items.Item(tx, id)
-		if err != nil {
+		if found[i], err = items.Item(tx, id); err != nil {
 			return nil, err
 		}
-		found[i] = item
 	}
 	return found, nil
 }
 
-// notInBook returns the serials that neither name an item nor are near one.
-func notInBook(tx *book.Tx, serials []string) ([]string, error) {
-	none := []string{}
+// listed returns the items that listed serials name or are near to, and the
+// serials that name nothing here.
+func listed(tx *book.Tx, serials []string) (found []inventory.Item, none []string, err error) {
+	none = []string{}
+	seen := make(map[inventory.ItemID]bool)
 	for _, s := range serials {
 		same, err := items.BySerial(tx, s)
 		if err != nil {
-			return nil, err
+			return nil, none, err
 		}
 		near, err := items.NearSerial(tx, s)
 		if err != nil {
-			return nil, err
+			return nil, none, err
 		}
 		if len(same)+len(near) == 0 {
 			none = append(none, s)
 		}
-	}
-	return none, nil
-}
-
-// RecallFile returns the marked items of a notice in the order of risk.
-func (d *Desk) RecallFile(ctx context.Context, notice string, now time.Time) ([]delivery.RecallUnit, error) {
-	watch, err := d.Watch(ctx, now)
-	if err != nil {
-		return nil, err
-	}
-	homes := make(map[inventory.PersonID]delivery.Watch, len(watch))
-	for _, w := range watch {
-		homes[w.Person.ID] = w
-	}
-	var units []delivery.RecallUnit
-	err = d.read(ctx, func(tx *book.Tx) error {
-		marked, err := items.Recalled(tx)
-		if err != nil {
-			return err
-		}
-		for _, item := range marked {
-			if item.Recall != notice {
-				continue
-			}
-			facts, err := items.Facts(tx, d.words, items.About{Item: item.ID})
-			if err != nil {
-				return err
-			}
-			u := delivery.RecallUnitOf(item, facts)
-			if w, watched := homes[u.Person]; watched && !u.Done {
-				u.Cover, u.Urgent, u.Visit = w.Forecast.CoverLow, w.Urgent, w.Visit
-				u.Due = dueOf(w.Care, notice)
-			}
-			units = append(units, u)
-		}
-		return nil
-	})
-	delivery.ByRisk(units)
-	return units, err
-}
-
-// dueOf returns by when the recall's swap of a person is due.
-func dueOf(care delivery.Care, notice string) time.Time {
-	for _, t := range care.Tasks {
-		if t.Tasked.Task == delivery.Swap && t.Why == "recall "+notice {
-			return t.Due
-		}
-	}
-	return time.Time{}
-}
-
-// Recalls returns the notices with marked items, by name.
-func (d *Desk) Recalls(ctx context.Context) ([]string, error) {
-	var notices []string
-	err := d.read(ctx, func(tx *book.Tx) error {
-		marked, err := items.Recalled(tx)
-		for _, item := range marked {
-			if !slices.Contains(notices, item.Recall) {
-				notices = append(notices, item.Recall)
+		for _, item := range append(same, near...) {
+			if !seen[item.ID] {
+				seen[item.ID] = true
+				found = append(found, item)
 			}
 		}
-		return err
-	})
-	slices.Sort(notices)
-	return notices, err
+	}
+	return found, none, nil
 }
 
 func (l *RecallList) add(item inventory.Item, match delivery.Match, why string, had []inventory.PersonID) {

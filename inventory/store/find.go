@@ -111,21 +111,13 @@ func NearSerial(tx *book.Tx, serial string) ([]inventory.Item, error) {
 		ORDER BY tag, item_id`, inventory.NearKey(serial), inventory.SerialKey(serial))
 }
 
-// SerialKeys returns the key of every serial in the book, by item.
-func SerialKeys(tx *book.Tx) (map[inventory.ItemID]string, error) {
-	type pair struct {
-		id  inventory.ItemID
-		key string
-	}
-	pairs, err := book.List(tx, func(row book.Row) (pair, error) {
-		var p pair
-		return p, row.Scan(&p.id, &p.key)
-	}, `SELECT item_id, serial_key FROM item_now WHERE serial_key <> '' ORDER BY item_id`)
-	keys := make(map[inventory.ItemID]string, len(pairs))
-	for _, p := range pairs {
-		keys[p.id] = p.key
-	}
-	return keys, err
+// SerialKeys returns the keys of the serials in the book of at most so many
+// signs, in order. The index of serials alone answers it.
+func SerialKeys(tx *book.Tx, longest int) ([]string, error) {
+	return book.List(tx, func(row book.Row) (string, error) {
+		var key string
+		return key, row.Scan(&key)
+	}, `SELECT DISTINCT serial_key FROM item_now WHERE serial_key <> '' AND length(serial_key) <= $1 ORDER BY serial_key`, longest)
 }
 
 // Recalled returns the items that a recall notice was found to name.
