@@ -92,7 +92,7 @@ func (c *Change) person(id inventory.PersonID, s inventory.Statement) { c.about(
 // observed adds a reading of an item when there is any value in it. The
 // reading is also the person's who has the item.
 func (c *Change) observed(id inventory.ItemID, person inventory.PersonID, o inventory.Observed) {
-	if o.Gauge != nil || o.Hours != nil || o.Oxygen != nil || o.Flow != nil {
+	if o.Gauge != nil || o.Hours != nil || o.Oxygen != nil || o.Flow != nil || o.Weight != nil {
 		c.about(id, person, &o)
 	}
 }
@@ -186,6 +186,9 @@ func observable(v View, item inventory.Item, o inventory.Observed) error {
 		return refusal.New(refusal.Invalid, fmt.Sprintf("An hours meter of %g is not possible on %s.", *o.Hours, item.Label()), "Read the meter again.")
 	case o.Oxygen != nil && !(*o.Oxygen >= 0 && *o.Oxygen <= 100):
 		return refusal.New(refusal.Invalid, fmt.Sprintf("Oxygen of %g %% is not possible.", *o.Oxygen), "Read the analyser again.")
+	}
+	if o.Weight != nil {
+		return weighable(item, *o.Weight)
 	}
 	return plausible(v, item, o.Gauge)
 }

@@ -165,6 +165,10 @@ func (a Release) Decide(v View) (Change, error) {
 	if err != nil {
 		return Change{}, err
 	}
+	if until := p.HeldUntil(item); v.At().Before(until) {
+		return Change{}, refusal.New(refusal.Unready, fmt.Sprintf("%s is held until %s.", item.Label(), Clock(until, v.At())),
+			fmt.Sprintf("The programme holds each %s %s before it is lent again.", item.Spec.Kind, count(p.Held[item.Spec.Kind], "day")))
+	}
 	if due := p.DueUpkeep(item, v.At()); len(due) > 0 {
 		return Change{}, refusal.New(refusal.Unready, fmt.Sprintf("Maintenance of %s is due: %s.", item.Label(), upkeepInWords(due)), "Do it and record it, then release.")
 	}
@@ -207,6 +211,8 @@ func releasable(item inventory.Item) error {
 		return no(refusal.Unready, "was not tested since it was repaired", "Test it first.")
 	case item.Spec.Kind == inventory.Cylinder && item.Gauge == nil:
 		return no(refusal.Unready, "has no gauge reading", "Read the gauge: no cylinder is called full or empty without one.")
+	case item.Spec.Kind == inventory.Vessel && item.Weight == nil:
+		return no(refusal.Unready, "was not weighed", "Weigh it: no vessel is called full or empty without.")
 	}
 	return nil
 }

@@ -13,10 +13,11 @@ import (
 
 // Piece is one item handed to a person.
 type Piece struct {
-	Item  inventory.ItemID
-	Gauge *gas.Pressure // cylinders: read at hand-over
-	Hours *float64
-	With  []string // small parts that go along; nil: nobody looked
+	Item   inventory.ItemID
+	Gauge  *gas.Pressure // cylinders: read at hand-over
+	Hours  *float64
+	Weight *gas.Kilograms // liquid vessels
+	With   []string       // small parts that go along; nil: nobody looked
 }
 
 // Discharge hands a kit over on the ward and starts the bridge: order, loans,
@@ -87,13 +88,16 @@ func (d Discharge) Decide(v View) (Change, error) {
 		Supplies: d.Supplies, From: from, Verdict: string(answer.Verdict),
 	})
 	d.homeAgain(&c, care)
+	var handed []inventory.Item
 	for _, piece := range d.HandOver {
 		item, err := d.lend(v, &c, care, piece)
 		if err != nil {
 			return Change{}, err
 		}
 		short += p.goesWithout(item, piece.With)
+		handed = append(handed, item)
 	}
+	short += misfits(handed)
 	wanted, err := d.reserve(v, &c, care)
 	if err != nil {
 		return Change{}, err
@@ -143,7 +147,7 @@ func (d Discharge) may(v View, care Care) error {
 		if err != nil {
 			return err
 		}
-		if err := observable(v, item, inventory.Observed{Gauge: piece.Gauge, Hours: piece.Hours}); err != nil {
+		if err := observable(v, item, inventory.Observed{Gauge: piece.Gauge, Hours: piece.Hours, Weight: piece.Weight}); err != nil {
 			return err
 		}
 	}
@@ -218,6 +222,9 @@ func (d Discharge) lend(v View, c *Change, care Care, piece Piece) (inventory.It
 	if item.Spec.Kind == inventory.Cylinder && piece.Gauge == nil {
 		return item, refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s has no gauge reading at hand-over.", item.Label()), "Read the gauge with the nurse.")
 	}
+	if item.Spec.Kind == inventory.Vessel && piece.Weight == nil && item.Weight == nil {
+		return item, refusal.New(refusal.Invalid, fmt.Sprintf("Liquid vessel %s was never weighed.", item.Label()), "Weigh it before it leaves.")
+	}
 	p, err := v.Programme()
 	if err != nil {
 		return item, err
@@ -229,7 +236,7 @@ func (d Discharge) lend(v View, c *Change, care Care, piece Piece) (inventory.It
 	c.about(item.ID, d.Person, &inventory.Lent{
 		Spec: item.Spec, Role: role, At: inventory.At(inventory.AtAddress, string(care.Address)), With: p.partsAmong(item.Spec.Kind, piece.With),
 	})
-	c.observed(item.ID, d.Person, inventory.Observed{Gauge: piece.Gauge, Hours: piece.Hours})
+	c.observed(item.ID, d.Person, inventory.Observed{Gauge: piece.Gauge, Hours: piece.Hours, Weight: piece.Weight})
 	return item, nil
 }
 

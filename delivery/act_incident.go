@@ -9,20 +9,38 @@ import (
 	"lungwort/inventory/refusal"
 )
 
-// Happening says what happened in a home: smoking seen, fire, burn, fall. What
-// was involved is kept as it was.
+// Happening says what happened in a home, or with a thing elsewhere: smoking
+// seen, fire, burn, fall. What was involved is kept as it was.
 type Happening struct {
 	What   string   `json:"what"`
 	ToldBy string   `json:"told_by"`
 	Kept   []Frozen `json:"kept,omitempty"`
+	// Touched: what was involved was moved, cleaned or used since.
+	Touched bool `json:"touched,omitempty"`
 }
 
 // Frozen is a thing as it was when something happened with it.
 type Frozen struct {
-	Item  inventory.ItemID `json:"item"`
-	State inventory.State  `json:"state"`
-	Gauge *gas.Pressure    `json:"gauge,omitempty"`
-	Lot   string           `json:"lot,omitempty"`
+	Item   inventory.ItemID `json:"item"`
+	State  inventory.State  `json:"state"`
+	Place  inventory.Place  `json:"place,omitempty"`
+	Gauge  *gas.Pressure    `json:"gauge,omitempty"`
+	Hours  *float64         `json:"hours,omitempty"`
+	Oxygen *float64         `json:"oxygen,omitempty"`
+	Lot    string           `json:"lot,omitempty"`  // of the fill
+	Made   string           `json:"made,omitempty"` // lot of its making
+}
+
+// happened says what happened in a sentence.
+func happened(s Happening) string {
+	words := fmt.Sprintf("incident: %s, told by %s", s.What, s.ToldBy)
+	if len(s.Kept) > 0 {
+		words += "; kept as it was: " + count(len(s.Kept), "thing")
+	}
+	if s.Touched {
+		words += ", touched since"
+	}
+	return words
 }
 
 // Says implements inventory.Statement.
@@ -33,21 +51,20 @@ func incidentWords() inventory.Vocabulary {
 	return inventory.Vocabulary{"incident": func() inventory.Statement { return new(Happening) }}
 }
 
-// Incident records what happened in a home, keeps what was involved untouched,
-// and says whom to tell. It decides nothing about the oxygen.
+// Incident records what happened in a home, or with things elsewhere, keeps what
+// was involved untouched, and says whom to tell. It decides nothing about the
+// oxygen.
 type Incident struct {
-	Person inventory.PersonID `act:"person" help:"record number, name or id"`
-	What   string             `act:"what" help:"smoking seen, fire, burn, fall"`
-	ToldBy string             `act:"told-by" help:"who reports it: neighbour, driver, family"`
-	Items  []inventory.ItemID `act:"items,optional" help:"involved, kept as they are: tags or serials"`
+	Person  inventory.PersonID `act:"person,optional" help:"in whose home: record number, name or id; left out: with things elsewhere"`
+	What    string             `act:"what" help:"smoking seen, fire, burn, fall"`
+	ToldBy  string             `act:"told-by" help:"who reports it: neighbour, driver, family"`
+	Items   []inventory.ItemID `act:"items,optional" help:"involved, kept as they are: tags or serials"`
+	Touched bool               `act:"touched,optional" help:"what was involved was moved, cleaned or used since"`
 }
 
-// Decide records it and freezes the things with their state and lots.
+// Decide records it and freezes the things with their state and lots. After a
+// death it is recorded too; then nobody of the household is asked anything.
 func (a Incident) Decide(v View) (Change, error) {
-	care, err := v.Care(a.Person)
-	if err != nil {
-		return Change{}, err
-	}
 	p, err := v.Programme()
 	if err != nil {
 		return Change{}, err
@@ -55,35 +72,62 @@ func (a Incident) Decide(v View) (Change, error) {
 	switch {
 	case strings.TrimSpace(a.What) == "" || strings.TrimSpace(a.ToldBy) == "":
 		return Change{}, refusal.New(refusal.Invalid, "An incident says what was seen, and by whom.", "Ask who reports it.")
-	case care.Died != nil:
-		return Change{}, refusal.New(refusal.Conflict, "This person died.", "Tell the clinician; the program keeps no incident after that.")
-	}
-	if err := twice(v, a.Items); err != nil {
-		return Change{}, err
+	case a.Person == "" && len(a.Items) == 0:
+		return Change{}, refusal.New(refusal.Invalid, "An incident happens in a home or with a thing.", "Choose the person, or scan what was involved.")
 	}
 	var c Change
-	what := &Happening{What: a.What, ToldBy: a.ToldBy}
+	what, err := a.freeze(v, &c)
+	if err != nil {
+		return Change{}, err
+	}
+	says := fmt.Sprintf("Noted: %s, told by %s. ", a.What, a.ToldBy)
+	if a.Person == "" {
+		for _, id := range a.Items {
+			c.item(id, what)
+		}
+		c.Says = says + strings.Join(p.elsewhereSteps(), " ")
+		return c, nil
+	}
+	care, err := v.Care(a.Person)
+	if err != nil {
+		return Change{}, err
+	}
+	c.person(a.Person, what)
+	c.Says = says + strings.Join(p.incidentSteps(care, len(a.Items)), " ")
+	return c, nil
+}
+
+// freeze keeps what was involved from being lent, and notes how it stands.
+func (a Incident) freeze(v View, c *Change) (*Happening, error) {
+	what := &Happening{What: a.What, ToldBy: a.ToldBy, Touched: a.Touched}
+	if err := twice(v, a.Items); err != nil {
+		return nil, err
+	}
 	for _, id := range a.Items {
 		item, err := v.Item(id)
 		if err != nil {
-			return Change{}, err
+			return nil, err
 		}
 		what.Kept = append(what.Kept, frozen(item))
 		kept, err := Quarantine{Item: id, Why: "incident: " + a.What}.Decide(v)
 		if err != nil {
-			return Change{}, err
+			return nil, err
 		}
 		c.Facts = append(c.Facts, kept.Facts...)
 	}
-	c.person(a.Person, what)
-	c.Says = fmt.Sprintf("Noted: %s, told by %s. %s", a.What, a.ToldBy, strings.Join(p.incidentSteps(care, len(a.Items)), " "))
-	return c, nil
+	return what, nil
 }
 
 func frozen(item inventory.Item) Frozen {
-	f := Frozen{Item: item.ID, State: item.State}
+	f := Frozen{Item: item.ID, State: item.State, Place: item.Place, Made: item.Spec.Lot}
 	if item.Gauge != nil {
 		f.Gauge = &item.Gauge.Value
+	}
+	if item.Hours != nil {
+		f.Hours = &item.Hours.Value
+	}
+	if item.Oxygen != nil {
+		f.Oxygen = &item.Oxygen.Value
 	}
 	if item.Fill != nil {
 		f.Lot = item.Fill.Lot
@@ -91,16 +135,35 @@ func frozen(item inventory.Item) Frozen {
 	return f
 }
 
+// clinicianNow is whom to tell first.
+func (p Programme) clinicianNow() string {
+	if len(p.Clinician) > 0 {
+		return fmt.Sprintf("Tell %s, %s, now", p.Clinician[0].Name, p.Clinician[0].Phone)
+	}
+	return "Tell the clinician now"
+}
+
+// elsewhereSteps are whom to tell of what happened with things in no home.
+func (p Programme) elsewhereSteps() []string {
+	return []string{
+		fmt.Sprintf("If anything burns or somebody is hurt: emergency number %s first.", p.Emergency),
+		p.clinicianNow() + " if it touched a person.",
+		"Leave what was involved as it is, nobody cleans or fills it; the maker or the plant is told of it.",
+	}
+}
+
 // incidentSteps are whom to tell, by what the person agreed to. Whether oxygen
 // goes on is the clinician's alone.
 func (p Programme) incidentSteps(care Care, kept int) []string {
-	clinician := "Tell the clinician now"
-	if len(p.Clinician) > 0 {
-		clinician = fmt.Sprintf("Tell %s, %s, now", p.Clinician[0].Name, p.Clinician[0].Phone)
+	if care.Died != nil {
+		return []string{
+			p.clinicianNow() + ".", "This person died: nobody of the household is called before the day that is set, and then only the one person named.",
+			"Leave what was involved as it is until it is known who examines it.",
+		}
 	}
 	steps := []string{
 		fmt.Sprintf("If anything burns or somebody is hurt: emergency number %s first.", p.Emergency),
-		clinician + "; whether oxygen goes on is decided there.",
+		p.clinicianNow() + "; whether oxygen goes on is decided there.",
 	}
 	switch given, asked := care.Consents[FireService]; {
 	case given:

@@ -18,16 +18,9 @@ type (
 		Depot   string `act:"depot" help:"where it is"`
 		Gauge   *gas.Pressure
 		Hours   *float64
+		Weight  *gas.Kilograms // of a liquid vessel, with what is in it
 		Lot     string
 		Cleared bool // it is clean, tested and ready to lend
-	}
-	// Refill records a new fill of a cylinder.
-	Refill struct {
-		Item  inventory.ItemID `act:"item" help:"tag or serial"`
-		Lot   string           `act:"lot" help:"lot on the drug label"`
-		Full  gas.Pressure     `act:"gauge" help:"gauge after filling"`
-		Plant string           `act:"plant,optional" help:"who filled it"`
-		Depot string           `act:"depot" help:"where it is now"`
 	}
 	// Read records what somebody saw on an item.
 	Read struct {
@@ -38,6 +31,7 @@ type (
 		Flow   *gas.Flow        `act:"flow,optional" help:"flow the oxygen was measured at"`
 		Told   bool             `act:"told,optional" help:"reported by phone, not read by one of us"`
 		Temp   *gas.Celsius     `act:"temp,optional" help:"temperature of the cylinder, as 21C"`
+		Weight *gas.Kilograms   `act:"weight,optional" help:"of a liquid vessel on the scale, as 40kg"`
 	}
 	// Label records that labels of ours were printed for items.
 	Label struct {
@@ -62,7 +56,8 @@ func (a Enrol) Decide(v View) (Change, error) {
 		return Change{}, err
 	}
 	item := inventory.Item{ID: id, Tag: tag, Spec: a.Spec}
-	if err := observable(v, item, inventory.Observed{Gauge: a.Gauge, Hours: a.Hours}); err != nil {
+	seen := inventory.Observed{Gauge: a.Gauge, Hours: a.Hours, Weight: a.Weight}
+	if err := observable(v, item, seen); err != nil {
 		return Change{}, err
 	}
 	var c Change
@@ -71,7 +66,7 @@ func (a Enrol) Decide(v View) (Change, error) {
 	if a.Lot != "" {
 		c.item(id, &inventory.Filled{Lot: a.Lot})
 	}
-	c.observed(id, "", inventory.Observed{Gauge: a.Gauge, Hours: a.Hours})
+	c.observed(id, "", seen)
 	if a.Cleared && !a.Spec.Foreign {
 		c.item(id, &inventory.Cleared{Depot: a.Depot})
 	}
@@ -83,10 +78,13 @@ func (a Enrol) Decide(v View) (Change, error) {
 // makers may have used the same serial, so the model counts too.
 func (a Enrol) may(v View) error {
 	if !slices.Contains(inventory.Kinds(), a.Spec.Kind) {
-		return refusal.New(refusal.Invalid, fmt.Sprintf("%q is no kind of item.", a.Spec.Kind), "Say cylinder, regulator, concentrator or oximeter.")
+		return refusal.New(refusal.Invalid, fmt.Sprintf("%q is no kind of item.", a.Spec.Kind), "Say "+kindsInWords()+".")
 	}
-	if err := knownSize(a.Spec); err != nil {
+	if err := knownPlate(a.Spec); err != nil {
 		return err
+	}
+	if a.Cleared && a.Spec.Kind == inventory.Vessel && a.Weight == nil {
+		return refusal.New(refusal.Invalid, fmt.Sprintf("Liquid vessel %s was not weighed.", a.Spec.Serial), "Weigh it: no vessel is called ready without.")
 	}
 	if a.Cleared && a.Spec.Kind == inventory.Cylinder && a.Gauge == nil {
 		return refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s has no gauge reading.", a.Spec.Serial), "Read the gauge: no cylinder is called ready without one.")
@@ -105,52 +103,20 @@ func (a Enrol) may(v View) error {
 	return knownPlace(v, inventory.At(inventory.AtDepot, a.Depot))
 }
 
-// Decide records the fill and puts the cylinder on the bench of the depot.
-func (a Refill) Decide(v View) (Change, error) {
-	item, err := v.Item(a.Item)
-	if err != nil {
-		return Change{}, err
-	}
-	if item.Spec.Kind != inventory.Cylinder {
-		return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("%s is a %s and is not filled.", item.Label(), item.Spec.Kind), "Scan a cylinder.")
-	}
-	if item.Lent() {
-		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is on loan.", item.Label()), "Record its return first.")
-	}
-	if item.State == inventory.Gone {
-		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is retired and is not filled.", item.Label()), "Keep it apart; take the retirement back if that is wrong.")
-	}
-	if err := fillable(item, v.At()); err != nil {
-		return Change{}, err
-	}
-	if err := knownPlace(v, inventory.At(inventory.AtDepot, a.Depot)); err != nil {
-		return Change{}, err
-	}
-	if err := plausible(v, item, &a.Full); err != nil {
-		return Change{}, err
-	}
-	var c Change
-	c.item(item.ID, &inventory.Filled{Lot: a.Lot, Full: a.Full, Plant: a.Plant})
-	c.observed(item.ID, "", inventory.Observed{Gauge: &a.Full})
-	c.item(item.ID, &inventory.Moved{To: inventory.At(inventory.AtDepot, a.Depot)})
-	c.Says = fmt.Sprintf("%s is filled to %s, lot %s. Release it to lend it.", item.Label(), a.Full, a.Lot)
-	return c, nil
-}
-
 // Decide records the reading for the item and for the person who has it.
 func (a Read) Decide(v View) (Change, error) {
 	item, err := v.Item(a.Item)
 	if err != nil {
 		return Change{}, err
 	}
-	seen := inventory.Observed{Gauge: a.Gauge, Hours: a.Hours, Oxygen: a.Oxygen, Flow: a.Flow, Told: a.Told, Temperature: a.Temp}
+	seen := inventory.Observed{Gauge: a.Gauge, Hours: a.Hours, Oxygen: a.Oxygen, Flow: a.Flow, Told: a.Told, Temperature: a.Temp, Weight: a.Weight}
 	if err := observable(v, item, seen); err != nil {
 		return Change{}, err
 	}
 	var c Change
 	c.observed(item.ID, borrower(item), seen)
 	if len(c.Facts) == 0 {
-		return c, refusal.New(refusal.Invalid, "There is no value in the reading.", "Give a gauge, hours or oxygen.")
+		return c, refusal.New(refusal.Invalid, "There is no value in the reading.", "Give a gauge, hours, oxygen or a weight.")
 	}
 	c.Says = fmt.Sprintf("The reading of %s is in the book.", item.Label())
 	return c, nil

@@ -15,6 +15,7 @@ type Return struct {
 	Depot  string           `act:"depot" help:"where it is"`
 	Gauge  *gas.Pressure    `act:"gauge,optional" help:"gauge of a cylinder"`
 	Hours  *float64         `act:"hours,optional" help:"hours meter"`
+	Weight *gas.Kilograms   `act:"weight,optional" help:"of a liquid vessel"`
 	Empty  bool             `act:"empty,optional" help:"it was given back, or is labelled, as empty"`
 	Soiled bool             `act:"soiled,optional" help:"bag it and keep it apart"`
 	Lacks  []string         `act:"lacks,optional" help:"small parts that did not come back, comma between"`
@@ -45,7 +46,11 @@ func (a Return) Decide(v View) (Change, error) {
 	if item.Spec.Kind == inventory.Cylinder && a.Gauge == nil {
 		return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s has no reading.", item.Label()), "Read the gauge: no cylinder is booked empty without one.")
 	}
-	if err := observable(v, item, inventory.Observed{Gauge: a.Gauge, Hours: a.Hours}); err != nil {
+	if item.Spec.Kind == inventory.Vessel && a.Weight == nil {
+		return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("Liquid vessel %s was not weighed.", item.Label()), "Weigh it: no vessel is booked empty without.")
+	}
+	seen := inventory.Observed{Gauge: a.Gauge, Hours: a.Hours, Weight: a.Weight}
+	if err := observable(v, item, seen); err != nil {
 		return Change{}, err
 	}
 	if !item.Lent() && item.State != inventory.WithDriver && item.State != inventory.Missing {
@@ -55,7 +60,7 @@ func (a Return) Decide(v View) (Change, error) {
 	}
 	var c Change
 	who := borrower(item)
-	c.observed(item.ID, who, inventory.Observed{Gauge: a.Gauge, Hours: a.Hours})
+	c.observed(item.ID, who, seen)
 	c.about(item.ID, who, &inventory.Returned{Depot: a.Depot, Soiled: a.Soiled, Lacks: a.Lacks, Empty: a.Empty})
 	c.Says = fmt.Sprintf("%s is in the dirty bay.", item.Label())
 	c.Says += a.hadGas(item)

@@ -15,9 +15,10 @@ import (
 
 // Taken is one item taken home from a visit, with what was read on it.
 type Taken struct {
-	Item  inventory.ItemID
-	Gauge *gas.Pressure
-	Hours *float64
+	Item   inventory.ItemID
+	Gauge  *gas.Pressure
+	Hours  *float64
+	Weight *gas.Kilograms
 }
 
 // Visit records what happened at one stop for one person: what was left and
@@ -29,8 +30,12 @@ type Visit struct {
 	Took    []Taken
 	Running bool     // the concentrator was confirmed running at the ordered flow
 	Oxygen  *float64 // percent, after warm-up
-	Failed  string   // why nothing could be done
-	Next    time.Time
+	// Supplies are what was given beside things with a serial; From the place they
+	// were taken from, empty: the vehicle's depot, else the first.
+	Supplies []inventory.Handful
+	From     inventory.Place
+	Failed   string // why nothing could be done
+	Next     time.Time
 }
 
 // Decide records the visit in one act.
@@ -70,10 +75,14 @@ func (a Visit) Decide(v View) (Change, error) {
 		return Change{}, err
 	}
 	c.Says = fmt.Sprintf("Left %d, took %d.", len(a.Left), len(a.Took))
-	left, err := a.leftKinds(v)
+	if err := a.give(v, &c); err != nil {
+		return Change{}, err
+	}
+	left, fits, err := a.leftKinds(v)
 	if err != nil {
 		return Change{}, err
 	}
+	c.Says += fits
 	for _, t := range care.Tasks {
 		if a.does(t, care, left) {
 			c.person(a.Person, &Done{Task: t.ID})
@@ -108,7 +117,7 @@ func gasLeft(v View, care Care) (string, error) {
 // may refuses a visit that contradicts itself, and one that leaves things with
 // somebody who needs none.
 func (a Visit) may(v View, care Care) error {
-	did := len(a.Left) > 0 || len(a.Took) > 0 || a.Running || a.Oxygen != nil
+	did := len(a.Left) > 0 || len(a.Took) > 0 || len(a.Supplies) > 0 || a.Running || a.Oxygen != nil
 	switch {
 	case a.Failed != "" && did:
 		return refusal.New(refusal.Invalid, "A stop that failed left and took nothing.", "Say what was done, or why nothing could be.")
@@ -146,36 +155,6 @@ func (a Visit) closeStop(v View, c *Change, care Care) error {
 	return nil
 }
 
-func (a Visit) leave(v View, c *Change, care Care, piece Piece) error {
-	item, err := v.Item(piece.Item)
-	if err != nil {
-		return err
-	}
-	if err := Lendable(v, item, a.Person, care.Order); err != nil {
-		return err
-	}
-	seen := inventory.Observed{Gauge: piece.Gauge, Hours: piece.Hours}
-	if err := observable(v, item, seen); err != nil {
-		return err
-	}
-	if item.Spec.Kind == inventory.Cylinder && piece.Gauge == nil && item.Gauge == nil {
-		return refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s was never read.", item.Label()), "Read its gauge before it is left.")
-	}
-	p, err := v.Programme()
-	if err != nil {
-		return err
-	}
-	role := inventory.InUse
-	if item.Spec.Kind == inventory.Cylinder {
-		role = inventory.Backup
-	}
-	c.about(item.ID, a.Person, &inventory.Lent{
-		Spec: item.Spec, Role: role, At: inventory.At(inventory.AtAddress, string(care.Address)), With: p.partsAmong(item.Spec.Kind, piece.With),
-	})
-	c.observed(item.ID, a.Person, seen) // without a reading now, the one it came with counts, as old as it is
-	return nil
-}
-
 func (a Visit) take(v View, c *Change, taken Taken) error {
 	item, err := v.Item(taken.Item)
 	if err != nil {
@@ -184,7 +163,7 @@ func (a Visit) take(v View, c *Change, taken Taken) error {
 	if !item.Lent() || item.Person != a.Person {
 		return a.another(v, item)
 	}
-	seen := inventory.Observed{Gauge: taken.Gauge, Hours: taken.Hours}
+	seen := inventory.Observed{Gauge: taken.Gauge, Hours: taken.Hours, Weight: taken.Weight}
 	if err := observable(v, item, seen); err != nil {
 		return err
 	}
@@ -282,19 +261,6 @@ func (a Visit) machine(v View, care Care) (inventory.Item, error) {
 		return v.Item(h.Item)
 	}
 	return inventory.Item{}, refusal.New(refusal.Conflict, "There is no concentrator to run.", "Scan the concentrator that was left.")
-}
-
-// leftKinds counts what was left by kind.
-func (a Visit) leftKinds(v View) (map[inventory.Kind]int, error) {
-	left := make(map[inventory.Kind]int)
-	for _, piece := range a.Left {
-		item, err := v.Item(piece.Item)
-		if err != nil {
-			return nil, err
-		}
-		left[item.Spec.Kind]++
-	}
-	return left, nil
 }
 
 // does reports whether the visit did the whole of a task: everything it was to

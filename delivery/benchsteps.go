@@ -1,6 +1,10 @@
 package delivery
 
-import "lungwort/inventory"
+import (
+	"time"
+
+	"lungwort/inventory"
+)
 
 // benchSteps are the steps of the bench unless the programme sets others. For
 // concentrators: oxygen, flow and the alarms are those of the WHO-UNICEF
@@ -12,6 +16,8 @@ var benchSteps = map[inventory.Kind][]string{
 	inventory.Regulator:    {"leak", "gauge at zero", "right new seal"},
 	inventory.Oximeter:     {"held its days", "probe", "battery"},
 	inventory.Cylinder:     {"reading", "valve", "seal", "requalification", "label"},
+	inventory.Vessel:       {"weight", "vent", "connector", "no frost outside the connector", "label"},
+	inventory.Cart:         {"wheels", "strap", "handle"},
 }
 
 // BenchSteps returns what the bench looks at on a kind of thing.
@@ -20,4 +26,14 @@ func (p Programme) BenchSteps(kind inventory.Kind) []string {
 		return steps
 	}
 	return benchSteps[kind]
+}
+
+// HeldUntil returns until when the programme holds a thing that came back; zero
+// where it does not.
+func (p Programme) HeldUntil(item inventory.Item) time.Time {
+	days := p.Held[item.Spec.Kind]
+	if days == 0 || item.Back.IsZero() {
+		return time.Time{}
+	}
+	return item.Back.AddDate(0, 0, days)
 }

@@ -243,7 +243,7 @@ func (a PlanAnew) Decide(v View) (Change, error) {
 		return Change{}, err
 	}
 	if len(anew.Shifts) == 0 && len(board.gone) == 0 {
-		return Change{}, refusal.New(refusal.NotFound, "Nothing changes: the runs stand as they are.", "")
+		return Change{}, refusal.New(refusal.NotFound, "Nothing changes: the runs stand as they are.", "Go on with them, or change one on the board.")
 	}
 	change, err := PlanRuns{Runs: anew.Board.Plans()}.Decide(v)
 	change.Says = fmt.Sprintf("The day is planned anew: %s otherwise, %d can't be kept.", count(len(anew.Shifts), "stop"), len(anew.Troubles))

@@ -114,6 +114,9 @@ func (h *Hidden) next(p Programme, care Care, now time.Time) {
 		h.Due, h.Step = h.Visit, "collect with the visit "+Clock(h.Visit, now)
 	case n < len(steps):
 		h.Due, h.Step = h.Since.AddDate(0, 0, steps[n].After), steps[n].Do
+		if offer := p.Amnesty.offer(now); offer != "" {
+			h.Step += "; " + offer
+		}
 	default:
 		h.Due, h.Step = now, "every step was taken: enter it as lost, with value and reason"
 	}

@@ -145,6 +145,12 @@ type Programme struct {
 	// Upkeep is the maintenance things need, by hours and by date.
 	Upkeep     []UpkeepRule `json:"upkeep,omitempty"`
 	LoanReview int          `json:"loan_review,omitempty"` // days after which a loan is looked at; zero: usualLoanReview
+	Amnesty    Amnesty      `json:"amnesty,omitzero"`
+	// Held is for how many days what came back is kept before it is lent again, by
+	// kind; none: not held.
+	Held map[inventory.Kind]int `json:"held,omitempty"`
+	// ReadyTags prints the tag of a thing when the bench releases it.
+	ReadyTags bool `json:"ready_tags,omitempty"`
 	// Shortage is the chance of running short of a kind of thing on a day that
 	// is accepted.
 	Shortage   float64       `json:"shortage"`

@@ -63,6 +63,9 @@ func (p Programme) Check() error {
 	if err := p.checkPapers(); err != nil {
 		return err
 	}
+	if err := p.Amnesty.check(); err != nil {
+		return err
+	}
 	return p.twins()
 }
 

@@ -36,6 +36,8 @@ const (
 type Choice struct {
 	Value string `json:"value"`
 	Next  string `json:"next"`
+	// Because is what in the book speaks for it, or that nothing does.
+	Because string `json:"because,omitempty"`
 }
 
 // sort is what all questions of a clash share.
@@ -48,47 +50,47 @@ type sort struct {
 
 var sorts = map[inventory.Clash]sort{
 	inventory.FullAsEmpty: {"Came back full", Clinician, safetyWithin, []Choice{
-		{"had gas", "Write down from what. The cylinder goes to the bench."},
-		{"had no gas", "Open an incident and keep cylinder and regulator as they are. The clinician sees the person today."},
-		{"another's cylinder", "Find whose it was; correct both loans."},
+		{Value: "had gas", Next: "Write down from what. The cylinder goes to the bench."},
+		{Value: "had no gas", Next: "Open an incident and keep cylinder and regulator as they are. The clinician sees the person today."},
+		{Value: "another's cylinder", Next: "Find whose it was; correct both loans."},
 	}},
 	inventory.HoursDown: {"Hours went down", Warehouse, questionWithin, []Choice{
-		{"mixed serial", "Read the plates of both machines and take back the reading of the wrong one."},
-		{"new board", "Enter the repair; hours count from the new reading."},
-		{"misread", "Take the wrong reading back on the machine's page."},
+		{Value: mixedSerial, Next: "Read the plates of both machines and take back the reading of the wrong one."},
+		{Value: newBoard, Next: "Enter the repair; hours count from the new reading."},
+		{Value: misread, Next: "Take the wrong reading back on the machine's page."},
 	}},
 	inventory.GaugeRose: {"Gauge rose without a fill", Warehouse, questionWithin, []Choice{
-		{"filled", "Enter the fill with its lot and date: the fill is the drug."},
-		{"misread", "Take the wrong reading back on the cylinder's page."},
-		{"mixed serial", "Read the stamps of both cylinders and take back the reading of the wrong one."},
+		{Value: "filled", Next: "Enter the fill with its lot and date: the fill is the drug."},
+		{Value: misread, Next: "Take the wrong reading back on the cylinder's page."},
+		{Value: mixedSerial, Next: "Read the stamps of both cylinders and take back the reading of the wrong one."},
 	}},
 	inventory.TwoPlaces: {"In two places", Coordinator, questionWithin, []Choice{
-		{"the later", "Take the earlier fact back if it never was so."},
-		{"the earlier", "Take the later fact back on the item's page."},
-		{"both", "Enter what happened between, with its time."},
+		{Value: "the later", Next: "Take the earlier fact back if it never was so."},
+		{Value: "the earlier", Next: "Take the later fact back on the item's page."},
+		{Value: "both", Next: "Enter what happened between, with its time."},
 	}},
 	inventory.LentTwice: {"Lent twice", Coordinator, questionWithin, []Choice{
-		{"the later", "Enter how it came back from the first person, with its time."},
-		{"the earlier", "Take the second loan back; find what that person really has."},
-		{"both", "Enter the return between the two loans, with its time."},
+		{Value: "the later", Next: "Enter how it came back from the first person, with its time."},
+		{Value: "the earlier", Next: "Take the second loan back; find what that person really has."},
+		{Value: "both", Next: "Enter the return between the two loans, with its time."},
 	}},
 	inventory.LateFact: {"Keyed late, against later facts", Coordinator, questionWithin, []Choice{
-		{"the late fact", "Take back or correct what was recorded before."},
-		{"the facts before", "Take the late fact back."},
-		{"both", "Enter what happened between, with its time."},
+		{Value: "the late fact", Next: "Take back or correct what was recorded before."},
+		{Value: "the facts before", Next: "Take the late fact back."},
+		{Value: "both", Next: "Enter what happened between, with its time."},
 	}},
 	inventory.Contradiction: {"Facts disagree", Coordinator, questionWithin, []Choice{
-		{"the later", "Take the earlier fact back if it never was so."},
-		{"the earlier", "Take the later fact back."},
-		{"both", "Enter what happened between, with its time."},
+		{Value: "the later", Next: "Take the earlier fact back if it never was so."},
+		{Value: "the earlier", Next: "Take the later fact back."},
+		{Value: "both", Next: "Enter what happened between, with its time."},
 	}},
 	ChargeRunning: {"Charge after a death", Coordinator, questionWithin, []Choice{
-		{"stopped", "Keep the paper that says from which day."},
-		{"nothing was charged", "Nothing more is to be done."},
+		{Value: "stopped", Next: "Keep the paper that says from which day."},
+		{Value: "nothing was charged", Next: "Nothing more is to be done."},
 	}},
 	OnePerson: {"Two records, perhaps one person", Coordinator, questionWithin, []Choice{
-		{"one person", "The loans go on under one record; call both wards about the order in force."},
-		{"two persons", "Both records stay. Label each machine with its person."},
+		{Value: "one person", Next: "The loans go on under one record; call both wards about the order in force."},
+		{Value: "two persons", Next: "Both records stay. Label each machine with its person."},
 	}},
 }
 
@@ -99,6 +101,8 @@ type Inquiry struct {
 	Person *Person          `json:"-"` // nil: about an item nobody had
 	Other  *Person          `json:"-"` // who may be the same person
 	Facts  []inventory.Fact `json:"-"` // the evidence, oldest first
+	// Because is what speaks for each answer, where the book can tell.
+	Because map[string]string `json:"-"`
 }
 
 // Title returns what the question is about in a few words.
@@ -110,8 +114,14 @@ func (q Inquiry) Owner() Owner { return sorts[q.Clash].owner }
 // Due returns when the question is to be settled.
 func (q Inquiry) Due() time.Time { return q.Opened.Add(sorts[q.Clash].within) }
 
-// Choices returns the ways to settle the question.
-func (q Inquiry) Choices() []Choice { return sorts[q.Clash].choices }
+// Choices returns the ways to settle the question, each with what speaks for it.
+func (q Inquiry) Choices() []Choice {
+	all := slices.Clone(sorts[q.Clash].choices)
+	for n := range all {
+		all[n].Because = q.Because[all[n].Value]
+	}
+	return all
+}
 
 // About names what the question is about: the item and, short, the persons.
 func (q Inquiry) About() string {

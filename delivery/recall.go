@@ -153,8 +153,8 @@ func (r serialRange) beyondItsMonth(key string) bool {
 	return of[2] < min(from[2], to[2]) || of[2] > max(from[2], to[2])
 }
 
-// misread makes digits of the letters that are easily read for them.
-var misread = strings.NewReplacer("O", "0", "I", "1", "L", "1", "S", "5")
+// lookAlikes makes digits of the letters that are easily read for them.
+var lookAlikes = strings.NewReplacer("O", "0", "I", "1", "L", "1", "S", "5")
 
 // withDigits returns a key with the letters past its prefix of two that are
 // easily misread made digits.
@@ -163,7 +163,7 @@ func withDigits(key string) string {
 	if len(key) <= prefix || !strings.ContainsAny(key[prefix:], "OILS") {
 		return key
 	}
-	return key[:prefix] + misread.Replace(key[prefix:])
+	return key[:prefix] + lookAlikes.Replace(key[prefix:])
 }
 
 // withZeros returns a number with the zeros in front that the ends of the

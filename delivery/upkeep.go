@@ -64,6 +64,33 @@ func (r UpkeepRule) due(item inventory.Item, kept inventory.Kept, now time.Time)
 	return ""
 }
 
+// NextUpkeep returns what a thing is due for next: its maintenance by date and by
+// hours, and its requalification.
+func (p Programme) NextUpkeep(item inventory.Item) []string {
+	var next []string
+	for _, r := range p.Upkeep {
+		if !r.covers(item.Spec) {
+			continue
+		}
+		kept, done := item.Upkeep[r.What]
+		if !done {
+			kept.At = item.Entered
+		}
+		var when []string
+		if r.Days > 0 && !kept.At.IsZero() {
+			when = append(when, kept.At.AddDate(0, 0, r.Days).Format("Mon 2 Jan 2006"))
+		}
+		if r.Hours > 0 {
+			when = append(when, fmt.Sprintf("%.0f h", kept.Hours+r.Hours))
+		}
+		next = append(next, r.What+": "+strings.Join(when, " or "))
+	}
+	if month, err := time.Parse("2006-01", item.Spec.Requal); err == nil {
+		next = append(next, "requalification by the end of "+month.Format("January 2006"))
+	}
+	return next
+}
+
 // upkeepInWords lists what is due.
 func upkeepInWords(due []UpkeepDue) string {
 	words := make([]string, len(due))

@@ -86,11 +86,7 @@ func workSentence(f inventory.Fact) string {
 	case *Replied:
 		return replied(*s)
 	case *Happening:
-		words := fmt.Sprintf("incident: %s, told by %s", s.What, s.ToldBy)
-		if len(s.Kept) > 0 {
-			words += "; kept as it was: " + count(len(s.Kept), "thing")
-		}
-		return words
+		return happened(*s)
 	case *Chased:
 		return because("asked for what is not needed ("+s.Step+")", s.Reply)
 	case *PowerCut:

@@ -47,6 +47,8 @@ func itemSentence(f inventory.Fact) string {
 		return mended(*s)
 	case *inventory.Maintained:
 		return costing("maintained: "+s.What, s.Cost)
+	case *Happening:
+		return happened(*s)
 	case *inventory.Quarantined:
 		return because("kept from being lent", s.Why)
 	}
@@ -117,6 +119,9 @@ func observed(s inventory.Observed) string {
 	}
 	if s.Oxygen != nil {
 		seen = append(seen, fmt.Sprintf("oxygen %.1f %%", *s.Oxygen))
+	}
+	if s.Weight != nil {
+		seen = append(seen, fmt.Sprintf("weighed %.1f kg", float64(*s.Weight)))
 	}
 	if s.Flow != nil {
 		seen = append(seen, "flow "+s.Flow.String())
@@ -220,6 +225,12 @@ func returned(s inventory.Returned) string {
 	}
 	if s.Found != "" {
 		words += ", was found " + s.Found
+	}
+	if s.Unasked {
+		words += ", no questions asked"
+	}
+	if s.BySlip {
+		words += ", by the name on a slip"
 	}
 	if s.Soiled {
 		words += ", soiled"

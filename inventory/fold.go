@@ -43,7 +43,7 @@ func (i *Item) apply(f Fact) {
 		i.observe(s, f)
 	case *Filled:
 		i.Fill = &Fill{Lot: s.Lot, At: f.Happened, Full: s.Full, Plant: s.Plant, Made: s.Made}
-		i.Gauge = nil // a new fill: what was read before says nothing of it
+		i.Gauge, i.Weight = nil, nil // a new fill: what was read before says nothing of it
 	case *Stamped:
 		i.Spec.Requal, i.Spec.Shell = s.Due, s.Shell
 	case *OwnerTold:
@@ -150,7 +150,7 @@ func (i *Item) custody(f Fact) {
 	case *Returned:
 		i.takeBack()
 		i.full(s, f)
-		i.With, i.Lacks = nil, s.Lacks
+		i.With, i.Lacks, i.Back = nil, s.Lacks, f.Happened
 		i.Place, i.Soiled, i.Passed, i.Told = At(AtDepot, s.Depot), s.Soiled, time.Time{}, time.Time{}
 		i.arrive(Dirty, f)
 	case *Cleared:
@@ -167,10 +167,13 @@ func (i *Item) custody(f Fact) {
 }
 
 // quarantine remembers the reason until somebody clears the item. In a home it
-// stays lent and is fetched; on the road, away or lost it goes to quarantine
+// stays lent and is fetched, or another's and is left alone; on the road, away or lost it goes to quarantine
 // when it comes in.
 func (i *Item) quarantine(why string, f Fact) {
 	i.Why = why
+	if i.Place.Kind() == AtAddress {
+		return
+	}
 	switch i.State {
 	case Ready, Held, Dirty, OnBench, InQuarantine, NotOurs:
 		i.become(InQuarantine, f)
@@ -299,6 +302,9 @@ func (i *Item) observe(s *Observed, f Fact) {
 			i.trail.issued = s.Gauge
 		}
 		i.Gauge = &Seen[gas.Pressure]{Value: *s.Gauge, At: f.Happened, Told: s.Told, Fact: f.ID, Temperature: s.Temperature}
+	}
+	if s.Weight != nil {
+		i.Weight = &Seen[gas.Kilograms]{Value: *s.Weight, At: f.Happened, Told: s.Told, Fact: f.ID}
 	}
 	if s.Oxygen != nil {
 		i.Oxygen = &Seen[float64]{Value: *s.Oxygen, At: f.Happened, Told: s.Told, Fact: f.ID}

@@ -34,10 +34,12 @@ const (
 	Regulator    Kind = "regulator"
 	Concentrator Kind = "concentrator"
 	Oximeter     Kind = "oximeter"
+	Cart         Kind = "cart" // for a cylinder in use on the move
+	Vessel       Kind = "liquid vessel"
 )
 
 // Kinds lists the kinds in the order a kit is picked.
-func Kinds() []Kind { return []Kind{Concentrator, Cylinder, Regulator, Oximeter} }
+func Kinds() []Kind { return []Kind{Concentrator, Cylinder, Regulator, Oximeter, Cart, Vessel} }
 
 // PlaceKind is what sort of place a thing is at.
 type PlaceKind string

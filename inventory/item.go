@@ -73,9 +73,12 @@ type Item struct {
 	Hours  *Seen[float64]      `json:"hours,omitempty"`
 	Oxygen *Seen[float64]      `json:"oxygen,omitempty"`
 	Fill   *Fill               `json:"fill,omitempty"`
+	// Weight of a liquid vessel with what is in it.
+	Weight *Seen[gas.Kilograms] `json:"weight,omitempty"`
 
 	Passed  time.Time       `json:"passed,omitzero"` // its last test, since it came back
 	Soiled  bool            `json:"soiled,omitempty"`
+	Back    time.Time       `json:"back,omitzero"`   // when it last came back from a loan
 	With    []string        `json:"with,omitempty"`  // small parts that went along on this loan
 	Lacks   []string        `json:"lacks,omitempty"` // that did not come back, until it is whole again
 	Told    time.Time       `json:"told,omitzero"`   // its owner was, of what is wrong with it

@@ -8,45 +8,6 @@ import (
 	"lungwort/inventory/gas"
 )
 
-// Spec is what an item is: what is written on its plate and its label.
-type Spec struct {
-	Kind    Kind         `json:"kind"`
-	Serial  string       `json:"serial,omitempty"` // the maker's, as stamped
-	Model   string       `json:"model,omitempty"`
-	Owner   string       `json:"owner,omitempty"`   // empty: the programme's own
-	Size    gas.SizeCode `json:"size,omitempty"`    // cylinders
-	Rated   gas.Flow     `json:"rated,omitempty"`   // concentrators: most it can give
-	Requal  string       `json:"requal,omitempty"`  // month it is due, 2026-06
-	Shell   string       `json:"shell,omitempty"`   // a cylinder's specification: 3AL
-	Foreign bool         `json:"foreign,omitempty"` // another supplier's, seen and left alone
-
-	// From the maker's own code, where it was scanned.
-	GTIN    string `json:"gtin,omitempty"`    // product number, fourteen digits
-	Lot     string `json:"lot,omitempty"`     // of making; the lot of a fill is the fill's
-	Made    string `json:"made,omitempty"`    // 2006-01-02
-	Expires string `json:"expires,omitempty"` // 2006-01-02
-}
-
-// Product returns what is the same for every piece of the product.
-func (s Spec) Product() Spec {
-	return Spec{Kind: s.Kind, Model: s.Model, Owner: s.Owner, Size: s.Size, Rated: s.Rated, GTIN: s.GTIN}
-}
-
-// What returns what the item is in words: "oxygen cylinder US-E".
-func (s Spec) What() string {
-	switch {
-	case s.Kind == Cylinder && s.Size != "":
-		return "oxygen cylinder " + string(s.Size)
-	case s.Kind == Cylinder:
-		return "oxygen cylinder"
-	case s.Kind == Concentrator && s.Rated > 0:
-		return "concentrator to " + s.Rated.String()
-	case s.Kind == "":
-		return "unknown thing"
-	}
-	return string(s.Kind)
-}
-
 // Role is what a lent thing does for the person who has it.
 type Role string
 
@@ -85,7 +46,7 @@ type (
 		Worth float64 `json:"worth,omitempty"` // of what is lost, in the money of the programme
 	}
 	// Observed is what somebody saw: any of gauge, hours meter, oxygen at a
-	// flow. Told means reported by phone, not read by one of us.
+	// flow, weight. Told means reported by phone, not read by one of us.
 	Observed struct {
 		Gauge  *gas.Pressure `json:"gauge,omitempty"`
 		Hours  *float64      `json:"hours,omitempty"`
@@ -94,7 +55,9 @@ type (
 		// Temperature of the cylinder when its gauge was read.
 		Temperature *gas.Celsius  `json:"temperature,omitempty"`
 		Warm        time.Duration `json:"warm,omitempty"` // the machine had run so long
-		Told        bool          `json:"told,omitempty"`
+		// Weight of a liquid vessel on a scale, with what is in it.
+		Weight *gas.Kilograms `json:"weight,omitempty"`
+		Told   bool           `json:"told,omitempty"`
 	}
 	// Filled starts a new fill of a cylinder.
 	Filled struct {
@@ -144,6 +107,10 @@ type (
 		Lacks  []string `json:"lacks,omitempty"` // small parts that did not come back
 		Empty  bool     `json:"empty,omitempty"` // a cylinder given back as empty
 		Found  string   `json:"found,omitempty"` // of what was missing: where it was
+		// Unasked: left in an amnesty; who brought it is not noted. BySlip: taken
+		// in by the name on a slip, its plate not read.
+		Unasked bool `json:"unasked,omitempty"`
+		BySlip  bool `json:"by_slip,omitempty"`
 	}
 	// Benched starts the work on a returned item.
 	Benched struct{}

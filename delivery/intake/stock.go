@@ -30,6 +30,8 @@ var kinds = []choiceWord{
 	{string(inventory.Concentrator), "", []string{"conc", "concentrators", "oxygen concentrator", "stationary concentrator", "machine"}},
 	{string(inventory.Regulator), "", []string{"reg", "regulators", "oxygen regulator"}},
 	{string(inventory.Oximeter), "", []string{"oximeters", "pulse oximeter", "pulse ox", "spo2 meter"}},
+	{string(inventory.Cart), "", []string{"carts", "cylinder cart", "cylinder carts", "trolley"}},
+	{string(inventory.Vessel), "", []string{"lox", "liquid vessels", "liquid oxygen vessel", "liquid reservoir"}},
 }
 
 // readStock reads one row of an item list.

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"lungwort/delivery"
+	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/inventory/refusal"
 	"lungwort/labels/paper"
@@ -17,13 +18,14 @@ import (
 // ItemPaper is one paper about a thing.
 type ItemPaper struct {
 	ID, Name string
-	make     func(Desk, inventory.Item) (paper.ItemTag, error)
+	make     func(Desk, store.ItemPage) (paper.ItemTag, error)
 }
 
 // ItemPapers are the papers of a thing.
 var ItemPapers = []ItemPaper{
-	{"bench-tag", "Tag for the bench", Desk.BenchTag},
-	{"hold-tag", "Tag: hold, do not use", Desk.HoldTag},
+	{"bench-tag", "Tag for the bench", func(d Desk, p store.ItemPage) (paper.ItemTag, error) { return d.BenchTag(p.Item) }},
+	{"hold-tag", "Tag: hold, do not use", func(d Desk, p store.ItemPage) (paper.ItemTag, error) { return d.HoldTag(p.Item) }},
+	{ReadyTag, "Tag: ready to lend", Desk.ReadyTag},
 }
 
 // ItemPaper returns the tags of things by the paper's id, a page each.
@@ -38,7 +40,7 @@ func (c Clerk) ItemPaper(ctx context.Context, id string, things ...inventory.Ite
 		if err != nil {
 			return nil, err
 		}
-		t, err := ItemPapers[i].make(c.Desk, page.Item)
+		t, err := ItemPapers[i].make(c.Desk, page)
 		if err != nil {
 			return nil, err
 		}

@@ -94,6 +94,10 @@ func leafletThing(i inventory.Item) paper.LeafletThing {
 		t.Key = "regulator"
 	case inventory.Oximeter:
 		t.Key = "oximeter"
+	case inventory.Cart:
+		t.Key, t.More = "cart", string(i.Spec.Carries)
+	case inventory.Vessel:
+		t.Key = "vessel"
 	default:
 		t.More = i.Spec.What()
 	}

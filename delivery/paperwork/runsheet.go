@@ -69,6 +69,9 @@ func (d Desk) stop(number int, s delivery.Stop, page store.PersonPage) paper.Sto
 			})
 		}
 	}
+	for _, i := range page.Theirs {
+		stop.DoNotTouch = append(stop.DoNotTouch, paper.OtherItem{Item: thing(i), Why: "belongs to " + i.Spec.Owner})
+	}
 	return stop
 }
 

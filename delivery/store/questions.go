@@ -96,6 +96,36 @@ func (d *Desk) evidence(tx *book.Tx, q *delivery.Inquiry) error {
 		q.Facts = append(q.Facts, f)
 	}
 	q.Facts = sightOf(tx).facts(inventory.InOrder(q.Facts))
+	return d.because(tx, q)
+}
+
+// because adds what speaks for each answer to a question about an hours meter:
+// the repairs between, and the machines whose own meter fits.
+func (d *Desk) because(tx *book.Tx, q *delivery.Inquiry) error {
+	if q.Item == nil || q.Clash != inventory.HoursDown {
+		return nil
+	}
+	history, err := items.Facts(tx, d.words, items.About{Item: q.Item.ID})
+	if err != nil {
+		return err
+	}
+	meter, is := delivery.MeterOf(*q, history)
+	if !is {
+		return nil
+	}
+	all, _, err := items.Items(tx, items.Filter{Kind: q.Item.Spec.Kind})
+	if err != nil {
+		return err
+	}
+	meter.Beside = make(map[inventory.ItemID]bool)
+	for _, other := range all {
+		if other.ID == q.Item.ID {
+			continue
+		}
+		meter.Others = append(meter.Others, other)
+		meter.Beside[other.ID] = other.Place == q.Item.Place || other.Person != "" && other.Person == q.Item.Person
+	}
+	q.Because = meter.Because()
 	return nil
 }
 

@@ -20,6 +20,7 @@ type PersonPage struct {
 	Reserved []inventory.Item
 	Last     []inventory.Item // had it, not back yet: with a driver
 	House    []delivery.Watch // others at the same address
+	Theirs   []inventory.Item // another supplier's, seen there and left alone
 	Runs     []delivery.Run   // that stop there and are not ended
 	Facts    []inventory.Fact // newest first
 }
@@ -108,8 +109,20 @@ func (d *Desk) pageAround(tx *book.Tx, page *PersonPage, now time.Time) error {
 	for _, h := range others {
 		page.House = append(page.House, delivery.WatchHome(p, h.person, h.Home, now))
 	}
+	if page.Theirs, err = theirs(tx, page.Address.ID); err != nil {
+		return err
+	}
 	page.Runs, err = runsTo(tx, page.Care.Person)
 	return err
+}
+
+// theirs returns what belongs to others and stands at an address.
+func theirs(tx *book.Tx, home inventory.AddressID) ([]inventory.Item, error) {
+	if home == "" {
+		return nil, nil
+	}
+	there, _, err := items.Items(tx, items.Filter{Place: inventory.At(inventory.AtAddress, string(home)), States: []inventory.State{inventory.NotOurs}})
+	return there, err
 }
 
 // runsTo returns the runs that still go to a person.

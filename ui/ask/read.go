@@ -60,6 +60,24 @@ func (r *Reader) Gauge(key string) *gas.Pressure {
 	return &p
 }
 
+// Weight returns a weight; nil when none is written. A bare number is in kg, the
+// unit that stands beside the field.
+func (r *Reader) Weight(key string) *gas.Kilograms {
+	text := r.answers.Text(key)
+	if text == "" {
+		return nil
+	}
+	if last := text[len(text)-1]; last >= '0' && last <= '9' {
+		text += " kg"
+	}
+	w, err := gas.ParseKilograms(text)
+	if err != nil {
+		r.Fail(key, err)
+		return nil
+	}
+	return &w
+}
+
 // Flow returns a flow; nil when none is written.
 func (r *Reader) Flow(key string) *gas.Flow {
 	text := r.answers.Text(key)

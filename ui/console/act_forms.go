@@ -14,7 +14,7 @@ import (
 // The forms of acts whose own fields are too deep for a command line.
 type (
 	enrol struct {
-		Kind   inventory.Kind `act:"kind" help:"cylinder, regulator, concentrator or oximeter"`
+		Kind   inventory.Kind `act:"kind" help:"cylinder, regulator, concentrator, oximeter, cart or liquid vessel"`
 		Serial string         `act:"serial" help:"as stamped"`
 		Model  string         `act:"model,optional" help:"maker's model"`
 		Owner  string         `act:"owner,optional" help:"whose it is; empty: the programme's"`
@@ -25,6 +25,16 @@ type (
 		Hours  *float64       `act:"hours,optional" help:"hours meter"`
 		Lot    string         `act:"lot,optional" help:"of the fill"`
 		Ready  bool           `act:"ready,optional" help:"clean, tested, ready to lend"`
+
+		Valve   string         `act:"valve,optional" help:"of a cylinder, or what a regulator fits: post, threaded or integral"`
+		Seal    string         `act:"seal,optional" help:"of a regulator"`
+		Volts   *int           `act:"volts,optional" help:"mains a concentrator is made for"`
+		Pool    string         `act:"pool,optional" help:"number written on an oximeter"`
+		Carries gas.SizeCode   `act:"carries,optional" help:"cylinder size a cart is for, as US-E"`
+		Tare    *gas.Kilograms `act:"tare,optional" help:"empty weight of a liquid vessel, as 23.1kg"`
+		Holds   *gas.Kilograms `act:"holds,optional" help:"liquid in it when full"`
+		Loses   *gas.Kilograms `act:"loses,optional" help:"evaporation a day, the maker's figure"`
+		Weight  *gas.Kilograms `act:"weight,optional" help:"of a liquid vessel on the scale"`
 	}
 	register struct {
 		Family     string         `act:"family" help:"family name"`
@@ -77,25 +87,29 @@ type (
 		Refused  []string           `act:"declined,optional" help:"what they declined, comma between: fire service notice"`
 	}
 	visit struct {
-		Person  inventory.PersonID `act:"person" help:"record number, name or id"`
-		Run     inventory.RunID    `act:"run,optional" help:"id of the run"`
-		Left    []inventory.ItemID `act:"left,optional" help:"tags or serials left"`
-		Took    []inventory.ItemID `act:"took,optional" help:"tags or serials taken"`
-		Gauges  []gas.Pressure     `act:"gauges,optional" help:"of the cylinders left, then taken, in their order"`
-		Oxygen  *float64           `act:"oxygen,optional" help:"oxygen of the concentrator, percent"`
-		Running bool               `act:"running,optional" help:"the concentrator runs at the ordered flow"`
-		Failed  string             `act:"failed,optional" help:"why nothing could be done"`
-		Next    time.Time          `act:"next,optional" help:"the next try"`
+		Person   inventory.PersonID `act:"person" help:"record number, name or id"`
+		Run      inventory.RunID    `act:"run,optional" help:"id of the run"`
+		Left     []inventory.ItemID `act:"left,optional" help:"tags or serials left"`
+		Took     []inventory.ItemID `act:"took,optional" help:"tags or serials taken"`
+		Gauges   []gas.Pressure     `act:"gauges,optional" help:"of the cylinders left, then taken, in their order"`
+		Oxygen   *float64           `act:"oxygen,optional" help:"oxygen of the concentrator, percent"`
+		Running  bool               `act:"running,optional" help:"the concentrator runs at the ordered flow"`
+		Supplies string             `act:"supplies,optional" help:"given there, as '2 cannula lot C77, 1 extension tubing'"`
+		Store    inventory.Place    `act:"store,optional" help:"where they are from; left out: the vehicle's depot, else the first"`
+		Failed   string             `act:"failed,optional" help:"why nothing could be done"`
+		Next     time.Time          `act:"next,optional" help:"the next try"`
 	}
 )
 
 func enrolled(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
 	f := v.(*enrol)
 	spec := inventory.Spec{Kind: f.Kind, Serial: f.Serial, Model: f.Model, Owner: f.Owner, Size: f.Size}
-	if f.Rated != nil {
-		spec.Rated = *f.Rated
+	plate := delivery.Describe{
+		Rated: f.Rated, Valve: f.Valve, Seal: f.Seal, Volts: f.Volts, Pool: f.Pool, Carries: f.Carries, Tare: f.Tare, Holds: f.Holds, Loses: f.Loses,
 	}
-	return delivery.Enrol{Spec: spec, Depot: f.Depot, Gauge: f.Gauge, Hours: f.Hours, Lot: f.Lot, Cleared: f.Ready}, nil
+	return delivery.Enrol{
+		Spec: plate.On(spec), Depot: f.Depot, Gauge: f.Gauge, Hours: f.Hours, Weight: f.Weight, Lot: f.Lot, Cleared: f.Ready,
+	}, nil
 }
 
 func registered(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
@@ -182,7 +196,11 @@ func discharged(ctx context.Context, desk *store.Desk, v any) (delivery.Act, err
 func visited(ctx context.Context, desk *store.Desk, v any) (delivery.Act, error) {
 	f := v.(*visit)
 	deed := delivery.Visit{
-		Run: f.Run, Person: f.Person, Running: f.Running, Oxygen: f.Oxygen, Failed: f.Failed, Next: f.Next,
+		Run: f.Run, Person: f.Person, Running: f.Running, Oxygen: f.Oxygen, Failed: f.Failed, Next: f.Next, From: f.Store,
+	}
+	var err error
+	if deed.Supplies, err = delivery.ReadSupplies(f.Supplies); err != nil {
+		return nil, err
 	}
 	readings := &gauges{ctx, desk, f.Gauges}
 	for _, id := range f.Left {

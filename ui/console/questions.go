@@ -73,6 +73,9 @@ func (p *Program) printQuestion(q delivery.Inquiry, now time.Time) {
 	fmt.Fprintf(p.Out, "  owner    %s, due %s\n", q.Owner(), delivery.Clock(q.Due(), now))
 	for _, c := range q.Choices() {
 		fmt.Fprintf(p.Out, "  choice   %q: %s\n", c.Value, c.Next)
+		if c.Because != "" {
+			fmt.Fprintf(p.Out, "           %s\n", c.Because)
+		}
 	}
 	fmt.Fprintf(p.Out, "  answer   act answer --question %s --choice … --why …\n", q.Key)
 }

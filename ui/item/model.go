@@ -12,7 +12,6 @@ import (
 	"lungwort/delivery/paperwork"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
-	"lungwort/inventory/gas"
 	"lungwort/labels/scene"
 	"lungwort/labels/tag"
 	"lungwort/ui/ask"
@@ -39,6 +38,7 @@ type Page struct {
 	Next    tend.Step          // on the way back to ready
 	Kind    inventory.Kind
 	Lent    bool
+	Theirs  bool // another's
 }
 
 // Model is what the screen shows and does.
@@ -92,7 +92,7 @@ func (m *Model) show(l loaded) {
 		Facts: history.Rows(l.page.Facts, l.now, func(f inventory.Fact) string {
 			return l.page.Names[f.Person]
 		}),
-		Next: tend.Next(i), Kind: i.Spec.Kind, Lent: i.Lent(),
+		Next: tend.Next(i), Kind: i.Spec.Kind, Lent: i.Lent(), Theirs: i.Spec.Foreign,
 	}
 	if i.Lent() {
 		m.Page.Person = i.Person
@@ -122,6 +122,7 @@ func details(l loaded) []Detail {
 		{"why", i.Why, true},
 		{"recall", recalled(i), true},
 		{"gauge", gauge(i, now), i.Spec.Kind == inventory.Cylinder && i.Gauge == nil},
+		{"weight", weight(i, now), i.Spec.Kind == inventory.Vessel && i.Weight == nil},
 		{"holds", holds(i), false},
 		{"fill", fill(i, now), false},
 		{"hours", seen(i.Hours, "%.0f h", now), false},
@@ -163,39 +164,6 @@ func printed(l *inventory.Labels, now time.Time) string {
 	return fmt.Sprintf("printed %d times, last %s", l.Times, delivery.Clock(l.Last, now))
 }
 
-// plate is what stands on the item itself.
-func plate(s inventory.Spec, now time.Time) []Detail {
-	lines := []Detail{
-		{"is", s.What(), false},
-		{"model", s.Model, false},
-		{"serial", s.Serial, false},
-		{"owner", s.Owner, false},
-	}
-	if s.Owner == "" {
-		lines[3].Text = "the programme"
-	}
-	if size, known := gas.LookUp(s.Size); known {
-		lines = append(lines, Detail{"full", fmt.Sprintf("%s at %s", size.Contents, size.Service), false})
-	}
-	for _, from := range []Detail{{"product", s.GTIN, false}, {"lot", s.Lot, false}, {"made", s.Made, false}, {"expires", s.Expires, false}} {
-		if from.Text != "" {
-			lines = append(lines, from)
-		}
-	}
-	if month, err := time.Parse("2006-01", s.Requal); err == nil {
-		lines = append(lines, Detail{"requalify", requalify(month, now), false})
-	}
-	return lines
-}
-
-// requalify says by when; a month that is past blocks filling, not use.
-func requalify(month, now time.Time) string {
-	if now.Before(month.AddDate(0, 1, 0)) {
-		return "by the end of " + month.Format("January 2006")
-	}
-	return "was due by the end of " + month.Format("January 2006") + ": may be used until empty; do not refill"
-}
-
 func where(l loaded) string {
 	i := l.page.Item
 	switch {
@@ -214,47 +182,4 @@ func recalled(i inventory.Item) string {
 		return ""
 	}
 	return i.Recall + ": it must not be lent"
-}
-
-func gauge(i inventory.Item, now time.Time) string {
-	switch {
-	case i.Gauge != nil:
-		return fmt.Sprintf("%s, %s %s", i.Gauge.Value, i.Gauge.How(), delivery.Ago(i.Gauge.At, now))
-	case i.Spec.Kind == inventory.Cylinder:
-		return "not read since it was filled"
-	}
-	return ""
-}
-
-// holds is the gas the gauge stands for.
-func holds(i inventory.Item) string {
-	size, known := gas.LookUp(i.Spec.Size)
-	if !known || i.Gauge == nil {
-		return ""
-	}
-	return fmt.Sprintf("%s at that reading", size.ContentsAt(i.Gauge.Value, gas.Room))
-}
-
-func fill(i inventory.Item, now time.Time) string {
-	if i.Fill == nil {
-		return ""
-	}
-	var parts []string
-	if i.Fill.Lot != "" {
-		parts = append(parts, "lot "+i.Fill.Lot)
-	}
-	if i.Fill.Full > 0 {
-		parts = append(parts, "to "+i.Fill.Full.String())
-	}
-	if i.Fill.Plant != "" {
-		parts = append(parts, "by "+i.Fill.Plant)
-	}
-	return strings.Join(append(parts, delivery.Clock(i.Fill.At, now)), ", ")
-}
-
-func seen(s *inventory.Seen[float64], format string, now time.Time) string {
-	if s == nil {
-		return ""
-	}
-	return fmt.Sprintf(format+", %s %s", s.Value, s.How(), delivery.Ago(s.At, now))
 }

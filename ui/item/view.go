@@ -70,10 +70,12 @@ func (v *View) bar() []widgets.Action {
 		{Key: '3', Label: "Keep back", Do: form(tend.Tender.Quarantine)},
 		{Key: '4', Label: "Bench", Off: p.Next != tend.PutOnBench, Do: func() { t.Do(delivery.Bench{Item: t.Item.ID}) }},
 		{Key: '5', Label: "Test", Off: !onBench, Do: form(tend.Tender.Test)},
-		{Key: '6', Label: "Refill", Off: p.Kind != inventory.Cylinder || p.Lent, Do: form(tend.Tender.Refill)},
+		{Key: '6', Label: "Refill", Off: !p.Kind.HoldsGas() || p.Lent, Do: form(tend.Tender.Refill)},
 		{Key: '7', Label: "Release", Off: p.Lent, Do: form(tend.Tender.Release)},
 		{Key: '8', Label: "Missing", Danger: true, Do: form(tend.Tender.Missing)},
+		{Key: '=', Label: "Plate", Off: p.Kind == "" || p.Theirs, Do: form(tend.Tender.Plate)},
 		{Key: '-', Label: "Repair", Off: p.Lent, Do: form(tend.Tender.Repair)},
+		{Key: '+', Label: "Incident", Danger: true, Do: form(tend.Tender.Incident)},
 		{Key: '9', Label: "Take back", Do: v.takeBack},
 		{Key: '0', Label: "Person", Off: p.Person == "", Do: v.model.OpenPerson},
 	}

@@ -1,5 +1,5 @@
 // Package meter reads what people write down from a thing: the gauge of a
-// cylinder, the hours of a concentrator.
+// cylinder, the hours of a concentrator, the weight of a liquid vessel.
 package meter
 
 import (
@@ -12,8 +12,9 @@ import (
 
 // Reading is what was read; nil is what was not.
 type Reading struct {
-	Gauge *gas.Pressure
-	Hours *float64
+	Gauge  *gas.Pressure
+	Hours  *float64
+	Weight *gas.Kilograms
 }
 
 // Asks is what there is to read on a thing, with the unit meant when none is
@@ -24,6 +25,8 @@ func Asks(s inventory.Spec) string {
 		return "gauge, psi"
 	case inventory.Concentrator:
 		return "hours"
+	case inventory.Vessel:
+		return "weight, kg"
 	}
 	return ""
 }
@@ -44,6 +47,15 @@ func Of(s inventory.Spec, text string) (Reading, error) {
 		}
 		hours := run.Hours()
 		return Reading{Hours: &hours}, nil
+	case inventory.Vessel:
+		if strings.Trim(text, "0123456789,. ") == "" {
+			text += " kg" // the unit stands in the box
+		}
+		weight, err := gas.ParseKilograms(text)
+		if err != nil {
+			return Reading{}, err
+		}
+		return Reading{Weight: &weight}, nil
 	}
 	return Reading{}, nil
 }

@@ -213,6 +213,11 @@ func things(l loaded) []Thing {
 			})
 		}
 	}
+	for _, i := range l.page.Theirs {
+		theirs := ofItem(i, "leave alone: "+i.Spec.Owner, l.now)
+		theirs.Theirs = true
+		list = append(list, theirs)
+	}
 	return list
 }
 

@@ -168,12 +168,12 @@ func (m *Model) Form(key string) (ask.Form, bool) {
 	}
 	return ask.Form{
 		Title: q.Title() + ": " + q.About(), Button: "Answer",
-		Before: sentence(q.Says) + " Nothing is changed by the answer; what is to be put right comes with it.",
+		Before: sentence(q.Says) + spoken(q) + " Nothing is changed by the answer; what is to be put right comes with it.",
 		Fields: []ask.Field{choice, {Key: "why", Label: "Why", Hint: "what was seen, who said so"}},
 		Live: func(a ask.Answers) (string, bool) {
 			for _, c := range q.Choices() {
 				if a.Is("choice", c.Value) {
-					return c.Next, false
+					return strings.TrimSpace(sentence(c.Because) + " " + c.Next), false
 				}
 			}
 			return "", false
@@ -196,9 +196,23 @@ func (m *Model) Form(key string) (ask.Form, bool) {
 	}, true
 }
 
+// spoken is what in the book speaks for each answer.
+func spoken(q delivery.Inquiry) string {
+	words := ""
+	for _, c := range q.Choices() {
+		if c.Because != "" {
+			words += "\n" + strings.ToUpper(c.Value[:1]) + c.Value[1:] + ": " + c.Because + "."
+		}
+	}
+	if words != "" {
+		words += "\n"
+	}
+	return words
+}
+
 // sentence ends what clashes like a sentence.
 func sentence(says string) string {
-	if strings.HasSuffix(says, "?") {
+	if says == "" || strings.HasSuffix(says, "?") {
 		return says
 	}
 	return says + "."

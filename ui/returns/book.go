@@ -108,9 +108,16 @@ func (m *Model) act() (delivery.Act, string) {
 		return nil, err.Error()
 	case h.Item.Spec.Kind == inventory.Cylinder && read.Gauge == nil:
 		return nil, "Read the gauge: no cylinder is booked without one."
+	case h.Item.Spec.Kind == inventory.Vessel && read.Weight == nil:
+		return nil, "Weigh it: no vessel is booked without."
+	}
+	if m.From == amnesty {
+		return delivery.HandIn{
+			Item: h.Item.ID, Depot: m.Depot, Gauge: read.Gauge, Hours: read.Hours, Weight: read.Weight, Soiled: h.Soiled,
+		}, ""
 	}
 	return delivery.Return{
-		Item: h.Item.ID, Depot: m.Depot, Gauge: read.Gauge, Hours: read.Hours, Empty: h.Drained, Soiled: h.Soiled, Lacks: lacks(h),
+		Item: h.Item.ID, Depot: m.Depot, Gauge: read.Gauge, Hours: read.Hours, Weight: read.Weight, Empty: h.Drained, Soiled: h.Soiled, Lacks: lacks(h),
 	}, ""
 }
 

@@ -22,6 +22,9 @@ type Source struct {
 	Expected     []inventory.Item
 }
 
+// amnesty is the source of what is left with no questions asked.
+const amnesty = "amnesty"
+
 // loaded is one reading of the book.
 type loaded struct {
 	sources   []Source
@@ -37,6 +40,9 @@ func read(ctx context.Context, desk *store.Desk, who inventory.PersonID, now tim
 		return l, err
 	}
 	l.sources = vehicles(l.programme, driven)
+	if a := l.programme.Amnesty; a.On(now) {
+		l.sources = append(l.sources, Source{ID: amnesty, Name: "Amnesty", Detail: strings.Trim("no questions asked · "+a.Where, " ·")})
+	}
 	errands, err := desk.Tasks(ctx, now)
 	if err != nil {
 		return l, err

@@ -4,8 +4,11 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
+	"time"
 
 	"lungwort/delivery"
+	"lungwort/inventory"
 	"lungwort/ui/ask"
 )
 
@@ -40,6 +43,58 @@ func chaseDay(s delivery.ChaseStep) string {
 	}
 	return fmt.Sprintf("after %d days", s.After)
 }
+
+// day is a setting of a day, empty for none.
+func day(key, label string, at func(*delivery.Programme) *string) value {
+	return value{key, label,
+		func(p delivery.Programme) string { return *at(&p) },
+		func(p *delivery.Programme, text string) error {
+			text = strings.TrimSpace(text)
+			if _, err := time.Parse(time.DateOnly, text); text != "" && err != nil {
+				return fmt.Errorf("“%s” is no day: write it as 2026-04-30", text)
+			}
+			*at(p) = text
+			return nil
+		}}
+}
+
+// heldDays is the setting of how long what came back is kept before it is lent
+// again.
+func heldDays(kind inventory.Kind) value {
+	return value{"held." + string(kind), "Hold a " + string(kind) + " that came back",
+		func(p delivery.Programme) string { return fmt.Sprintf("%d days", p.Held[kind]) },
+		func(p *delivery.Programme, text string) error {
+			days, err := amount(text, unit{"days", 1})
+			if err != nil || days < 0 || days > 365 {
+				return fmt.Errorf("“%s” is no number of days: write it as 7 days", text)
+			}
+			if n := int(math.Round(days)); n != p.Held[kind] {
+				held := map[inventory.Kind]int{kind: n}
+				for other, of := range p.Held {
+					if other != kind {
+						held[other] = of
+					}
+				}
+				p.Held = held
+			}
+			return nil
+		}}
+}
+
+// readyTags is the setting whether a release prints a tag.
+var readyTags = value{"ready_tags", "Print a tag on release",
+	func(p delivery.Programme) string { return map[bool]string{true: "yes", false: "no"}[p.ReadyTags] },
+	func(p *delivery.Programme, text string) error {
+		switch strings.ToLower(strings.TrimSpace(text)) {
+		case "yes":
+			p.ReadyTags = true
+		case "no":
+			p.ReadyTags = false
+		default:
+			return fmt.Errorf("“%s” is neither yes nor no", strings.TrimSpace(text))
+		}
+		return nil
+	}}
 
 func setLoanReview(p *delivery.Programme, text string) error {
 	days, err := amount(text, unit{"days", 1})

@@ -1,6 +1,7 @@
 package settings
 
 import (
+	"slices"
 	"time"
 
 	"lungwort/delivery"
@@ -27,9 +28,9 @@ func groups(now time.Time) []group {
 		{"Kits", "What a person is lent. The discharge begins with the first list that is for the ordered flow.", nil, []list{kits, substitutes}},
 		{"Supplies", "What is counted, not tagged, and under how many it is ordered anew. Kits hand them over.", nil, []list{supplyLevels}},
 		{"Bench", "What is looked at before a thing is lent again, the small parts that go along with it, and its maintenance. Commas between.",
-			append(kindKeys("bench.", inventory.Kinds()...), kindKeys("parts.", inventory.Kinds()...)...), []list{upkeepRules}},
+			slices.Concat([]string{"ready_tags", "held.oximeter"}, kindKeys("bench.", inventory.Kinds()...), kindKeys("parts.", inventory.Kinds()...)), []list{upkeepRules}},
 		{"Coming home", "How people are asked for what they do not need any more. After a death nobody is asked by these.",
-			[]string{"loan_review"}, []list{chaseSteps}},
+			[]string{"amnesty.from", "amnesty.until", "amnesty.where", "loan_review"}, []list{chaseSteps}},
 		{"Vehicles", "What runs are planned for.", nil, []list{vehicles}},
 		{"Transport", "What is asked of a vehicle with cylinders on board. These are examples of one country: local rules decide.",
 			[]string{"van_parts"}, []list{transportRules}},

@@ -22,8 +22,8 @@ const (
 	NoStep     Step = ""
 )
 
-// Next returns the next step for an item on its way back to ready. A cylinder
-// is filled again, everything else is tested.
+// Next returns the next step for an item on its way back to ready. What holds
+// gas is filled again, everything else is tested.
 func Next(i inventory.Item) Step {
 	switch {
 	case i.State != inventory.Dirty && i.State != inventory.OnBench && i.State != inventory.InQuarantine && i.State != inventory.NotOurs:
@@ -38,7 +38,7 @@ func Next(i inventory.Item) Step {
 		return FindOut
 	case i.State != inventory.OnBench:
 		return PutOnBench
-	case i.Spec.Kind == inventory.Cylinder:
+	case i.Spec.Kind.HoldsGas():
 		if i.Fill == nil || i.Fill.At.Before(i.Since) {
 			return RefillIt
 		}
@@ -66,7 +66,7 @@ func (t Tender) Take() (form ask.Form, asks bool) {
 		if !t.atDepot() || len(t.Item.Lacks) > 0 {
 			return t.Release(), true
 		}
-		t.Do(delivery.Release{Item: t.Item.ID, Depot: t.Item.Place.Name()})
+		t.Work.Do("tend", t.Work.Hand(t.source()), delivery.Release{Item: t.Item.ID, Depot: t.Item.Place.Name()}, t.released)
 	}
 	return ask.Form{}, false
 }

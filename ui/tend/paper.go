@@ -16,6 +16,9 @@ func (t Tender) Paper() ask.Form {
 		options[i] = ask.Option{Value: p.ID, Label: p.Name}
 	}
 	value := options[0].Value
+	if t.Item.State == inventory.Ready || t.Item.State == inventory.Held {
+		value = paperwork.ReadyTag
+	}
 	if t.Item.Recall != "" || t.Item.State == inventory.InQuarantine || t.Item.State == inventory.NotOurs {
 		value = options[1].Value
 	}
@@ -24,10 +27,14 @@ func (t Tender) Paper() ask.Form {
 		Fields: []ask.Field{{Key: "paper", Label: "Paper", Kind: ask.Pick, Options: options, Value: value}},
 		Submit: func(a ask.Answers, closed func(error)) ask.Wrong {
 			closed(nil)
-			t.Work.Paper(a.Text("paper")+"-"+string(t.Item.ID), "Tag", func(ctx context.Context, c paperwork.Clerk) (paperwork.Printable, error) {
-				return c.ItemPaper(ctx, a.Text("paper"), t.Item.ID)
-			})
+			t.print(a.Text("paper"))
 			return nil
 		},
 	}
+}
+
+func (t Tender) print(id string) {
+	t.Work.Paper(id+"-"+string(t.Item.ID), "Tag", func(ctx context.Context, c paperwork.Clerk) (paperwork.Printable, error) {
+		return c.ItemPaper(ctx, id, t.Item.ID)
+	})
 }

@@ -9,9 +9,9 @@ import (
 	"strings"
 
 	"lungwort/delivery"
+	"lungwort/delivery/paperwork"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
-	"lungwort/inventory/gas"
 	"lungwort/ui/ask"
 	"lungwort/ui/work"
 )
@@ -39,6 +39,10 @@ func (t Tender) source() inventory.Source {
 
 // try does the act of a form as of its time.
 func (t Tender) try(r *ask.Reader, act delivery.Act, closed func(error)) ask.Wrong {
+	return t.tryThen(r, act, closed, t.did)
+}
+
+func (t Tender) tryThen(r *ask.Reader, act delivery.Act, closed func(error), then func(store.Outcome)) ask.Wrong {
 	hand := t.Work.Hand(t.source())
 	hand.At = r.Past("when", t.Work.Now())
 	if len(r.Wrong()) > 0 {
@@ -47,10 +51,18 @@ func (t Tender) try(r *ask.Reader, act delivery.Act, closed func(error)) ask.Wro
 	t.Work.Try("tend", hand, act, func(out store.Outcome, err error) {
 		closed(err)
 		if err == nil {
-			t.did(out)
+			then(out)
 		}
 	})
 	return nil
+}
+
+// released prints the tag of what is ready now, where the programme wants one.
+func (t Tender) released(out store.Outcome) {
+	t.did(out)
+	if t.Programme.ReadyTags {
+		t.print(paperwork.ReadyTag)
+	}
 }
 
 func (t Tender) did(out store.Outcome) {
@@ -78,9 +90,12 @@ func (t Tender) Read() ask.Form {
 	fields := []ask.Field{{Key: "told", Label: "How", Kind: ask.Pick, Value: "read", Options: []ask.Option{
 		{Value: "read", Label: "read by one of us"}, {Value: "told", Label: "told by phone"},
 	}}, ask.When(t.Work.Now())}
-	if t.Item.Spec.Kind == inventory.Cylinder {
+	switch t.Item.Spec.Kind {
+	case inventory.Cylinder:
 		fields = append([]ask.Field{{Key: "gauge", Label: "Gauge", Kind: ask.Gauge}}, fields...)
-	} else {
+	case inventory.Vessel:
+		fields = append([]ask.Field{{Key: "weight", Label: "Weight", Hint: "in kg or lb, without bag or cart"}}, fields...)
+	default:
 		fields = append([]ask.Field{
 			{Key: "hours", Label: "Hours meter", Kind: ask.Number, Unit: "h"},
 			{Key: "oxygen", Label: "Oxygen", Kind: ask.Number, Unit: "%", Hint: "after warm-up, at the flow in use"},
@@ -93,8 +108,9 @@ func (t Tender) Read() ask.Form {
 			act := delivery.Read{
 				Item: t.Item.ID, Gauge: r.Gauge("gauge"), Told: a.Is("told", "told"),
 				Hours: r.Number("hours", "h", 0, 1e6), Oxygen: r.Number("oxygen", "%", 0, 100),
+				Weight: r.Weight("weight"),
 			}
-			if act.Gauge == nil && act.Hours == nil && act.Oxygen == nil {
+			if act.Gauge == nil && act.Hours == nil && act.Oxygen == nil && act.Weight == nil {
 				r.Fail(fields[0].Key, errors.New("write what was read"))
 			}
 			return t.try(r, act, closed)
@@ -163,37 +179,6 @@ func (t Tender) testSubmit(a ask.Answers, closed func(error)) ask.Wrong {
 	return t.try(r, act, closed)
 }
 
-// Refill is the form for a new fill.
-func (t Tender) Refill() ask.Form {
-	full := ""
-	if size, known := gas.LookUp(t.Item.Spec.Size); known {
-		full = "full is " + size.Service.String()
-	}
-	return ask.Form{
-		Title: t.title("Fill of"), Button: "Record fill",
-		Fields: []ask.Field{
-			{Key: "lot", Label: "Lot", Hint: "on the drug label"},
-			{Key: "gauge", Label: "Gauge", Kind: ask.Gauge, Hint: full},
-			{Key: "plant", Label: "Filled by"},
-			t.depot(),
-			ask.When(t.Work.Now()),
-		},
-		Submit: func(a ask.Answers, closed func(error)) ask.Wrong {
-			r := ask.Read(a)
-			act := delivery.Refill{
-				Item: t.Item.ID, Lot: r.Need("lot", "write the lot: a recall is found by it"),
-				Plant: a.Text("plant"), Depot: r.Need("depot", "choose where it is"),
-			}
-			if full := r.Gauge("gauge"); full != nil {
-				act.Full = *full
-			} else {
-				r.Fail("gauge", errors.New("read the gauge after filling: no cylinder is called full without it"))
-			}
-			return t.try(r, act, closed)
-		},
-	}
-}
-
 // TellOwner is the form that records that the owner, or who fills a soiled
 // cylinder, was told.
 func (t Tender) TellOwner() ask.Form {
@@ -225,7 +210,7 @@ func (t Tender) Release() ask.Form {
 		Fields: []ask.Field{t.depot(), ask.When(t.Work.Now())},
 		Submit: func(a ask.Answers, closed func(error)) ask.Wrong {
 			r := ask.Read(a)
-			return t.try(r, delivery.Release{Item: t.Item.ID, Depot: r.Need("depot", "choose where it is ready"), Whole: whole}, closed)
+			return t.tryThen(r, delivery.Release{Item: t.Item.ID, Depot: r.Need("depot", "choose where it is ready"), Whole: whole}, closed, t.released)
 		},
 	}
 }

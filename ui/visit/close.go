@@ -111,7 +111,7 @@ func (m *Model) Close() {
 	}
 	act := m.act()
 	m.Changed()
-	for _, f := range []Field{Happened, Outcome, Runs, Oxygen, Reason, Next} {
+	for _, f := range []Field{Happened, Outcome, Runs, Oxygen, Given, Reason, Next} {
 		if m.Wrong[f] != "" {
 			m.Focus(f, "")
 			return

@@ -43,6 +43,7 @@ const (
 	Outcome  Field = "outcome" // Done or Failed
 	Runs     Field = "runs"    // the concentrator runs: Yes or No
 	Oxygen   Field = "oxygen"
+	Given    Field = "given" // supplies
 	Reason   Field = "reason"
 	Next     Field = "next"
 	Things   Field = "things" // stands for the two lists

@@ -7,6 +7,7 @@ import (
 
 	"lungwort/delivery"
 	"lungwort/inventory"
+	"lungwort/inventory/refusal"
 	"lungwort/ui/meter"
 )
 
@@ -22,15 +23,19 @@ func (m *Model) act() delivery.Visit {
 	}
 	for _, t := range m.Leave {
 		if r, ok := m.read(t); ok && t.Ticked {
-			v.Left = append(v.Left, delivery.Piece{Item: t.Item.ID, Gauge: r.Gauge, Hours: r.Hours})
+			v.Left = append(v.Left, delivery.Piece{Item: t.Item.ID, Gauge: r.Gauge, Hours: r.Hours, Weight: r.Weight})
 		}
 	}
 	for _, t := range m.Take {
 		if r, ok := m.read(t); ok && t.Ticked {
-			v.Took = append(v.Took, delivery.Taken{Item: t.Item.ID, Gauge: r.Gauge, Hours: r.Hours})
+			v.Took = append(v.Took, delivery.Taken{Item: t.Item.ID, Gauge: r.Gauge, Hours: r.Hours, Weight: r.Weight})
 		}
 	}
-	if len(v.Left)+len(v.Took) == 0 && len(m.Leave)+len(m.Take) > 0 && len(m.Bad) == 0 {
+	var err error
+	if v.Supplies, err = delivery.ReadSupplies(m.texts[Given]); err != nil {
+		m.Wrong[Given] = refusal.For(err)
+	}
+	if len(v.Left)+len(v.Took)+len(v.Supplies) == 0 && len(m.Leave)+len(m.Take) > 0 && len(m.Bad) == 0 {
 		m.Wrong[Things] = "Nothing is ticked. Scan what was left and taken, or say that the stop failed."
 	}
 	m.running(&v)

@@ -104,12 +104,13 @@ func (v *View) layout() {
 	v.pick(Outcome, "The stop is", widgets.Option{Value: Done, Label: Done}, widgets.Option{Value: Failed, Label: Failed})
 	v.pick(Runs, "Concentrator runs", widgets.Option{Value: Yes, Label: Yes}, widgets.Option{Value: No, Label: No})
 	v.text(Oxygen, "Oxygen", "percent, after warm-up")
+	v.text(Given, "Supplies given", "as 2 cannula lot C77, 1 extension tubing")
 	v.text(Reason, "Why it failed", "nobody home, road closed, refused")
 	v.when(Next, "Next try")
 	v.close = widgets.NewMainButton("Close the stop   Ctrl+Enter", v.model.Close)
 	all := widgets.NewButton("Tick all as planned", v.model.TickAll)
 	v.right = container.NewVBox(
-		v.fields[Happened], v.fields[Outcome], v.fields[Runs], v.fields[Oxygen], v.fields[Reason], v.fields[Next],
+		v.fields[Happened], v.fields[Outcome], v.fields[Runs], v.fields[Oxygen], v.fields[Given], v.fields[Reason], v.fields[Next],
 		v.things, v.close, widgets.NewPanel(v.mind))
 	lists := container.NewGridWithRows(2,
 		container.NewBorder(container.NewBorder(nil, nil, heading("Left there"), all), nil, nil, nil, v.leave),
@@ -117,7 +118,7 @@ func (v *View) layout() {
 	top := container.NewHBox(v.title, v.planned)
 	v.content = container.NewBorder(top, nil, nil, nil, container.NewGridWithColumns(2, container.NewPadded(lists), container.NewPadded(v.right)))
 	widgets.Link(v.model.Close, nil, v.leave, v.take,
-		v.whens[Happened], v.picks[Outcome], v.picks[Runs], v.texts[Oxygen], v.texts[Reason], v.whens[Next])
+		v.whens[Happened], v.picks[Outcome], v.picks[Runs], v.texts[Oxygen], v.texts[Given], v.texts[Reason], v.whens[Next])
 }
 
 func (v *View) draw() {
@@ -147,7 +148,8 @@ func (v *View) draw() {
 	v.fields[Happened].SetHint(m.Late())
 	failed := m.Text(Outcome) == Failed
 	v.fields[Reason].Hidden, v.fields[Next].Hidden = !failed, !failed
-	v.fields[Runs].Hidden, v.fields[Oxygen].Hidden = failed, failed
+	v.fields[Runs].Hidden, v.fields[Oxygen].Hidden, v.fields[Given].Hidden = failed, failed, failed
+	v.fields[Given].SetHint(m.AskedFor())
 	// Inputs are skipped by Enter as their fields are.
 	for f, field := range v.fields {
 		if in, ok := field.Input().(fyne.CanvasObject); ok && f != Happened && f != Outcome {

@@ -91,7 +91,24 @@ func (m *Model) Mind() []string {
 			lines = append(lines, fmt.Sprintf("Leave %s alone: it is lent to %s in the same house.", name, other.Person.Short()))
 		}
 	}
+	for _, i := range m.page.Theirs {
+		lines = append(lines, fmt.Sprintf("Leave %s alone: it belongs to %s.", i.Label(), i.Spec.Owner))
+	}
 	return lines
+}
+
+// AskedFor says which small parts a call asked for, to be brought here.
+func (m *Model) AskedFor() string {
+	var parts []string
+	for _, t := range m.tasks() {
+		if t.Parts != "" {
+			parts = append(parts, t.Parts)
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "asked for: " + strings.Join(parts, ", ")
 }
 
 // Late says how long ago the visit was, when it comes in late; and asks for the

@@ -1,0 +1,2 @@
+-- When a thing last came back, and what a liquid vessel weighs, are kept with the
+-- item: every item is folded anew.

@@ -1,0 +1,74 @@
+package item
+
+import (
+	"fmt"
+	"time"
+
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+)
+
+// plate is what stands on the item itself.
+func plate(s inventory.Spec, now time.Time) []Detail {
+	lines := []Detail{
+		{"is", s.What(), false},
+		{"model", s.Model, false},
+		{"serial", s.Serial, false},
+		{"owner", s.Owner, false},
+	}
+	if s.Owner == "" {
+		lines[3].Text = "the programme"
+	}
+	if size, known := gas.LookUp(s.Size); known {
+		lines = append(lines, Detail{"full", fmt.Sprintf("%s at %s", size.Contents, size.Service), false})
+	}
+	lines = append(lines, ofItsKind(s)...)
+	for _, from := range []Detail{{"product", s.GTIN, false}, {"lot", s.Lot, false}, {"made", s.Made, false}, {"expires", s.Expires, false}} {
+		if from.Text != "" {
+			lines = append(lines, from)
+		}
+	}
+	if month, err := time.Parse("2006-01", s.Requal); err == nil {
+		lines = append(lines, Detail{"requalify", requalify(month, now), false})
+	}
+	return lines
+}
+
+// requalify says by when; a month that is past blocks filling, not use.
+func requalify(month, now time.Time) string {
+	if now.Before(month.AddDate(0, 1, 0)) {
+		return "by the end of " + month.Format("January 2006")
+	}
+	return "was due by the end of " + month.Format("January 2006") + ": may be used until empty; do not refill"
+}
+
+// ofItsKind is what only its kind has on its plate.
+func ofItsKind(s inventory.Spec) []Detail {
+	var lines []Detail
+	add := func(label, text string) {
+		if text != "" {
+			lines = append(lines, Detail{label, text, false})
+		}
+	}
+	switch s.Kind {
+	case inventory.Cylinder:
+		add("valve", s.ValveOf())
+	case inventory.Regulator:
+		add("fits valve", s.Valve)
+		add("seal", s.Seal)
+	case inventory.Concentrator:
+		if s.Volts > 0 {
+			add("mains", fmt.Sprintf("%d V", s.Volts))
+		}
+	case inventory.Oximeter:
+		add("pool", s.Pool)
+	case inventory.Vessel:
+		if s.Holds > 0 {
+			add("full", fmt.Sprintf("%.1f kg of liquid, %.1f kg empty", float64(s.Holds), float64(s.Tare)))
+		}
+		if s.Loses > 0 {
+			add("loses", fmt.Sprintf("%.2f kg a day", float64(s.Loses)))
+		}
+	}
+	return lines
+}
