@@ -24,15 +24,15 @@ func Remits() []Remit {
 	return []Remit{
 		{"the depot: take in, clean, test, repair, release, count, exchange with plants", []Role{AsWarehouse}, []Act{
 			Enrol{}, Receive{}, Unreceive{}, ReceiveSupply{}, CountSupply{}, Bench{}, Test{}, Release{}, Requalify{}, Refill{},
-			SendToRepair{}, BackFromRepair{}, Maintain{}, Stocktake{}, Exchange{}, TellOwner{}, RecallSupply{},
+			SendToRepair{}, BackFromRepair{}, Maintain{}, Stocktake{}, Exchange{}, TellOwner{}, RecallSupply{}, Describe{},
 		}},
 		{"things on the move: returns, strays, labels, what is read on a thing", []Role{AsWarehouse, AsDriverDesk}, []Act{
-			Return{}, Stray{}, Move{}, MoveSupply{}, Label{}, Find{},
+			Return{}, Stray{}, Move{}, MoveSupply{}, Label{}, Find{}, HandIn{}, ReturnBySlip{},
 		}},
 		{"what anybody may see on a thing: readings, and what is to be held back", []Role{AsWarehouse, AsDriverDesk, AsOnCall}, []Act{Read{}, Quarantine{}}},
 		{"the road: plan, change and close runs", []Role{AsDriverDesk}, []Act{PlanRuns{}, EndRun{}, Prove{}, GiveSupply{}}},
 		{"the door: stops, what was found in a home, vehicles out of service", []Role{AsDriverDesk, AsOnCall}, []Act{
-			Visit{}, PlanAnew{}, TakeSlot{}, Withdraw{}, Switch{}, Refuse{}, Arrive{}, Place{}, LayTubing{}, Ask{}, Incident{},
+			Visit{}, PlanAnew{}, TakeSlot{}, Withdraw{}, Switch{}, Refuse{}, Arrive{}, Place{}, LayTubing{}, Ask{}, Incident{}, LeaveAlone{},
 		}},
 		{"the phone and the night: calls, alarms, power cuts, the night pack, orders given by phone", []Role{AsOnCall}, []Act{
 			Call{}, Alarm{}, Escalate{}, Outage{}, OutageCall{}, PowerReturned{}, NightLine{}, PrintedPack{}, Shelter{},

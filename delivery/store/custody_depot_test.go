@@ -1,6 +1,8 @@
 package store_test
 
 import (
+	"fmt"
+	"slices"
 	"time"
 
 	"pgregory.net/rapid"
@@ -63,8 +65,60 @@ func (c *custody) depotActs() map[string]func(*rapid.T) {
 		"tell owner": func(t *rapid.T) {
 			c.do(t, delivery.TellOwner{Item: c.item(t), How: "phone"})
 		},
+		"hand in": func(t *rapid.T) {
+			c.do(t, delivery.HandIn{Item: c.item(t), Depot: "harbour", Gauge: gaugeOf(t)})
+		},
+		"return by slip": func(t *rapid.T) {
+			kind := rapid.SampledFrom(inventory.Kinds()).Draw(t, "kind")
+			c.do(t, delivery.ReturnBySlip{Person: c.person(t), Kind: kind, Depot: "harbour"})
+		},
+		"leave alone": func(t *rapid.T) {
+			serial := rapid.SampledFrom([]string{"ZZ-900", "ZZ-901", "S001"}).Draw(t, "serial")
+			c.do(t, delivery.LeaveAlone{Person: c.person(t), Owner: "Other supplier", Serial: serial})
+		},
+		"stray": func(t *rapid.T) {
+			c.do(t, delivery.Stray{Serial: fmt.Sprintf("Q%03d", len(c.items)), Owner: rapid.SampledFrom([]string{"", "Other supplier"}).Draw(t, "owner"), Depot: "harbour"})
+		},
+		"describe": func(t *rapid.T) {
+			c.do(t, delivery.Describe{Item: c.item(t), Model: fmt.Sprint("Still ", rapid.IntRange(1, 9).Draw(t, "model"))})
+		},
+		"label": func(t *rapid.T) { c.do(t, delivery.Label{Items: []inventory.ItemID{c.item(t)}}) },
+		"maintain": func(t *rapid.T) {
+			c.do(t, delivery.Maintain{Item: c.item(t), What: "inner filter"})
+		},
+		"receive": func(t *rapid.T) {
+			c.do(t, delivery.Receive{Spec: inventory.Spec{Kind: inventory.Oximeter, Serial: fmt.Sprintf("N%03d", len(c.items))}, Depot: "harbour"})
+		},
+		"unreceive": func(t *rapid.T) { c.unreceive(t) },
+		"prove": func(t *rapid.T) {
+			c.do(t, delivery.Prove{Person: c.person(t), Signed: true, Name: "Ada Zwart", Relationship: "daughter"})
+		},
+		"recall letter": func(t *rapid.T) { c.do(t, delivery.RecallLetter{Item: c.item(t), How: "phone"}) },
+		"recall reply":  func(t *rapid.T) { c.do(t, delivery.RecallReply{Item: c.item(t), Rests: true}) },
+		"recall supply": func(t *rapid.T) {
+			c.do(t, delivery.RecallSupply{Notice: "Q-2", Supply: "cannula", Lot: "C77"})
+		},
+		"move supply": func(t *rapid.T) {
+			c.do(t, delivery.MoveSupply{Supply: "cannula", Count: 1, Lot: "C77", From: "depot:harbour", To: "ward:6B"})
+		},
+		"count supply": func(t *rapid.T) {
+			c.do(t, delivery.CountSupply{Supply: "cannula", At: "depot:harbour", Lots: "3 lot C77"})
+		},
+		"given at the door": func(t *rapid.T) {
+			c.do(t, delivery.Visit{Person: c.person(t), Supplies: []inventory.Handful{{Supply: "cannula", Count: 1}}})
+		},
 		"recall": func(t *rapid.T) {
 			c.do(t, delivery.Recall{Notice: "Q-1", Items: []inventory.ItemID{c.item(t)}})
 		},
+	}
+}
+
+// unreceive takes a thing out of the book again where it may go: then it is not
+// counted any more.
+func (c *custody) unreceive(t *rapid.T) {
+	id, before := c.item(t), len(c.facts)
+	c.do(t, delivery.Unreceive{Item: id})
+	if len(c.facts) > before {
+		c.items = slices.DeleteFunc(c.items, func(i inventory.ItemID) bool { return i == id })
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"maps"
+	"slices"
 	"testing"
 	"time"
 
@@ -24,11 +25,16 @@ import (
 // each what must always hold.
 type custody struct {
 	desk    *store.Desk
+	clock   *booktest.Clock // of recording; now is that of happening
 	now     time.Time
 	items   []inventory.ItemID
 	persons []inventory.PersonID
 	facts   []inventory.Fact
+	cuts    []inventory.FactID
+	trips   []inventory.FactID
 	checked int
+	mark    *moment // what was known at some act
+	erased  bool    // somebody was
 }
 
 // between is how many acts pass between two looks at the whole book, which
@@ -37,6 +43,7 @@ const between = 8
 
 func (c *custody) do(t *rapid.T, act delivery.Act) {
 	c.now = c.now.Add(time.Minute)
+	c.clock.Advance(time.Minute)
 	at := c.now
 	if rapid.IntRange(0, 9).Draw(t, "late") == 0 {
 		at = at.Add(-time.Duration(rapid.IntRange(1, 600).Draw(t, "minutes late")) * time.Minute)
@@ -50,13 +57,26 @@ func (c *custody) do(t *rapid.T, act delivery.Act) {
 		t.Fatalf("%T: refusal without a sentence or a next step: %+v", act, no)
 	}
 	c.facts = append(c.facts, out.Facts...)
-	switch act.(type) {
-	case delivery.Enrol:
-		if err == nil {
-			c.items = append(c.items, out.Facts[0].Item)
+	for _, f := range out.Facts {
+		c.note(f)
+	}
+}
+
+// note keeps what a fact brings into the book, to act on it later.
+func (c *custody) note(f inventory.Fact) {
+	switch f.Statement.(type) {
+	case *inventory.Enrolled:
+		if !slices.Contains(c.items, f.Item) {
+			c.items = append(c.items, f.Item)
 		}
-	case delivery.Register:
-		c.persons = append(c.persons, out.Facts[0].Person)
+	case *delivery.Registered:
+		c.persons = append(c.persons, f.Person)
+	case *delivery.Erased:
+		c.erased = true
+	case *delivery.PowerCut:
+		c.cuts = append(c.cuts, f.ID)
+	case *delivery.TripBooked:
+		c.trips = append(c.trips, f.ID)
 	}
 }
 
@@ -87,6 +107,9 @@ func (c *custody) acts() map[string]func(*rapid.T) {
 				spec.Size, act.Gauge = "US-E", gaugeOf(t)
 			case inventory.Concentrator:
 				spec.Rated = 5
+			case inventory.Vessel:
+				spec.Tare, spec.Holds = 23, 33
+				act.Weight = new(gas.Kilograms(40))
 			}
 			act.Spec = spec
 			c.do(t, act)
@@ -216,7 +239,11 @@ func (c *custody) check(t *rapid.T) {
 		if i.Place == "" || i.State == "" {
 			t.Fatalf("item %s is nowhere or nothing: %+v", i.ID, i)
 		}
-		if i.Lent() != (i.Place.Kind() == inventory.AtAddress) {
+		theirs := i.Spec.Foreign && i.Place.Kind() == inventory.AtAddress // seen in a home, left alone
+		if theirs && (i.Lent() || i.State != inventory.NotOurs) {
+			t.Fatalf("item %s is another's in a home and %s", i.ID, i.State)
+		}
+		if !theirs && i.Lent() != (i.Place.Kind() == inventory.AtAddress) {
 			t.Fatalf("item %s is %s at %s", i.ID, i.State, i.Place)
 		}
 		if i.Lent() && i.Person == "" {
@@ -225,6 +252,9 @@ func (c *custody) check(t *rapid.T) {
 		if !i.Lent() && i.State != inventory.Held && i.Person != "" {
 			t.Fatalf("item %s is %s but belongs to %s", i.ID, i.State, i.Person)
 		}
+	}
+	if c.mark == nil && rapid.IntRange(0, 19).Draw(t, "marked") == 0 {
+		c.mark = c.known(t, c.desk, c.clock.Now())
 	}
 	if c.checked++; c.checked%between == 0 {
 		c.whole(t, all)
@@ -272,14 +302,13 @@ func (c *custody) agree(t *rapid.T, all []inventory.Item) {
 func TestCustodyHolds(t *testing.T) {
 	ctx := context.Background()
 	rapid.Check(t, func(rt *rapid.T) {
-		c := &custody{desk: newDesk(t).Desk, now: booktest.Start}
-		p, err := c.desk.Programme(ctx)
-		require.NoError(t, err)
-		p.Plants = []delivery.Site{{Name: "works"}}
-		_, err = c.desk.Do(ctx, store.Hand{By: "rapid", At: c.now}, delivery.Settings{Programme: p})
+		clock := booktest.NewClock()
+		c := &custody{desk: store.NewDesk(booktest.NewAt(t, clock, store.Migrations()...)), clock: clock, now: booktest.Start}
+		_, err := c.desk.Do(ctx, store.Hand{By: "rapid", At: c.now}, delivery.Settings{Programme: custodyProgramme()})
 		require.NoError(t, err)
 		acts := c.acts()
 		maps.Copy(acts, c.depotActs())
+		maps.Copy(acts, c.personActs())
 		for _, first := range []string{"register", "register", "enrol", "enrol", "enrol", "enrol"} {
 			acts[first](rt)
 		}
@@ -292,5 +321,21 @@ func TestCustodyHolds(t *testing.T) {
 		all, _, err := c.desk.Items(ctx, items.Filter{})
 		require.NoError(t, err)
 		c.whole(rt, all)
+		c.asOf(rt, t)
 	})
+}
+
+// custodyProgramme has what the acts of the model need: an amnesty that is on,
+// maintenance that falls due, a plant, a ward.
+func custodyProgramme() delivery.Programme {
+	p := delivery.NewProgramme()
+	p.Hospital = delivery.Site{Name: "hospital", Point: delivery.Point{Lat: 36.5, Lon: -40.5, Area: "Great Quillet"}}
+	p.Wards = []delivery.Site{{Name: "6B"}}
+	p.Depots = []delivery.Site{{Name: "harbour", Point: delivery.Point{Lat: 36.51, Lon: -40.52, Area: "Great Quillet"}}}
+	p.Vehicles = []delivery.Vehicle{{Name: "van 1", Depot: "harbour", Pieces: 30, Kg: 200, From: "08:00", Until: "20:00"}}
+	p.Plants = []delivery.Site{{Name: "works"}}
+	p.Upkeep = []delivery.UpkeepRule{{Kind: inventory.Concentrator, What: "inner filter", Days: 300}}
+	p.Held = map[inventory.Kind]int{inventory.Oximeter: 1}
+	p.Amnesty = delivery.Amnesty{From: "2000-01-01", Until: "2099-12-31", Where: "the quay"}
+	return p
 }
