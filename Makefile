@@ -81,6 +81,12 @@ bench-routes: build
 lint:
 	@test -z "$$(gofmt -l .)" || { echo "Not formatted:"; gofmt -l .; exit 1; }
 	go vet -tags ci,$(TAGS) ./...
+	@$(TEST) -count=1 -v -run Licence ./ui/house | sed -n 's/^ *licences_test.go:[0-9]*: //p; /^--- FAIL/q1'
+	@go run golang.org/x/vuln/cmd/govulncheck@v1.9.0 -tags ci,$(TAGS) ./...; case $$? in \
+		0) ;; \
+		3) exit 1 ;; \
+		*) echo "Known vulnerabilities were not looked up: their data can't be reached from here." ;; \
+	esac
 
 # Draws every screen with the demo scenario.
 gallery: build

@@ -7,6 +7,7 @@ require (
 	filippo.io/age v1.3.2
 	fyne.io/fyne/v2 v2.7.2
 	github.com/gofrs/flock v0.13.2
+	github.com/google/licensecheck v0.3.1
 	github.com/jackc/pgx/v5 v5.12.0
 	github.com/makiuchi-d/gozxing v0.1.1
 	github.com/rogpeppe/go-internal v1.16.0

@@ -5,6 +5,8 @@ import (
 	"os"
 	"testing"
 
+	"go.uber.org/goleak"
+
 	"lungwort/delivery/store"
 	"lungwort/delivery/store/storetest"
 	"lungwort/inventory/book"
@@ -16,7 +18,7 @@ func TestMain(m *testing.M) {
 		fmt.Fprintln(os.Stderr, writeUntilKilled(path))
 		os.Exit(1)
 	}
-	os.Exit(booktest.Serving{M: m}.Run())
+	goleak.VerifyTestMain(booktest.Serving{M: m})
 }
 
 // TestContract holds both databases a book can be kept in to the contract of
