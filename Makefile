@@ -63,6 +63,7 @@ proof:
 	$(TEST) -count=1 -timeout 60m ./labels/paper -run Proof -codes 10000
 	$(TEST) -count=1 -timeout 60m ./delivery/store -run Custody -rapid.checks=1000 -rapid.steps=100
 	$(TEST) -count=1 -timeout 60m ./delivery/store -run 'NoItemIsLentTwice|TwentyDesks' -v -lendings 10000 -workday 5m
+	$(TEST) -count=1 -timeout 60m ./delivery/store -run HotQueries -grown 5000000
 	$(TEST) -count=1 -timeout 60m ./delivery/store -run KilledAtAnyMoment -kills 500
 	CGO_ENABLED=0 go test -count=1 -tags ci,$(TAGS),mounts ./inventory/book -run RealDisks
 	$(TEST) -count=1 -timeout 60m ./delivery/intake ./inventory/sheet -rapid.checks=2000
