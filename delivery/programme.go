@@ -151,6 +151,9 @@ type Programme struct {
 	Held map[inventory.Kind]int `json:"held,omitempty"`
 	// ReadyTags prints the tag of a thing when the bench releases it.
 	ReadyTags bool `json:"ready_tags,omitempty"`
+	// LockAfter is how many minutes without a key the window locks, where names
+	// are asked for; zero: usualLock.
+	LockAfter int `json:"lock_after,omitempty"`
 	// Shortage is the chance of running short of a kind of thing on a day that
 	// is accepted.
 	Shortage   float64       `json:"shortage"`

@@ -62,6 +62,7 @@ func Notes() []Note {
 		{"speed_kmh", "Driving speed", practice},
 		{"paper", "Paper in the printers", "Letter in North America, A4 (ISO 216) elsewhere"},
 		{"carries", "Codes on labels", "with a prefix: GRAI for cylinders, GIAI for devices (GS1 General Specifications)"},
+		{"lock_after", "Lock the window after", practice},
 		{"detour", "Road over great circle", "1.2 to 1.4 in transport studies (Newell 1980; O'Sullivan & Morrall 1996)"},
 	}
 }

@@ -73,9 +73,9 @@ func (s Sees) InWords() string {
 	case s.Clinical:
 		return "everything"
 	case s.Persons:
-		return "names, homes and flows, but nothing heard of anybody's health"
+		return "names, homes, flows; nobody's health"
 	}
-	return "things and places; a home by its number, without name, street or phone"
+	return "things, places; a home by its number"
 }
 
 // Does names the remits of a role.

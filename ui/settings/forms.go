@@ -16,7 +16,7 @@ func (m *Model) Form(id string) (ask.Form, bool) {
 	}
 	v := valueOf(id)
 	if v.key == "" {
-		return ask.Form{}, false
+		return m.userForm(id)
 	}
 	hint := ""
 	if e := m.entry(v); e.Default != "" {
@@ -47,6 +47,9 @@ func (m *Model) Form(id string) (ask.Form, bool) {
 
 // NewRow asks for a new row of a kind that Adds names.
 func (m *Model) NewRow(thing string) (ask.Form, bool) {
+	if thing == aUser {
+		return m.newUserForm(), true
+	}
 	for _, l := range m.groups[m.Here].lists {
 		if l.thing() == thing {
 			return m.rowForm(l, l.size(m.draft)), true

@@ -16,6 +16,9 @@ type group struct {
 	lists  []list
 }
 
+// users reports whether those who work in the book stand on the page.
+func (g group) users() bool { return g.name == whoIsThere }
+
 // groups are the pages in the order a new programme is set up.
 func groups(now time.Time) []group {
 	return []group{
@@ -54,6 +57,7 @@ func groups(now time.Time) []group {
 			[]string{"billing"}, nil},
 		{"Copies", "The book is copied once a day while the program runs, into the folder copies beside it. Encrypted copies open only with the key you keep elsewhere.",
 			[]string{"copies_to"}, nil},
+		{whoIsThere, "While sign-in is off, nobody is asked for a name. Open Sign-in to switch it on or off.", []string{"lock_after"}, nil},
 		{"Safety", "Printed on sheets and leaflets. Local fire code decides.", []string{"fire_metres"}, nil},
 	}
 }

@@ -40,6 +40,7 @@ type Model struct {
 	inForce  delivery.Programme
 	draft    delivery.Programme
 	defaults delivery.Programme
+	access   delivery.Access
 
 	Here int // the page that is open
 
@@ -53,6 +54,7 @@ func NewModel(w *work.Work) *Model {
 
 // Load reads the settings in force. Changes not yet in force stay as they are.
 func (m *Model) Load() {
+	m.readAccess()
 	work.Ask(m.work, "settings", func(ctx context.Context) (delivery.Programme, error) {
 		return m.work.Desk.Programme(ctx)
 	}, func(p delivery.Programme) {
@@ -102,6 +104,9 @@ func (m *Model) entries(g group) []Entry {
 	var entries []Entry
 	for _, key := range g.values {
 		entries = append(entries, m.entry(valueOf(key)))
+	}
+	if g.users() {
+		entries = append(entries, m.users()...)
 	}
 	for _, l := range g.lists {
 		before := shown(l, m.inForce)
@@ -183,6 +188,9 @@ func (m *Model) changes(g group) int {
 // Adds are the kinds of rows that can be added to the open page.
 func (m *Model) Adds() []string {
 	var things []string
+	if m.groups[m.Here].users() {
+		things = append(things, aUser)
+	}
 	for _, l := range m.groups[m.Here].lists {
 		if l.most() == 0 || l.size(m.draft) < l.most() {
 			things = append(things, l.thing())

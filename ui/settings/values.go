@@ -95,6 +95,7 @@ var values = []value{
 	word("amnesty.where", "Left with no questions at", func(p *delivery.Programme) *string { return &p.Amnesty.Where }),
 	heldDays(inventory.Oximeter), readyTags,
 
+	{"lock_after", "Lock the window after", lockAfter, setLockAfter},
 	{"copies_to", "Encrypt daily copies to", func(p delivery.Programme) string { return strings.Join(p.CopiesTo, " ") }, setCopiesTo},
 	number("fire_metres", "Distance from flames", func(p *delivery.Programme) *float64 { return &p.FireMetres }, unit{"m", 1}, unit{"ft", 0.3048}),
 }

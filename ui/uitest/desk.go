@@ -46,6 +46,7 @@ type Desk struct {
 	Refused []error
 	Shown   []string // files opened in the viewer
 	Changes int
+	Left    int // how often the desk was left to the next
 
 	t     testing.TB
 	clock *booktest.Clock
@@ -75,6 +76,7 @@ func NewEmpty(t testing.TB) *Desk {
 		Scanned: func(s work.Scan) { d.Scans = append(d.Scans, s) },
 		Refuse:  func(err error) { d.Refused = append(d.Refused, err) },
 		Show:    func(file string) { d.Shown = append(d.Shown, file) },
+		Leave:   func() { d.Left++ },
 		Changed: func() { d.Changes++ },
 	}
 	d.At(Now.AddDate(0, 0, -30))

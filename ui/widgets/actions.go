@@ -157,6 +157,7 @@ func (a *Actions) TypedRune(r rune) { a.Press(r) }
 
 // TypedKey moves along the actions and does one.
 func (a *Actions) TypedKey(e *fyne.KeyEvent) {
+	Used()
 	switch e.Name {
 	case fyne.KeyRight:
 		a.hand = min(a.hand+1, max(0, len(a.actions)-1))

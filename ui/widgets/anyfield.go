@@ -210,6 +210,7 @@ func (e *anyEntry) AcceptsTab() bool { return e.field.typing }
 
 // TypedKey handles the keys that end a scan, open the list or clear.
 func (e *anyEntry) TypedKey(k *fyne.KeyEvent) {
+	Used()
 	switch k.Name {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeyTab:
 		e.field.submit()

@@ -122,6 +122,7 @@ func (c *Chart) TypedRune(r rune) {
 
 // TypedKey moves along the spots and opens one.
 func (c *Chart) TypedKey(e *fyne.KeyEvent) {
+	Used()
 	switch e.Name {
 	case fyne.KeyRight, fyne.KeyDown:
 		c.take(c.hand + 1)

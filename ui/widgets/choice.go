@@ -172,6 +172,7 @@ func starts(label string, r rune) bool {
 
 // TypedKey moves along the options.
 func (c *Choice) TypedKey(e *fyne.KeyEvent) {
+	Used()
 	switch e.Name {
 	case fyne.KeyRight:
 		c.choose(min(c.chosen+1, len(c.options)-1))

@@ -33,6 +33,7 @@ func NewFilter(hint string, rows *Rows) *Filter {
 
 // TypedKey goes on to the list.
 func (f *Filter) TypedKey(e *fyne.KeyEvent) {
+	Used()
 	switch e.Name {
 	case fyne.KeyDown, fyne.KeyReturn, fyne.KeyEnter:
 		if f.rows.Len() > 0 {

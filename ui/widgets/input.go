@@ -107,6 +107,7 @@ func (t *Text) AcceptsTab() bool { return false }
 
 // TypedKey passes Enter and Esc on to the form.
 func (t *Text) TypedKey(e *fyne.KeyEvent) {
+	Used()
 	if toWindow(e) {
 		return
 	}
@@ -164,6 +165,7 @@ func NewDangerButton(label string, tapped func()) *Button {
 
 // TypedKey presses the button on Enter.
 func (b *Button) TypedKey(e *fyne.KeyEvent) {
+	Used()
 	switch e.Name {
 	case fyne.KeyReturn, fyne.KeyEnter:
 		if b.OnTapped != nil && !b.Disabled() {

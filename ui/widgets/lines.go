@@ -146,6 +146,7 @@ func (l *Lines) write(text string) {
 
 // TypedKey moves and acts.
 func (l *Lines) TypedKey(e *fyne.KeyEvent) {
+	Used()
 	if l.hand >= len(l.lines) {
 		l.keys.handle(e)
 		return

@@ -64,6 +64,7 @@ func (m *Map) TypedRune(r rune) {
 // TypedKey goes to the next spot in a direction, grows the rectangle with
 // Shift, opens the spot in hand, and shows everything again on Home.
 func (m *Map) TypedKey(e *fyne.KeyEvent) {
+	Used()
 	way, arrow := ways[e.Name]
 	switch {
 	case m.OnKey != nil && m.OnKey(e.Name):

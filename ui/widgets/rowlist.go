@@ -60,6 +60,7 @@ func (l *rowList) TypedShortcut(s fyne.Shortcut) { formKeys{submit: l.rows.OnDon
 
 // TypedKey moves, opens and leaves.
 func (l *rowList) TypedKey(e *fyne.KeyEvent) {
+	Used()
 	r := l.rows
 	to := r.hand
 	switch e.Name {

@@ -204,6 +204,7 @@ func (s *Side) TypedRune(rune) {}
 
 // TypedKey moves along the screens and opens one.
 func (s *Side) TypedKey(e *fyne.KeyEvent) {
+	Used()
 	switch e.Name {
 	case fyne.KeyDown:
 		s.hand = min(s.hand+1, len(s.entries)-1)

@@ -130,6 +130,7 @@ func (t *Ticks) TypedRune(r rune) {
 
 // TypedKey passes keys on to the form.
 func (t *Ticks) TypedKey(e *fyne.KeyEvent) {
+	Used()
 	if !toWindow(e) {
 		t.keys.handle(e)
 	}

@@ -108,6 +108,7 @@ func (t *Timelines) TypedRune(r rune) {
 
 // TypedKey passes keys on.
 func (t *Timelines) TypedKey(e *fyne.KeyEvent) {
+	Used()
 	if t.OnKey == nil || !t.OnKey(e.Name) {
 		toWindow(e)
 	}

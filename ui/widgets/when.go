@@ -70,6 +70,7 @@ func (w *When) showDay() {
 
 // TypedKey moves the time.
 func (w *When) TypedKey(e *fyne.KeyEvent) {
+	Used()
 	t, err := w.Time()
 	if err != nil {
 		w.Text.TypedKey(e)

@@ -3,6 +3,7 @@ package window
 import (
 	"context"
 	"errors"
+	"fmt"
 	"image/color"
 	"reflect"
 	"time"
@@ -61,7 +62,7 @@ func NewFrame(w *work.Work, canvas func() fyne.Canvas) *Frame {
 	w.Now = wall.now
 	f := &Frame{
 		work: w, canvas: canvas, wall: wall,
-		side:   widgets.NewSide(entries(nil)),
+		side:   widgets.NewSide(nil),
 		field:  widgets.NewAnyField(w.Now),
 		clock:  widget.NewLabelWithStyle("", fyne.TextAlignTrailing, fyne.TextStyle{Bold: true}),
 		duty:   widget.NewLabelWithStyle("", fyne.TextAlignTrailing, fyne.TextStyle{}),
@@ -70,6 +71,7 @@ func NewFrame(w *work.Work, canvas func() fyne.Canvas) *Frame {
 		stage:  container.NewStack(),
 	}
 	f.duty.SizeName = theme.SizeNameCaptionText
+	f.side.SetEntries(f.entries(nil))
 	f.band, f.says = newBand()
 	f.read = w.Now()
 	w.Open, w.Say, w.Offer, w.Refuse, w.Changed = f.Open, f.say, f.offer, f.refuse, f.Refresh
@@ -103,10 +105,24 @@ func (f *Frame) layout() fyne.CanvasObject {
 // Root returns what the window shows.
 func (f *Frame) Root() fyne.CanvasObject { return f.root }
 
+// Begin opens the first screen of whoever is at the desk.
+func (f *Frame) Begin() {
+	for _, n := range names {
+		if f.work.Has(n.room) {
+			f.Open(work.Target{Room: n.room})
+			return
+		}
+	}
+}
+
 // Open goes to a screen and loads it.
 func (f *Frame) Open(t work.Target) {
 	r, ok := f.rooms[t.Room]
 	if !ok {
+		return
+	}
+	if !f.work.Has(t.Room) {
+		f.refuse(refusal.New(refusal.Forbidden, fmt.Sprintf("%s is at the desk as %s, which has no such screen.", f.work.By, f.work.Role), "Ask a coordinator."))
 		return
 	}
 	if f.here.Room != "" && !reflect.DeepEqual(f.here, t) {
@@ -141,7 +157,7 @@ func (f *Frame) Back() {
 // Refresh reads the counts, the clock and who is on call anew.
 func (f *Frame) Refresh() {
 	now := f.work.Now()
-	f.clock.SetText(now.Format("Mon 2 Jan 15:04"))
+	f.clock.SetText(f.atDesk() + now.Format("Mon 2 Jan 15:04"))
 	if f.lost != nil {
 		f.tellLoss()
 		return
@@ -165,7 +181,7 @@ func (f *Frame) Refresh() {
 	}, func(s state) {
 		f.read = now
 		f.caution(s.cautions)
-		f.side.SetEntries(entries(s.counts))
+		f.side.SetEntries(f.entries(s.counts))
 		f.duty.SetText(onCall(s.settings, now))
 		f.setClock(s.settings.TimeZone)
 	})
@@ -194,6 +210,19 @@ func onCall(settings delivery.Programme, now time.Time) string {
 		return "nobody is set on call: see Settings"
 	}
 	return "on call: " + who.Name + " " + who.Phone
+}
+
+// atDesk says who is at the desk, where names are asked for, and that names
+// are hidden.
+func (f *Frame) atDesk() string {
+	words := ""
+	if f.work.Role != "" {
+		words = f.work.By + "  ·  "
+	}
+	if f.work.Veil {
+		words += "names hidden  ·  "
+	}
+	return words
 }
 
 func (f *Frame) say(text string) {

@@ -28,6 +28,9 @@ var roomKeys = map[work.Room]fyne.KeyName{
 func (p *program) menu() *fyne.MainMenu {
 	rooms := make([]*fyne.MenuItem, 0, len(names))
 	for _, n := range names {
+		if p.frame != nil && !p.frame.work.Has(n.room) {
+			continue
+		}
 		var shortcut fyne.Shortcut
 		if key, has := roomKeys[n.room]; has {
 			shortcut = control(key)
@@ -49,6 +52,11 @@ func (p *program) menu() *fyne.MainMenu {
 			p.item("Read anew", control(fyne.KeyR), func() { p.frame.Again() }),
 			p.item("As of…", control(fyne.KeyT), p.askPast),
 			p.item("Back to now", nil, p.backToNow)),
+		fyne.NewMenu("Desk",
+			p.item("Hide names (F12)", nil, p.veil),
+			p.item("Lock", control(fyne.KeyK), p.lock),
+			p.item("Somebody else", nil, p.leaveDesk),
+			p.item("My passphrase", nil, p.askPassphrase)),
 		fyne.NewMenu("Look", shade("Light", look.Light), shade("Dark", look.Dark), shade("As the desktop", look.AsDesktop)),
 		fyne.NewMenu("Help", p.item("Keys (F1)", nil, p.tellKeys)),
 	)
@@ -58,7 +66,8 @@ func (p *program) menu() *fyne.MainMenu {
 // the window, for its keys would reach past the question.
 func (p *program) item(name string, shortcut fyne.Shortcut, do func()) *fyne.MenuItem {
 	item := fyne.NewMenuItem(name, func() {
-		if p.window.Canvas().Overlays().Top() == nil {
+		p.used()
+		if p.frame != nil && p.locked == nil && p.window.Canvas().Overlays().Top() == nil {
 			do()
 		}
 	})
@@ -72,8 +81,13 @@ func control(key fyne.KeyName) fyne.Shortcut {
 
 // typed takes the keys that no widget has a use for.
 func (p *program) typed(e *fyne.KeyEvent) {
-	if e.Name == fyne.KeyF1 {
+	p.used()
+	switch e.Name {
+	case fyne.KeyF1:
 		p.tellKeys()
+		return
+	case fyne.KeyF12:
+		p.veil()
 		return
 	}
 	p.frame.Key(e.Name)
@@ -98,6 +112,8 @@ var keys = []struct{ key, does string }{
 	{"Ctrl+I", "read the codes in a picture; or drop one on the window"},
 	{"Ctrl+Z", "take back what the bottom line offers to take back"},
 	{"Ctrl+R", "read the book anew"},
+	{"F12", "hide names, streets and phones from who walks by; again: show them"},
+	{"Ctrl+K", "lock the window, where names are asked for"},
 	{"Ctrl+T", "as of…: every screen as the book was known at a moment"},
 	{"F1", "this list"},
 }

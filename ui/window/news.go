@@ -31,6 +31,9 @@ func (p *program) listen() {
 // look back.
 func (p *program) heard(news book.News, why error) {
 	f := p.frame
+	if f == nil || p.locked != nil && news == book.Written {
+		return // read anew when somebody is back
+	}
 	if p.past != nil {
 		f = p.past.present
 	}

@@ -56,7 +56,7 @@ func (p *program) lookBack(known time.Time, closed func(error)) {
 		if dir, err = os.MkdirTemp("", "lungwort-past-"); err != nil {
 			return err
 		}
-		b, err = openPast(ctx, store.NewDesk(p.book), filepath.Join(dir, "past.lungwort"), known, p.options())
+		b, err = openPast(ctx, p.desk, filepath.Join(dir, "past.lungwort"), known, p.options())
 		return err
 	}, func(err error) {
 		closed(err)
@@ -83,15 +83,15 @@ func openPast(ctx context.Context, desk *store.Desk, path string, known time.Tim
 // showPast puts the screens on the past book, under a band that says so.
 func (p *program) showPast(b *book.Book, dir string, known time.Time) {
 	w := &work.Work{
-		Desk: store.NewDesk(b), Run: p.run, Now: func() time.Time { return known }, By: p.setting.By,
-		Dir: dir, Show: p.showFile,
+		Desk: p.desk.On(b), Run: p.run, Now: func() time.Time { return known }, By: p.frame.work.By, Role: p.frame.work.Role,
+		Dir: dir, Show: p.showFile, Leave: p.signOut, Veil: p.frame.work.Veil,
 	}
 	p.past = &past{book: b, dir: dir, present: p.frame, here: p.window.Content()}
 	where := p.frame.here
 	p.frame = NewFrame(w, func() fyne.Canvas { return p.window.Canvas() })
 	says := widget.NewLabelWithStyle("As the book was known "+known.Format("Mon 2 Jan 2006 15:04")+". Nothing can be entered here.", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	band := widgets.NewPanel(container.NewBorder(nil, nil, nil, widgets.NewMainButton("Back to now", p.backToNow), says))
-	p.window.SetContent(container.NewBorder(band, nil, nil, nil, p.frame.Root()))
+	p.window.SetContent(newAwake(container.NewBorder(band, nil, nil, nil, p.frame.Root()), p.used))
 	p.frame.Refresh()
 	p.frame.Open(where)
 }

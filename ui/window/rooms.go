@@ -116,10 +116,12 @@ var names = []struct {
 	{room: work.Settings, name: "Settings"},
 }
 
-func entries(counts map[work.Room]int) []widgets.SideEntry {
-	list := make([]widgets.SideEntry, len(names))
-	for i, n := range names {
-		list[i] = widgets.SideEntry{ID: string(n.room), Name: n.name, Count: counts[n.room], Apart: n.apart}
+func (f *Frame) entries(counts map[work.Room]int) []widgets.SideEntry {
+	var list []widgets.SideEntry
+	for _, n := range names {
+		if f.work.Has(n.room) {
+			list = append(list, widgets.SideEntry{ID: string(n.room), Name: n.name, Count: counts[n.room], Apart: n.apart})
+		}
 	}
 	return list
 }

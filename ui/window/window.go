@@ -19,6 +19,7 @@ import (
 	"lungwort/ui/look"
 	"lungwort/ui/printing"
 	"lungwort/ui/runner"
+	"lungwort/ui/widgets"
 	"lungwort/ui/work"
 )
 
@@ -99,7 +100,10 @@ type program struct {
 	papers  string // the folder for papers and sheets
 	run     engine
 	book    *book.Book
-	frame   *Frame
+	desk    *store.Desk
+	frame   *Frame // nil: nobody is at the desk yet
+	locked  *behind
+	lastUse time.Time // when a key or the pointer last moved
 	first   work.Room // to begin with; empty: what needs you
 	past    *past     // nil: the present is shown
 	failed  error
@@ -135,7 +139,8 @@ func (p *program) open(ctx context.Context) (err error) {
 func (p *program) opened(ctx context.Context, err error) {
 	switch {
 	case err == nil:
-		p.show()
+		p.desk = store.NewDesk(p.book)
+		p.arrive()
 	case refusal.KindOf(err) == refusal.NotFound:
 		p.put(p.start(ctx))
 	default:
@@ -152,25 +157,33 @@ func (p *program) put(card fyne.CanvasObject) {
 // show puts the screens on the open book.
 func (p *program) show() {
 	w := &work.Work{
-		Desk: store.NewDesk(p.book), Run: p.run, Now: p.now, By: p.setting.By,
-		Dir: p.papers, Show: p.showFile,
+		Desk: p.desk, Run: p.run, Now: p.now, By: p.setting.By,
+		Dir: p.papers, Show: p.showFile, Leave: p.signOut, Veil: p.app.Preferences().Bool(veiled),
+	}
+	if user, signedIn := p.desk.User(); signedIn {
+		w.By, w.Role = user.Name, user.Role
 	}
 	if file, err := printing.DefaultFile(); err == nil {
 		w.Printers = printing.New(file)
 	}
 	p.frame = NewFrame(w, func() fyne.Canvas { return p.window.Canvas() })
-	p.window.SetContent(p.frame.Root())
+	p.window.SetContent(newAwake(p.frame.Root(), p.used))
 	p.window.SetMainMenu(p.menu())
+	widgets.Used = p.used
+	p.used()
 	p.window.Canvas().SetOnTypedKey(p.typed)
 	p.window.SetOnDropped(p.dropped)
 	p.frame.Refresh()
-	p.frame.Open(work.Target{Room: work.Needs})
+	p.frame.Begin()
 	if p.first != "" && p.first != work.Needs {
 		p.frame.Open(work.Target{Room: p.first})
 	}
 	copies := p.copier(w.Desk.KeepCopy)
 	p.run.EveryMinute(func(time.Time) {
-		p.frame.Tick()
+		if p.frame != nil && p.locked == nil {
+			p.frame.Tick()
+		}
+		p.minute()
 		copies.tick(p.now())
 	})
 	p.listen()

@@ -108,6 +108,8 @@ type Work struct {
 	Scanned func(Scan)
 	Refuse  func(error)       // tells what was refused, and the next step
 	Show    func(file string) // opens a paper in the system's viewer
+	// Leave leaves the desk: whoever comes next is asked for the name.
+	Leave func()
 	// Changed tells the window that the book has changed, so that counts and
 	// lists are read anew.
 	Changed func()
