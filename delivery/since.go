@@ -44,6 +44,9 @@ func (c Care) News(then Care, now time.Time) []string {
 			add("%s %s %s %s", h.Spec.Serial, h.Gauge.Value, h.Gauge.How(), Clock(h.Gauge.At, now))
 		}
 	}
+	for _, r := range c.Refusals[min(len(then.Refusals), len(c.Refusals)):] {
+		add("refused %s: %s", r.What, r.Why)
+	}
 	says = append(says, c.taskNews(then, now)...)
 	return append(says, c.callNews(then, now)...)
 }

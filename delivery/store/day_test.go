@@ -25,8 +25,11 @@ type desk struct {
 	now time.Time
 }
 
-func newDesk(t *testing.T) *desk {
-	d := &desk{store.NewDesk(booktest.New(t, store.Migrations()...)), t, booktest.Start}
+func newDesk(t *testing.T) *desk { return newDeskAt(t, booktest.NewClock()) }
+
+// newDeskAt is a desk whose book records by a clock.
+func newDeskAt(t *testing.T, clock *booktest.Clock) *desk {
+	d := &desk{store.NewDesk(booktest.NewAt(t, clock, store.Migrations()...)), t, booktest.Start}
 	p := delivery.NewProgramme()
 	p.Hospital = delivery.Site{Name: "hospital", Point: delivery.Point{Lat: 36.5, Lon: -40.5, Area: "Great Quillet"}}
 	p.Wards = []delivery.Site{{Name: "6B"}}

@@ -10,6 +10,7 @@ import (
 
 	"lungwort/delivery"
 	"lungwort/inventory"
+	"lungwort/inventory/book/booktest"
 	"lungwort/inventory/gas"
 	"lungwort/inventory/refusal"
 	items "lungwort/inventory/store"
@@ -25,8 +26,10 @@ type scene struct {
 	over  inventory.RunID // ended
 }
 
-func newScene(t *testing.T) *scene {
-	s := &scene{desk: newDesk(t), thing: map[string]inventory.ItemID{}, who: map[string]inventory.PersonID{}}
+func newScene(t *testing.T) *scene { return newSceneAt(t, booktest.NewClock()) }
+
+func newSceneAt(t *testing.T, clock *booktest.Clock) *scene {
+	s := &scene{desk: newDeskAt(t, clock), thing: map[string]inventory.ItemID{}, who: map[string]inventory.PersonID{}}
 	s.stock()
 	for _, family := range []string{"Known", "Ordered", "Bridge", "Running", "Over", "Dark"} {
 		s.who[family] = s.register(family)
