@@ -218,7 +218,11 @@ func plausible(v View, item inventory.Item, gauge *gas.Pressure) error {
 	if item.Spec.Kind != inventory.Cylinder {
 		return refusal.New(refusal.Invalid, fmt.Sprintf("%s has no gauge: it is a %s.", item.Label(), item.Spec.What()), "Scan the cylinder.")
 	}
-	size, ok := gas.LookUp(item.Spec.Size)
+	p, err := v.Programme()
+	if err != nil {
+		return err
+	}
+	size, ok := p.SizeOf(item.Spec)
 	if !ok {
 		return refusal.New(refusal.Invalid, fmt.Sprintf("%s has no known size.", item.Label()), "Set the size of the cylinder first.")
 	}

@@ -1,6 +1,7 @@
 package delivery
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -51,6 +52,11 @@ func (a Enrol) Decide(v View) (Change, error) {
 	if err := a.may(v); err != nil {
 		return Change{}, err
 	}
+	spec, full, err := own(v, a.Spec)
+	if err != nil {
+		return Change{}, err
+	}
+	a.Spec = spec
 	id, tag, err := v.NewItem()
 	if err != nil {
 		return Change{}, err
@@ -64,7 +70,7 @@ func (a Enrol) Decide(v View) (Change, error) {
 	c.item(id, &inventory.Enrolled{Tag: tag, Spec: a.Spec})
 	c.item(id, &inventory.Moved{To: inventory.At(inventory.AtDepot, a.Depot)})
 	if a.Lot != "" {
-		c.item(id, &inventory.Filled{Lot: a.Lot})
+		c.item(id, &inventory.Filled{Lot: a.Lot, Full: full})
 	}
 	c.observed(id, "", seen)
 	if a.Cleared && !a.Spec.Foreign {
@@ -80,7 +86,7 @@ func (a Enrol) may(v View) error {
 	if !slices.Contains(inventory.Kinds(), a.Spec.Kind) {
 		return refusal.New(refusal.Invalid, fmt.Sprintf("%q is no kind of item.", a.Spec.Kind), "Say "+kindsInWords()+".")
 	}
-	if err := knownPlate(a.Spec); err != nil {
+	if err := knownPlate(v, a.Spec); err != nil {
 		return err
 	}
 	if a.Cleared && a.Spec.Kind == inventory.Vessel && a.Weight == nil {
@@ -209,4 +215,17 @@ func knownPlace(v View, to inventory.Place) error {
 // named reports whether one of the sites goes by a name.
 func named(sites []Site, name string) bool {
 	return name != "" && slices.ContainsFunc(sites, func(s Site) bool { return s.Name == name })
+}
+
+// own returns what a cylinder of the programme's own size is, and what it is full
+// at: the facts about it must say so by themselves, for the fold knows only the
+// sizes that come with the program.
+func own(v View, s inventory.Spec) (inventory.Spec, gas.Pressure, error) {
+	if _, shipped := gas.LookUp(s.Size); shipped || s.Kind != inventory.Cylinder {
+		return s, 0, nil
+	}
+	p, err := v.Programme()
+	size, _ := p.SizeOf(s)
+	s.Valve = cmp.Or(s.Valve, size.Valve)
+	return s, size.Service, err
 }

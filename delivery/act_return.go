@@ -63,7 +63,11 @@ func (a Return) Decide(v View) (Change, error) {
 	c.observed(item.ID, who, seen)
 	c.about(item.ID, who, &inventory.Returned{Depot: a.Depot, Soiled: a.Soiled, Lacks: a.Lacks, Empty: a.Empty})
 	c.Says = fmt.Sprintf("%s is in the dirty bay.", item.Label())
-	c.Says += a.hadGas(item)
+	says, err := a.hadGas(v, item)
+	if err != nil {
+		return Change{}, err
+	}
+	c.Says += says
 	if a.Gauge != nil {
 		if note := gas.TransportNote(*a.Gauge); note != "" {
 			c.Says += " " + note
@@ -74,16 +78,17 @@ func (a Return) Decide(v View) (Change, error) {
 
 // hadGas says that the clinician is asked whether the person had gas, where the
 // gauge makes that doubtful.
-func (a Return) hadGas(item inventory.Item) string {
-	size, known := gas.LookUp(item.Spec.Size)
+func (a Return) hadGas(v View, item inventory.Item) (string, error) {
+	p, err := v.Programme()
+	size, known := p.SizeOf(item.Spec)
 	switch {
-	case !known || a.Gauge == nil:
-	case a.Empty && inventory.HoldsGas(item.Spec, *a.Gauge):
-		return fmt.Sprintf(" Called empty, but its gauge reads %s: ask the clinician whether this person had gas.", *a.Gauge)
+	case err != nil || !known || a.Gauge == nil:
+	case a.Empty && inventory.HoldsGas(size.Service, *a.Gauge):
+		return fmt.Sprintf(" Called empty, but its gauge reads %s: ask the clinician whether this person had gas.", *a.Gauge), nil
 	case *a.Gauge >= size.Service*fullWhenEmpty:
-		return " It came back nearly full: ask the clinician whether this person had gas."
+		return " It came back nearly full: ask the clinician whether this person had gas.", nil
 	}
-	return ""
+	return "", err
 }
 
 // closeCollection closes the collection when the last item is back.

@@ -3,6 +3,7 @@ package delivery
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"lungwort/inventory"
@@ -118,7 +119,7 @@ func (t *taking) ahead(now time.Time) (time.Time, bool) {
 func (t *taking) arrive(thing Arrival) error {
 	item := inventory.Item{ID: thing.ID, Spec: thing.Spec}
 	if item.ID == "" {
-		if err := knownSize(thing.Spec); err != nil {
+		if err := knownSize(t.view, thing.Spec); err != nil {
 			return err
 		}
 		var err error
@@ -141,15 +142,34 @@ func (t *taking) arrive(thing Arrival) error {
 	return nil
 }
 
-// knownSize refuses a cylinder whose size says nothing.
-func knownSize(s inventory.Spec) error {
+// knownSize refuses a cylinder whose size says nothing, and marks on it that
+// can't be.
+func knownSize(v View, s inventory.Spec) error {
 	if s.Kind != inventory.Cylinder {
+		if s.Marked != (gas.Marks{}) {
+			return refusal.New(refusal.Invalid, fmt.Sprintf("A %s has no contents of its own.", s.Kind), "Leave contents, full pressure and water volume out.")
+		}
 		return nil
 	}
-	if _, ok := gas.LookUp(s.Size); !ok {
+	p, err := v.Programme()
+	if err != nil {
+		return err
+	}
+	if size, ok := p.Sizes.LookUp(s.Size); ok {
+		_, err := size.Marked(s.Marked)
+		return impossible(err)
+	} else {
 		return refusal.New(refusal.Invalid, fmt.Sprintf("No cylinder size goes by %q.", s.Size), "Give region and letter, as US-E.")
 	}
-	return nil
+}
+
+// impossible puts a sentence of the arithmetic of gas as a refusal.
+func impossible(err error) error {
+	if err == nil {
+		return nil
+	}
+	what, next, _ := strings.Cut(err.Error(), ". ")
+	return refusal.New(refusal.Invalid, what+".", next+".").Because(err)
 }
 
 func firstOf(events []Event, otherwise time.Time) time.Time {

@@ -54,14 +54,14 @@ const portable gas.Litres = 700
 
 // Code returns the code of a thing; empty where it has none of its own: a
 // regulator belongs to the system it is lent with.
-func (t BillingTable) Code(s inventory.Spec) string {
+func (t BillingTable) Code(p Programme, s inventory.Spec) string {
 	switch s.Kind {
 	case inventory.Concentrator:
 		return "E1390"
 	case inventory.Oximeter:
 		return "E0445"
 	case inventory.Cylinder:
-		size, known := gas.LookUp(s.Size)
+		size, known := p.SizeOf(s)
 		switch {
 		case !known:
 			return ""

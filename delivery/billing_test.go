@@ -26,7 +26,7 @@ func TestBillingCodes(t *testing.T) {
 		{inventory.Spec{Kind: inventory.Regulator}, "", ""},
 		{inventory.Spec{Kind: inventory.Cylinder}, "", ""},
 	} {
-		assert.Equal(t, test.code, table.Code(test.spec))
+		assert.Equal(t, test.code, table.Code(delivery.NewProgramme(), test.spec))
 		assert.Equal(t, test.means, table.Means(test.code))
 	}
 	_, on = delivery.BillingCodes("")

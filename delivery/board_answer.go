@@ -53,11 +53,11 @@ func (b Board) hands(stop int) []string {
 	s := b.stops[stop]
 	var needs []string
 	if s.wish != nil {
-		needs = asked(s.address, s.wish.Bring, s.wish.Language)
+		needs = b.planner.Programme.asked(s.address, s.wish.Bring, s.wish.Language)
 	}
 	for _, e := range s.errands {
 		for _, t := range e.Care.Tasks {
-			for _, need := range asked(s.address, t.Bring, e.Person.Language) {
+			for _, need := range b.planner.Programme.asked(s.address, t.Bring, e.Person.Language) {
 				needs = with(needs, need)
 			}
 		}

@@ -59,9 +59,9 @@ func (b Board) With(w Wish) (Board, int, bool) {
 
 // wished returns a wish as the timetable takes it.
 func (pl Planner) wished(w Wish, place int) route.Stop {
-	needs, _ := pl.able(asked(w.Address, w.Bring, w.Language))
+	needs, _ := pl.able(pl.Programme.asked(w.Address, w.Bring, w.Language))
 	s := route.Stop{
-		Name: string(w.Address.ID), Place: place, Service: int64(w.Takes / time.Second), Drop: load(w.Bring), Needs: needs,
+		Name: string(w.Address.ID), Place: place, Service: int64(w.Takes / time.Second), Drop: pl.Programme.load(w.Bring), Needs: needs,
 		Window: [2]int64{0, int64(2 * 24 * time.Hour / time.Second)},
 	}
 	if !w.From.IsZero() {

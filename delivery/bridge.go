@@ -16,7 +16,7 @@ import (
 // BridgeGas is one cylinder that goes along.
 type BridgeGas struct {
 	Tag   string // as a person reads it
-	Size  gas.SizeCode
+	Size  gas.Size
 	Gauge *gas.Pressure // nil: not read
 }
 
@@ -37,6 +37,7 @@ type Bridge struct {
 	WarmUp   time.Duration
 	Margin   float64
 	Reserve  gas.Pressure
+	Sizes    gas.Table    // of the programme
 	Spare    gas.SizeCode // the size that could be added
 	// NoMains is where a concentrator would be brought that can't run there;
 	// empty: it can. Unasked: nobody asked whether there is mains power.
@@ -163,8 +164,8 @@ func (b Bridge) flowAssumed() string {
 // generous published method, over all cylinders one after another.
 func (b Bridge) minutes(flow gas.Flow) (low, high time.Duration, facts []string, err error) {
 	for _, g := range b.Gas {
-		size, ok := gas.LookUp(g.Size)
-		if !ok {
+		size := g.Size
+		if size.Code == "" {
 			return 0, 0, nil, refusal.New(refusal.Invalid, fmt.Sprintf("Cylinder %s has no known size.", g.Tag), "Set the size of the cylinder first.")
 		}
 		if g.Gauge == nil {
@@ -242,9 +243,9 @@ func (b Bridge) laterWay(has time.Duration) []string {
 // of the spare size, and of each larger size that is ready.
 func (b Bridge) moreGas(short, wanted time.Duration) []string {
 	ways := b.add(b.Spare, short, wanted)
-	spare, _ := gas.LookUp(b.Spare)
+	spare, _ := b.Sizes.LookUp(b.Spare)
 	for _, code := range slices.Sorted(maps.Keys(b.Ready)) {
-		size, ok := gas.LookUp(code)
+		size, ok := b.Sizes.LookUp(code)
 		if !ok || size.Contents <= spare.Contents || b.Ready[code] == 0 {
 			continue
 		}
@@ -274,7 +275,7 @@ func (b Bridge) add(code gas.SizeCode, short, wanted time.Duration) []string {
 
 // more returns how many full cylinders of a size cover a time.
 func (b Bridge) more(code gas.SizeCode, short time.Duration) int {
-	size, ok := gas.LookUp(code)
+	size, ok := b.Sizes.LookUp(code)
 	if !ok || short <= 0 {
 		return 0
 	}
@@ -312,12 +313,7 @@ func notPlanned(err error) error {
 	return refusal.New(refusal.Invalid, "No time can be told: "+err.Error()+".", "").Because(err)
 }
 
-func letter(code gas.SizeCode) string {
-	if s, ok := gas.LookUp(code); ok {
-		return s.Letter
-	}
-	return string(code)
-}
+func letter(code gas.SizeCode) string { return code.Letter() }
 
 func ceilClock(t time.Time) string {
 	if up := t.Truncate(time.Minute); up.Before(t) {

@@ -19,6 +19,11 @@ func onDay(clock string) time.Time {
 	return time.Date(2030, time.March, 8, t.Hour(), t.Minute(), 0, 0, time.FixedZone("", -3*3600))
 }
 
+func sizeOf(code gas.SizeCode) gas.Size {
+	s, _ := gas.LookUp(code)
+	return s
+}
+
 // friday is a discharge at five with 4 L/min at rest, 6 walking, one E, and
 // the machine at half past eight. Its numbers are worked by hand with the
 // textbook rule, (gauge - 200 psi) × 0.28 ÷ flow, as respiratory-therapy texts
@@ -26,7 +31,7 @@ func onDay(clock string) time.Time {
 func friday(psi float64) delivery.Bridge {
 	return delivery.Bridge{
 		Opens: onDay("17:00"), Leaves: onDay("17:00"), Flow: 6, Rest: 4,
-		Gas:  []delivery.BridgeGas{{Tag: "E-20117", Size: "US-E", Gauge: new(gas.PSI(psi))}},
+		Gas:  []delivery.BridgeGas{{Tag: "E-20117", Size: sizeOf("US-E"), Gauge: new(gas.PSI(psi))}},
 		Ride: 25 * time.Minute, WayKnown: true, Arrives: onDay("20:30"), SetUp: 15 * time.Minute,
 		Margin: 1.5, Reserve: gas.PSI(200), Spare: "US-E",
 	}
@@ -59,7 +64,7 @@ func TestBridgeWays(t *testing.T) {
 	more := func(n int) delivery.Bridge {
 		b := friday(1800)
 		for range n {
-			b.Gas = append(b.Gas, delivery.BridgeGas{Tag: "full", Size: "US-E", Gauge: new(gas.PSI(2015))})
+			b.Gas = append(b.Gas, delivery.BridgeGas{Tag: "full", Size: sizeOf("US-E"), Gauge: new(gas.PSI(2015))})
 		}
 		return b
 	}

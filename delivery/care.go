@@ -47,6 +47,7 @@ type Holding struct {
 // far the gauge fell in the time it was breathed from.
 type Breathed struct {
 	Size   gas.SizeCode                 `json:"size"`
+	Marked gas.Marks                    `json:"marked,omitzero"`
 	Before inventory.Seen[gas.Pressure] `json:"before"`
 	After  inventory.Seen[gas.Pressure] `json:"after"`
 	Took   time.Duration                `json:"took"`

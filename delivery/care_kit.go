@@ -25,6 +25,10 @@ func (c *Care) kit(f inventory.Fact) {
 		if h := c.holding(f.Item); h != nil && f.Person == c.Person {
 			h.Role = s.As
 		}
+	case *inventory.Described:
+		if h := c.holding(f.Item); h != nil {
+			h.Spec = s.Spec
+		}
 	case *inventory.Observed:
 		c.observe(s, f)
 	case *inventory.Filled:
@@ -97,7 +101,7 @@ func (c *Care) learn(h Holding, now *inventory.Seen[gas.Pressure]) {
 	if took < leastSpell {
 		return
 	}
-	c.Uses = append(c.Uses, Breathed{Size: h.Spec.Size, Before: *h.Gauge, After: *now, Took: took})
+	c.Uses = append(c.Uses, Breathed{Size: h.Spec.Size, Marked: h.Spec.Marked, Before: *h.Gauge, After: *now, Took: took})
 	if extra := len(c.Uses) - mostUses; extra > 0 {
 		c.Uses = slices.Delete(c.Uses, 0, extra)
 	}

@@ -26,6 +26,10 @@ type Cargo struct {
 // CargoOf returns the load along a run as the book has it. Cylinders that stand
 // on the vehicle and were not taken in on this run are spare.
 func CargoOf(v View, r Run) (Cargo, error) {
+	p, err := v.Programme()
+	if err != nil {
+		return Cargo{}, err
+	}
 	stops := make([]Along, len(r.Stops))
 	took := make(map[inventory.ItemID]bool)
 	for i, s := range r.Stops {
@@ -50,7 +54,7 @@ func CargoOf(v View, r Run) (Cargo, error) {
 	}
 	there, err := v.AtPlace(inventory.At(inventory.AtVehicle, r.Vehicle))
 	spare := slices.DeleteFunc(there, func(i inventory.Item) bool { return took[i.ID] || i.State == inventory.WithDriver || i.Person != "" })
-	return r.Cargo(stops, spare), err
+	return r.Cargo(p, stops, spare), err
 }
 
 // Along is one stop as a run loads for it.
@@ -61,15 +65,15 @@ type Along struct {
 
 // Cargo follows the load along a run. Spare is what is on board beside what the
 // stops get; it comes home again.
-func (r Run) Cargo(stops []Along, spare []inventory.Item) Cargo {
+func (r Run) Cargo(p Programme, stops []Along, spare []inventory.Item) Cargo {
 	var c Cargo
 	for _, i := range spare {
-		c.Out.put(asWanted(i.Spec))
+		c.Out.put(p, asWanted(i.Spec))
 	}
 	drops, takes := make([]Aboard, len(r.Stops)), make([]Aboard, len(r.Stops))
 	for i, s := range r.Stops {
 		var kept Aboard
-		drops[i], takes[i], kept = s.cargo(stops[i])
+		drops[i], takes[i], kept = s.cargo(p, stops[i])
 		c.Out.add(drops[i], 1)
 		c.Out.add(kept, 1)
 	}
@@ -101,25 +105,25 @@ func (c Cargo) Most() route.Load {
 // cargo returns what a stop gets and gives: what was left and taken there, and
 // what the tasks of those not seen yet bring and collect. What was to be left
 // and was not stays on board.
-func (s Stop) cargo(a Along) (drop, take, kept Aboard) {
+func (s Stop) cargo(p Programme, a Along) (drop, take, kept Aboard) {
 	left := make(map[inventory.Kind]int)
 	for _, id := range s.Left {
 		left[a.Spec[id].Kind]++
-		drop.put(asWanted(a.Spec[id]))
+		drop.put(p, asWanted(a.Spec[id]))
 	}
 	for _, id := range s.Took {
-		take.took(a.Spec[id])
+		take.took(p, a.Spec[id])
 	}
 	for _, care := range a.Care {
 		for _, t := range care.Tasks {
 			switch {
 			case !slices.Contains(s.Tasks, t.ID):
 			case s.Waits(care.Person):
-				t.moves(care, &drop, &take)
+				t.moves(p, care, &drop, &take)
 			default:
 				for _, w := range t.Bring {
 					w.Count = max(0, w.Count-left[w.Kind])
-					kept.put(w)
+					kept.put(p, w)
 				}
 			}
 		}
@@ -128,18 +132,18 @@ func (s Stop) cargo(a Along) (drop, take, kept Aboard) {
 }
 
 // moves adds what a task brings and what it takes home.
-func (t OpenTask) moves(c Care, drop, take *Aboard) {
+func (t OpenTask) moves(p Programme, c Care, drop, take *Aboard) {
 	for _, w := range t.Bring {
-		drop.put(w)
+		drop.put(p, w)
 		if t.Tasked.Task == Swap { // as much is taken as is brought
 			for range w.Count {
-				take.took(inventory.Spec{Kind: w.Kind, Size: w.Size})
+				take.took(p, inventory.Spec{Kind: w.Kind, Size: w.Size})
 			}
 		}
 	}
 	if t.Tasked.Task == Collect {
 		for _, h := range c.Kit {
-			take.took(h.Spec)
+			take.took(p, h.Spec)
 		}
 	}
 }
@@ -147,8 +151,8 @@ func (t OpenTask) moves(c Care, drop, take *Aboard) {
 func asWanted(s inventory.Spec) Wanted { return Wanted{Kind: s.Kind, Size: s.Size, Count: 1} }
 
 // put adds things that go out.
-func (h *Aboard) put(w Wanted) {
-	l := load([]Wanted{w})
+func (h *Aboard) put(p Programme, w Wanted) {
+	l := p.load([]Wanted{w})
 	for d := range l {
 		h.Load[d] += l[d]
 	}
@@ -158,8 +162,8 @@ func (h *Aboard) put(w Wanted) {
 }
 
 // took adds a thing that comes home, which rides apart from the clean ones.
-func (h *Aboard) took(s inventory.Spec) {
-	l := load([]Wanted{asWanted(s)})
+func (h *Aboard) took(p Programme, s inventory.Spec) {
+	l := p.load([]Wanted{asWanted(s)})
 	l[route.Dirty] = 1
 	for d := range l {
 		h.Load[d] += l[d]
@@ -178,24 +182,24 @@ func (h *Aboard) add(o Aboard, sign int) {
 }
 
 // load returns what things take of a vehicle's room.
-func load(wanted []Wanted) route.Load {
+func (p Programme) load(wanted []Wanted) route.Load {
 	var l route.Load
 	for _, w := range wanted {
 		l[route.Pieces] += int64(w.Count)
-		l[route.Kg] += int64(w.Count) * GrossKg(w.Kind, w.Size)
-		l[route.Bulk] += int64(w.Count) * litres(w.Kind, w.Size)
+		l[route.Kg] += int64(w.Count) * p.GrossKg(w.Kind, w.Size)
+		l[route.Bulk] += int64(w.Count) * p.litres(w.Kind, w.Size)
 	}
 	return l
 }
 
 // litres is the room a thing takes in the vehicle: a cylinder in its rack three
 // times its water volume, a concentrator in its box. Common practice, no source.
-func litres(kind inventory.Kind, code gas.SizeCode) int64 {
+func (p Programme) litres(kind inventory.Kind, code gas.SizeCode) int64 {
 	switch kind {
 	case inventory.Concentrator:
 		return 120
 	case inventory.Cylinder:
-		size, ok := gas.LookUp(code)
+		size, ok := p.Sizes.LookUp(code)
 		if !ok {
 			return 15
 		}
@@ -206,11 +210,11 @@ func litres(kind inventory.Kind, code gas.SizeCode) int64 {
 
 // GrossKg returns the mass that counts against a vehicle's limit, rounded up:
 // the limit is on cylinders.
-func GrossKg(kind inventory.Kind, code gas.SizeCode) int64 {
+func (p Programme) GrossKg(kind inventory.Kind, code gas.SizeCode) int64 {
 	if kind != inventory.Cylinder {
 		return 0
 	}
-	size, ok := gas.LookUp(code)
+	size, ok := p.Sizes.LookUp(code)
 	if !ok || size.GrossMass <= 0 {
 		return 10
 	}

@@ -23,7 +23,7 @@ func (d Discharge) Bridge(v View) (Bridge, error) {
 	rest, highest := care.Flow()
 	b := Bridge{
 		Opens: d.opened(v), Leaves: d.Leaves, Flow: highest, Rest: rest, Arrives: d.Arrives,
-		SetUp: p.SetUp, WarmUp: p.WarmUp, Margin: p.Margin, Reserve: p.Reserve, Spare: "US-E",
+		SetUp: p.SetUp, WarmUp: p.WarmUp, Margin: p.Margin, Reserve: p.Reserve, Sizes: p.Sizes, Spare: "US-E",
 	}
 	if b.Leaves.IsZero() {
 		b.Leaves = b.Opens.Add(p.WardDelay)
@@ -61,7 +61,8 @@ func (d Discharge) Bridge(v View) (Bridge, error) {
 			return b, err
 		}
 		if item.Spec.Kind == inventory.Cylinder {
-			b.Gas = append(b.Gas, BridgeGas{Tag: item.Label(), Size: item.Spec.Size, Gauge: piece.Gauge})
+			size, _ := p.SizeOf(item.Spec) // unknown is told by the answer
+			b.Gas = append(b.Gas, BridgeGas{Tag: item.Label(), Size: size, Gauge: piece.Gauge})
 			b.Spare = item.Spec.Size
 		}
 	}

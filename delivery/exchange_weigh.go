@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"lungwort/inventory"
-	"lungwort/inventory/gas"
 	"lungwort/inventory/refusal"
 )
 
@@ -138,7 +137,7 @@ func (x *exchanging) received(r Received) (inventory.Item, error) {
 		if err == nil && len(twins) > 0 {
 			err = refusal.New(refusal.Ask, fmt.Sprintf("%s is in the book: %s, %s.", r.Serial, twins[0].Spec.What(), twins[0].State), "Scan our label to choose it.")
 		}
-		if _, known := gas.LookUp(r.Size); err == nil && !known {
+		if _, known := x.programme.Sizes.LookUp(r.Size); err == nil && !known {
 			err = refusal.New(refusal.Invalid, fmt.Sprintf("%s has no known size.", r.Serial), "Say the size of the unknown cylinder, as US-E.")
 		}
 		item := inventory.Item{Spec: inventory.Spec{Kind: inventory.Cylinder, Serial: r.Serial, Size: r.Size, Owner: r.Owner, Requal: r.Requal}}
@@ -180,7 +179,7 @@ func (x *exchanging) look(r Received, item inventory.Item) {
 	if r.Lot == "" {
 		x.note(inventory.WithoutLot, item, spec.Serial+" has no lot", "Read the drug label, or send it back: without a lot no recall finds it.")
 	}
-	if size, known := gas.LookUp(spec.Size); known && r.Gauge != nil && *r.Gauge < size.Service*inventory.FullShare {
+	if size, known := x.programme.SizeOf(spec); known && r.Gauge != nil && *r.Gauge < size.Service*inventory.FullShare {
 		x.note(inventory.NotFull, item, fmt.Sprintf("%s reads %s, full is %s", spec.Serial, *r.Gauge, size.Service), "Pull it, report it, and read every other of lot "+cmp.Or(r.Lot, "unknown")+".")
 	}
 }

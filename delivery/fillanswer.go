@@ -8,7 +8,6 @@ import (
 
 	"lungwort/delivery/depletion"
 	"lungwort/inventory"
-	"lungwort/inventory/gas"
 )
 
 // LowFill is a cylinder called full that was read low, with what hangs on it.
@@ -25,18 +24,18 @@ type LowFill struct {
 // source and not one valve.
 func (l LowFill) Answer(now time.Time) Answer {
 	a := Answer{Verdict: depletion.Holds, Assumed: []string{fmt.Sprintf("a fill reads low under %.0f %% of its service pressure; common practice, no source", inventory.FullShare*100)}}
-	size, known := gas.LookUp(l.Item.Spec.Size)
+	full, known := l.Item.Full()
 	if !known || l.Item.Gauge == nil || l.Item.Fill == nil {
 		a.Verdict, a.Title = depletion.Unknown, "It has no fill with a reading: read its gauge."
 		return a
 	}
 	gauge, fill := l.Item.Gauge.Value, *l.Item.Fill
-	if gauge >= size.Service*inventory.FullShare {
+	if gauge >= full*inventory.FullShare {
 		a.Title = fmt.Sprintf("%s reads %s: it is full.", l.Item.Label(), gauge)
 		return a
 	}
 	a.Verdict = depletion.Short
-	a.Title = fmt.Sprintf("%s reads %s, full is %s: pull it.", l.Item.Label(), gauge, size.Service)
+	a.Title = fmt.Sprintf("%s reads %s, full is %s: pull it.", l.Item.Label(), gauge, full)
 	plant, lot := cmp.Or(fill.Plant, "the plant"), cmp.Or(fill.Lot, "unknown")
 	a.Do = append(a.Do, fmt.Sprintf("Pull %s from where it is: keep it from being lent; feel for a leak, no flame near", l.Item.Label()),
 		fmt.Sprintf("Report it to %s: lot %s, filled %s", plant, lot, fill.At.In(now.Location()).Format("Mon 2 Jan")))

@@ -53,8 +53,8 @@ func (h Home) Household(p Programme, now time.Time) depletion.Household {
 		}
 	}
 	d.Trips, d.Tubing = h.Care.trips(), h.Care.Tubing
-	d.Cylinders = h.cylinders()
-	d.Uses = h.Care.uses()
+	d.Cylinders = h.cylinders(p)
+	d.Uses = h.Care.uses(p)
 	return d
 }
 
@@ -71,12 +71,12 @@ func (h Home) source() depletion.Source {
 // cylinders returns the cylinders in the home in order of use, each with its
 // reading lowered by what was breathed from it in spells that ended since. What
 // a spell took beyond the first comes out of the next that was not read since.
-func (h Home) cylinders() []depletion.Cylinder {
+func (h Home) cylinders(p Programme) []depletion.Cylinder {
 	var all []depletion.Cylinder
 	var used gas.Litres
 	_, highest := h.Care.Flow()
 	for _, held := range h.Care.Kit {
-		size, ok := gas.LookUp(held.Spec.Size)
+		size, ok := p.SizeOf(held.Spec)
 		if held.Spec.Kind != inventory.Cylinder || held.Role == inventory.NotNeeded || !ok {
 			continue
 		}
@@ -106,10 +106,10 @@ func (h Home) cylinders() []depletion.Cylinder {
 }
 
 // uses returns what the person's earlier readings show.
-func (c Care) uses() []depletion.Use {
+func (c Care) uses(p Programme) []depletion.Use {
 	var all []depletion.Use
 	for _, u := range c.Uses {
-		if size, ok := gas.LookUp(u.Size); ok {
+		if size, ok := p.SizeOf(inventory.Spec{Kind: inventory.Cylinder, Size: u.Size, Marked: u.Marked}); ok {
 			all = append(all, depletion.Use{Size: size, Took: u.Took, Before: u.Before.Value, After: u.After.Value,
 				BeforeAt: u.Before.Temperature, AfterAt: u.After.Temperature})
 		}
@@ -199,7 +199,7 @@ func (c Care) BackupTask(p Programme, at time.Time) (Tasked, bool) {
 		return Tasked{}, false // unknown is asked about, not guessed
 	}
 	var size gas.SizeCode = "US-E"
-	for _, cylinder := range (Home{Care: c}).cylinders() {
+	for _, cylinder := range (Home{Care: c}).cylinders(p) {
 		size = cylinder.Size.Code
 	}
 	return Tasked{
@@ -215,7 +215,7 @@ func (c Care) BackupTask(p Programme, at time.Time) (Tasked, bool) {
 // planning rule, and false when a gauge is not known.
 func (c Care) Cover(p Programme) (cover time.Duration, known bool) {
 	rest, _ := c.Flow()
-	for _, cylinder := range (Home{Care: c}).cylinders() {
+	for _, cylinder := range (Home{Care: c}).cylinders(p) {
 		if !cylinder.Known {
 			return 0, false
 		}

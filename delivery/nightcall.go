@@ -23,6 +23,7 @@ type NightCall struct {
 	// Sizes are the sizes the cylinder may have: one when it is known, the
 	// sizes of the house when it is not. The smallest counts.
 	Sizes []gas.SizeCode
+	house []gas.Size    // of the cylinders there, as they are marked
 	Help  time.Duration // until help is at the door; zero: not known
 	Depot string        // where help comes from
 	Facts []string      // what the question rests on
@@ -39,7 +40,7 @@ func (n NightCall) Around(p Programme, ready []inventory.Item, homes []Watch, ca
 	n.Rescues, n.Spares = p.Rescues(ready, at, n.At), p.Spares(homes, caller, at, n.At)
 	n.Help, n.Depot = 0, ""
 	if len(n.Sizes) > 0 {
-		n.Rescues = worthWaiting(n.Rescues, n.largest())
+		n.Rescues = worthWaiting(n.Rescues, n.largest(p.Sizes))
 	}
 	if len(n.Rescues) > 0 {
 		n.Help, n.Depot = n.Rescues[0].Takes, n.Rescues[0].From
@@ -56,6 +57,9 @@ func (n NightCall) From(p Programme, w Watch) NightCall {
 	told := len(n.Sizes) > 0 // the caller read it out: that counts
 	seen := make(map[gas.SizeCode]bool)
 	for _, h := range w.Care.Kit {
+		if size, known := p.SizeOf(h.Spec); known && h.Spec.Kind == inventory.Cylinder {
+			n.house = append(n.house, size)
+		}
 		if !told && h.Spec.Kind == inventory.Cylinder && !seen[h.Spec.Size] {
 			seen[h.Spec.Size] = true
 			n.Sizes = append(n.Sizes, h.Spec.Size)
@@ -72,7 +76,7 @@ func (n NightCall) From(p Programme, w Watch) NightCall {
 // Answer answers the call, lower bound first. When gas ends before help, the
 // emergency number and the clinician come before any dispatch.
 func (n NightCall) Answer(p Programme) (Answer, error) {
-	m, err := n.minutes(p.Reserve)
+	m, err := n.minutes(p)
 	if err != nil {
 		return Answer{}, err
 	}
@@ -86,7 +90,7 @@ func (n NightCall) Answer(p Programme) (Answer, error) {
 	if n.Help > 0 {
 		a.Help = fmt.Sprintf("%s from %s", Spell(n.Help), n.Depot)
 	}
-	send := append(slices.Clone(n.Others), n.send())
+	send := append(slices.Clone(n.Others), n.send(p.Sizes))
 	switch {
 	case low == 0:
 		a.Verdict, a.Title = depletion.Dry, "the planning value has ended"
@@ -115,10 +119,10 @@ func (n NightCall) Answer(p Programme) (Answer, error) {
 }
 
 // send says who brings what.
-func (n NightCall) send() string {
-	words := fmt.Sprintf("Send %s with %d full %s", orSomebody(n.Depot), sentAlong, letter(n.largest()))
+func (n NightCall) send(sizes gas.Table) string {
+	words := fmt.Sprintf("Send %s with %d full %s", orSomebody(n.Depot), sentAlong, letter(n.largest(sizes)))
 	if len(n.Rescues) > 0 {
-		words = fmt.Sprintf("Send %s now with %s; ready there: %s", orSomebody(n.Depot), n.Rescues[0].load(n.largest()), n.Rescues[0].Holds)
+		words = fmt.Sprintf("Send %s now with %s; ready there: %s", orSomebody(n.Depot), n.Rescues[0].load(n.largest(sizes), sizes), n.Rescues[0].Holds)
 		if phone := n.Rescues[0].Phone; phone != "" {
 			words += ", " + phone
 		}
@@ -130,10 +134,10 @@ func (n NightCall) send() string {
 }
 
 // largest returns the size to bring where the house may hold several.
-func (n NightCall) largest() gas.SizeCode {
+func (n NightCall) largest(sizes gas.Table) gas.SizeCode {
 	return slices.MaxFunc(n.Sizes, func(a, b gas.SizeCode) int {
-		least, _ := gas.LookUp(a)
-		most, _ := gas.LookUp(b)
+		least, _ := sizes.LookUp(a)
+		most, _ := sizes.LookUp(b)
 		return cmp.Compare(least.Contents, most.Contents)
 	})
 }
@@ -193,33 +197,59 @@ func (l lasting) bySize() string {
 }
 
 // minutes counts each size the cylinder may have.
-func (n NightCall) minutes(reserve gas.Pressure) (l lasting, err error) {
+func (n NightCall) minutes(p Programme) (l lasting, err error) {
 	if len(n.Sizes) == 0 {
 		return l, refusal.New(refusal.Ask, "The size of the cylinder is not known.", "Ask for the letter on its label.")
 	}
 	for _, code := range n.Sizes {
-		size, err := gas.ParseSize(string(code), "US")
+		size, err := p.Sizes.Parse(string(code), p.Region)
 		if err != nil {
 			return l, notPlanned(err)
 		}
-		plan, err := gas.PlanMinutes(size, n.Gauge, reserve, n.Flow, gas.Room)
-		if err != nil {
-			return l, notPlanned(err)
+		for _, marked := range n.marked(size) {
+			if err := l.count(marked, n, p.Reserve); err != nil {
+				return l, err
+			}
 		}
-		toZero, err := gas.PlanMinutes(size, n.Gauge, 0, n.Flow, gas.Room)
-		if err != nil {
-			return l, notPlanned(err)
-		}
-		words := make([]string, len(plan.Methods))
-		for i, m := range plan.Methods {
-			l.most = max(l.most, m.Minutes, toZero.Methods[i].Minutes)
-			words[i] = fmt.Sprintf("%s %d min", m.Method, m.Minutes)
-		}
-		l.methods = append(l.methods, fmt.Sprintf("size %s: %s, %s kept", size.Letter, strings.Join(words, ", "), reserve))
-		if len(l.planned) == 0 || plan.Minutes < l.least {
-			l.least = plan.Minutes
-		}
-		l.planned = append(l.planned, sized{size.Letter, plan.Minutes})
 	}
 	return l, nil
+}
+
+// marked returns the different cylinders of a size in the house, or the size as
+// it stands in the table.
+func (n NightCall) marked(size gas.Size) []gas.Size {
+	var all []gas.Size
+	for _, h := range n.house {
+		same := func(s gas.Size) bool { return s.Contents == h.Contents && s.Service == h.Service }
+		if h.Code == size.Code && !slices.ContainsFunc(all, same) {
+			all = append(all, h)
+		}
+	}
+	if len(all) == 0 {
+		return []gas.Size{size}
+	}
+	return all
+}
+
+// count takes in what a cylinder may be.
+func (l *lasting) count(size gas.Size, n NightCall, reserve gas.Pressure) error {
+	plan, err := gas.PlanMinutes(size, n.Gauge, reserve, n.Flow, gas.Room)
+	if err != nil {
+		return notPlanned(err)
+	}
+	toZero, err := gas.PlanMinutes(size, n.Gauge, 0, n.Flow, gas.Room)
+	if err != nil {
+		return notPlanned(err)
+	}
+	words := make([]string, len(plan.Methods))
+	for i, m := range plan.Methods {
+		l.most = max(l.most, m.Minutes, toZero.Methods[i].Minutes)
+		words[i] = fmt.Sprintf("%s %d min", m.Method, m.Minutes)
+	}
+	l.methods = append(l.methods, fmt.Sprintf("size %s: %s, %s kept", size.Letter, strings.Join(words, ", "), reserve))
+	if len(l.planned) == 0 || plan.Minutes < l.least {
+		l.least = plan.Minutes
+	}
+	l.planned = append(l.planned, sized{size.Letter, plan.Minutes})
+	return nil
 }

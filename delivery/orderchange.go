@@ -35,7 +35,7 @@ func (q OrderChange) Answer(p Programme) Answer {
 			a.Verdict, a.Title = v, title
 		}
 	}
-	if cover, known := q.cover(p, &a); known && len(q.cylinders()) > 0 && cover < p.BackupHours {
+	if cover, known := q.cover(p, &a); known && len(q.cylinders(p)) > 0 && cover < p.BackupHours {
 		worse(depletion.Tight, fmt.Sprintf("backup lasts %s, under %s", Spell(cover), Spell(p.BackupHours)))
 		a.Do = append(a.Do, "A backup task opens with the order: bring gas")
 	} else if !known {
@@ -168,7 +168,9 @@ func (q OrderChange) machine(a *Answer, worse func(depletion.Verdict, string)) {
 }
 
 // cylinders returns the cylinders that count as backup.
-func (q OrderChange) cylinders() []depletion.Cylinder { return Home{Care: q.Care}.cylinders() }
+func (q OrderChange) cylinders(p Programme) []depletion.Cylinder {
+	return Home{Care: q.Care}.cylinders(p)
+}
 
 // cover fills in how long the gas in the house lasts under the new order and
 // says what it was: planning time, the reserve kept, at the highest flow.
@@ -198,7 +200,7 @@ func (q OrderChange) cover(p Programme, a *Answer) (after time.Duration, known b
 // lasts returns the planning time of the cylinders in the house at a flow.
 func (q OrderChange) lasts(p Programme, flow gas.Flow) (time.Duration, bool) {
 	var sum time.Duration
-	for _, c := range q.cylinders() {
+	for _, c := range q.cylinders(p) {
 		plan, err := gas.PlanMinutes(c.Size, c.Gauge, p.Reserve, flow, gas.Room)
 		if !c.Known || err != nil {
 			return 0, false

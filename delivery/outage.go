@@ -156,7 +156,7 @@ func (o OutagePlan) judge(p Programme, h OutageHome) depletion.Verdict {
 // need returns how many full cylinders carry the home through, and whether
 // that is more than a home can take in.
 func (o OutagePlan) need(p Programme, h OutageHome) (count int, relocate bool) {
-	size, ok := gas.LookUp(h.Size)
+	size, ok := p.Sizes.LookUp(h.Size)
 	if !ok || !(h.Flow > 0) || h.Contact.Found == FoundRunning {
 		return 0, false
 	}

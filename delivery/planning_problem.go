@@ -104,7 +104,7 @@ func (pl Planner) needs(c call) []string {
 			if t.Tasked.Task == Deliver && pl.due(c).IsZero() {
 				language = e.Person.Language
 			}
-			for _, need := range asked(c.address, t.Bring, language) {
+			for _, need := range pl.Programme.asked(c.address, t.Bring, language) {
 				needs = with(needs, need)
 			}
 		}
@@ -115,9 +115,9 @@ func (pl Planner) needs(c call) []string {
 
 // asked returns what a visit asks of the vehicle: a pair where something heavy
 // is carried up, the language where somebody is taught.
-func asked(home Address, bring []Wanted, language string) []string {
+func (p Programme) asked(home Address, bring []Wanted, language string) []string {
 	var needs []string
-	if home.Stairs >= pairFloors && slices.ContainsFunc(bring, Wanted.heavy) {
+	if home.Stairs >= pairFloors && slices.ContainsFunc(bring, p.heavy) {
 		needs = append(needs, twoPersons)
 	}
 	if language != "" {
@@ -146,9 +146,9 @@ func (pl Planner) able(needs []string) (can, lacks []string) {
 
 // heavy reports whether one person should not carry the thing up: a
 // concentrator, or a cylinder of more than 15 kg. Common practice, no source.
-func (w Wanted) heavy() bool {
+func (p Programme) heavy(w Wanted) bool {
 	const one = 15
-	return w.Kind == inventory.Concentrator || GrossKg(w.Kind, w.Size) > one
+	return w.Kind == inventory.Concentrator || p.GrossKg(w.Kind, w.Size) > one
 }
 
 // stop turns a call into a stop of the problem.
@@ -243,7 +243,7 @@ func (pl Planner) add(s *route.Stop, e Errand, t OpenTask) {
 		s.Window[0] = max(s.Window[0], pl.seconds(t.From))
 	}
 	var drop, take Aboard
-	t.moves(e.Care, &drop, &take)
+	t.moves(pl.Programme, e.Care, &drop, &take)
 	for d := range s.Drop {
 		s.Drop[d] += drop.Load[d]
 		s.Collect[d] += take.Load[d]

@@ -139,7 +139,7 @@ func TestPlanKeepsWindowsAndShifts(t *testing.T) {
 // carry at a time; pieces count too.
 func TestPlanKeepsCapacity(t *testing.T) {
 	heavy := swap(inventory.Cylinder, "US-H", 1)
-	one := delivery.GrossKg(inventory.Cylinder, "US-H")
+	one := delivery.NewProgramme().GrossKg(inventory.Cylinder, "US-H")
 	require.Greater(t, 2*one, int64(100))
 	require.LessOrEqual(t, one, int64(100))
 	plan := planned(t, day(), errand("a", point(36.51, "West"), 0, heavy), errand("b", point(36.52, "West"), 0, heavy))

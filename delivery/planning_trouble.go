@@ -34,7 +34,7 @@ func (pl Planner) moreGas(c call, late time.Duration) string {
 		}
 		_, highest := e.Care.Flow()
 		for _, h := range e.Care.Kit {
-			more := Bridge{Flow: highest, Reserve: pl.Programme.Reserve}.more(h.Spec.Size, late)
+			more := Bridge{Flow: highest, Reserve: pl.Programme.Reserve, Sizes: pl.Programme.Sizes}.more(h.Spec.Size, late)
 			if h.Spec.Kind == inventory.Cylinder && more > 0 {
 				return fmt.Sprintf("%d full %s more at discharge; they leave the ward %s", more, letter(h.Spec.Size), Clock(d.Leaves, pl.Now))
 			}

@@ -39,7 +39,7 @@ func (a Describe) Decide(v View) (Change, error) {
 	case spec == item.Spec:
 		return Change{}, refusal.New(refusal.Invalid, "Nothing of the plate is given that is not in the book.", "Write what stands on it.")
 	}
-	if err := knownPlate(spec); err != nil {
+	if err := knownPlate(v, spec); err != nil {
 		return Change{}, err
 	}
 	var c Change
@@ -76,8 +76,8 @@ func given[T any](into *T, value *T) {
 var valves = []string{inventory.PostValve, inventory.ThreadedValve, inventory.IntegralValve}
 
 // knownPlate refuses what can't stand on a thing of its kind.
-func knownPlate(s inventory.Spec) error {
-	if err := knownSize(s); err != nil {
+func knownPlate(v View, s inventory.Spec) error {
+	if err := knownSize(v, s); err != nil {
 		return err
 	}
 	for _, own := range []struct {

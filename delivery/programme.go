@@ -92,6 +92,7 @@ type Programme struct {
 	Vehicles []Vehicle     `json:"vehicles"`
 	Kits     []Kit         `json:"kits"`
 	Supplies []SupplyLevel `json:"supplies,omitempty"`
+	Sizes    gas.Table     `json:"sizes,omitempty"` // of cylinders, its own
 	Instead  []Instead     `json:"instead,omitempty"`
 
 	Paper  string       `json:"paper,omitempty"`  // in the office printers: Letter or A4
@@ -231,6 +232,19 @@ func (p Programme) OnTheWall(t time.Time) time.Time {
 		return t // Check refuses such a name; another machine may have a newer list
 	}
 	return t.In(zone)
+}
+
+// SizeOf returns the size of a cylinder with what it is marked with itself, and
+// whether it is known.
+func (p Programme) SizeOf(s inventory.Spec) (gas.Size, bool) {
+	size, known := p.Sizes.LookUp(s.Size)
+	if !known {
+		return size, false
+	}
+	if own, err := size.Marked(s.Marked); err == nil {
+		return own, true
+	}
+	return size, true // marks that can't be are refused where they are entered
 }
 
 // Duty returns who is on call at t, and whether anybody is.

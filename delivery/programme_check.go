@@ -3,7 +3,6 @@ package delivery
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"lungwort/inventory/refusal"
@@ -51,10 +50,12 @@ func (p Programme) Check() error {
 			return err
 		}
 	}
+	if err := p.Sizes.Check(); err != nil {
+		return impossible(err)
+	}
 	if p.TimeZone != "" {
 		if _, err := wall.Zone(p.TimeZone); err != nil {
-			what, next, _ := strings.Cut(err.Error(), ". ")
-			return bad(what+".", next+".")
+			return impossible(err)
 		}
 	}
 	if err := p.checkRoads(); err != nil {

@@ -7,6 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lungwort/delivery"
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
 	"lungwort/inventory/refusal"
 )
 
@@ -46,4 +48,25 @@ func TestCheckRefusesWhatThereCantBe(t *testing.T) {
 		assert.Equal(t, refusal.Invalid, refusal.KindOf(err), name)
 		assert.Contains(t, err.Error(), tc.says, name)
 	}
+}
+
+// A size of the programme's own weighs, loads and fills as it says; the marks of
+// one cylinder come before it. 20 kg empty and 4,000 L of 1.3261 g are 25.3 kg
+// (NIST, oxygen at 70 °F and 1 atm), and a limit counts whole kilograms upwards.
+func TestOwnSizes(t *testing.T) {
+	own, err := delivery.SetSize{Region: "QI", Letter: "big", Contents: 4000, Full: gas.Bar(150), Empty: new(gas.Kilograms(20))}.Size()
+	require.NoError(t, err)
+	p := delivery.NewProgramme()
+	p.Sizes = gas.Table{own}
+	require.NoError(t, p.Check())
+	assert.Equal(t, int64(26), p.GrossKg(inventory.Cylinder, "QI-BIG"))
+
+	spec := inventory.Spec{Kind: inventory.Cylinder, Size: "QI-BIG", Marked: gas.Marks{Contents: 3000}}
+	size, known := p.SizeOf(spec)
+	require.True(t, known)
+	assert.Equal(t, gas.Litres(3000), size.Contents)
+	assert.Equal(t, own.Service, size.Service)
+
+	p.Sizes = append(p.Sizes, own)
+	assert.ErrorContains(t, p.Check(), "QI-BIG is there twice")
 }

@@ -63,12 +63,12 @@ const sentAlong = 2
 
 // load says what to take along for a house that uses a size: that size, else
 // the largest ready there that is carried by hand.
-func (r Rescue) load(size gas.SizeCode) string {
+func (r Rescue) load(size gas.SizeCode, known gas.Table) string {
 	if r.full[size] == 0 {
 		size = ""
 		for _, code := range slices.Sorted(maps.Keys(r.full)) {
-			s, _ := gas.LookUp(code)
-			if best, _ := gas.LookUp(size); s.Contents <= portable && s.Contents > best.Contents {
+			s, _ := known.LookUp(code)
+			if best, _ := known.LookUp(size); s.Contents <= portable && s.Contents > best.Contents {
 				size = code
 			}
 		}
@@ -158,7 +158,7 @@ func (p Programme) Spares(homes []Watch, caller inventory.PersonID, to Point, no
 			continue
 		}
 		for _, h := range w.Care.Kit {
-			size, ok := gas.LookUp(h.Spec.Size)
+			size, ok := p.SizeOf(h.Spec)
 			if h.Spec.Kind != inventory.Cylinder || !ok || h.Gauge == nil || h.Gauge.Value < size.Service/2 {
 				continue
 			}
@@ -202,7 +202,7 @@ func (c Care) others(p Programme, flow gas.Flow, now time.Time) []string {
 	first := inUse(c)
 	var list []string
 	for i, h := range c.Kit {
-		size, ok := gas.LookUp(h.Spec.Size)
+		size, ok := p.SizeOf(h.Spec)
 		if i == first || h.Spec.Kind != inventory.Cylinder || !ok || h.Gauge == nil || h.Gauge.Value <= p.Reserve {
 			continue
 		}

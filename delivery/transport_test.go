@@ -23,7 +23,7 @@ func heavy(count int) (delivery.Run, []delivery.Along) {
 // vehicle, which covers medical oxygen (PHMSA letter 17-0027, 2017), and of
 // 172.504(c), 454 kg (1,001 lb).
 func TestTransportLimits(t *testing.T) {
-	h := delivery.GrossKg(inventory.Cylinder, "US-H")
+	h := delivery.NewProgramme().GrossKg(inventory.Cylinder, "US-H")
 	require.Greater(t, 3*h, int64(200))
 	require.LessOrEqual(t, 2*h, int64(200))
 	trained := delivery.Vehicle{Name: "van 1", Pieces: 40, Kg: 1000, Papers: []string{"Shipping paper", "emergency guide"}, Trained: "2028-03-05"}
@@ -44,7 +44,7 @@ func TestTransportLimits(t *testing.T) {
 		p := isles()
 		p.Transport, p.Vehicles = delivery.NewProgramme().Transport, []delivery.Vehicle{c.vehicle}
 		r, stops := heavy(c.cylinders)
-		a := p.LoadingOf(r, r.Cargo(stops, nil)).Answer()
+		a := p.LoadingOf(r, r.Cargo(delivery.NewProgramme(), stops, nil)).Answer()
 		assert.Equal(t, c.verdict, a.Verdict, "%s: %v", name, a)
 		assert.Contains(t, strings.Join(a.Do, "\n"), c.do, name)
 	}
@@ -53,7 +53,7 @@ func TestTransportLimits(t *testing.T) {
 	p := isles()
 	p.Transport, p.Vehicles = nil, []delivery.Vehicle{small}
 	r, stops := heavy(2)
-	l := p.LoadingOf(r, r.Cargo(stops, nil))
+	l := p.LoadingOf(r, r.Cargo(delivery.NewProgramme(), stops, nil))
 	assert.Contains(t, l.Excess(), "kg of cylinders")
 	assert.Contains(t, l.Weighs(), "no transport rule")
 }
@@ -101,7 +101,7 @@ func TestRunningCountBesideThePaper(t *testing.T) {
 	e := inventory.Spec{Kind: inventory.Cylinder, Size: "US-E"}
 	stops[0] = delivery.Along{Spec: map[inventory.ItemID]inventory.Spec{"e1": e, "e2": e, "e3": e, "e4": e, "e5": e}}
 
-	c := r.Cargo(stops, spare)
+	c := r.Cargo(delivery.NewProgramme(), stops, spare)
 	assert.Equal(t, 10, c.Out.Full)
 	assert.Equal(t, 3, c.Given)
 	assert.Equal(t, 7, c.Now.Full)

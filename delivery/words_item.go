@@ -254,5 +254,12 @@ func labelled(s inventory.Labelled) string {
 
 func described(s inventory.Spec) string {
 	words := strings.Join(strings.Fields("described anew: "+s.What()+" "+s.Model+" "+s.Serial), " ")
-	return words + ", owner " + cmp.Or(s.Owner, "the programme")
+	words += ", owner " + cmp.Or(s.Owner, "the programme")
+	if m := s.Marked; m.Contents > 0 {
+		words += ", marked " + m.Contents.String()
+	}
+	if m := s.Marked; m.Service > 0 {
+		words += ", marked full at " + m.Service.String()
+	}
+	return words
 }

@@ -80,6 +80,7 @@ type FillSeen struct {
 	Item   ItemID
 	Serial string
 	Size   gas.SizeCode
+	Marked gas.Marks
 	Fill   Fill
 	First  *Seen[gas.Pressure] // nil: not read yet
 }
@@ -91,8 +92,8 @@ const FullShare = 0.9
 // Low reports whether the fill was read, and read under full. A fill is
 // judged before the cylinder was lent: later a low gauge is use.
 func (f FillSeen) Low() bool {
-	size, known := gas.LookUp(f.Size)
-	return known && f.First != nil && f.First.Value < size.Service*FullShare
+	full, known := Item{Spec: Spec{Kind: Cylinder, Size: f.Size, Marked: f.Marked}, Fill: &f.Fill}.Full()
+	return known && f.First != nil && f.First.Value < full*FullShare
 }
 
 // FillsOf returns the fills by a plant among the facts of one item, in order,
@@ -104,6 +105,8 @@ func FillsOf(id ItemID, facts []Fact) []FillSeen {
 	for _, f := range Standing(facts) {
 		switch s := f.Statement.(type) {
 		case *Enrolled:
+			spec = s.Spec
+		case *Described:
 			spec = s.Spec
 		case *Filled:
 			open = s.Plant != ""
@@ -120,7 +123,7 @@ func FillsOf(id ItemID, facts []Fact) []FillSeen {
 		}
 	}
 	for i := range fills {
-		fills[i].Serial, fills[i].Size = spec.Serial, spec.Size
+		fills[i].Serial, fills[i].Size, fills[i].Marked = spec.Serial, spec.Size, spec.Marked
 	}
 	return fills
 }

@@ -136,25 +136,41 @@ const (
 
 // rose asks about a gauge that rose without a fill.
 func (i *Item) rose(s *Observed, f Fact) {
-	size, ok := gas.LookUp(i.Spec.Size)
-	if !ok || i.Gauge == nil {
+	full, known := i.Full()
+	if !known || i.Gauge == nil {
 		return
 	}
 	was, now := i.Gauge.Value, *s.Gauge
 	if i.Gauge.Temperature != nil && s.Temperature != nil {
 		was = gas.AtTemperature(was, *i.Gauge.Temperature, *s.Temperature)
 	}
-	if now-was <= size.Service*warmed {
+	if now-was <= full*warmed {
 		return
 	}
 	i.ask(GaugeRose, f, fmt.Sprintf("the gauge rose from %s to %s and no fill is recorded", i.Gauge.Value, now), i.trail.gauge)
 }
 
-// HoldsGas reports whether a cylinder still holds too much to be called empty.
-func HoldsGas(spec Spec, gauge gas.Pressure) bool {
-	size, known := gas.LookUp(spec.Size)
-	return known && gauge > size.Service*notEmpty
+// Full returns what the gauge of a cylinder shows when it is full, as far as the
+// facts about it say: its own marks, a size that comes with the program, or what
+// it was last filled to.
+func (i Item) Full() (gas.Pressure, bool) {
+	size, known := gas.LookUp(i.Spec.Size)
+	switch {
+	case i.Spec.Kind != Cylinder:
+		return 0, false
+	case i.Spec.Marked.Service > 0:
+		return i.Spec.Marked.Service, true
+	case known:
+		return size.Service, true
+	case i.Fill != nil:
+		return i.Fill.Full, i.Fill.Full > 0
+	}
+	return 0, false
 }
+
+// HoldsGas reports whether a cylinder that is full at a pressure still holds too
+// much to be called empty.
+func HoldsGas(full, gauge gas.Pressure) bool { return full > 0 && gauge > full*notEmpty }
 
 // full asks about a cylinder that comes back with gas although it was to be
 // breathed from, or is called empty.
@@ -162,8 +178,9 @@ func (i *Item) full(s *Returned, f Fact) {
 	if i.Gauge == nil || !i.Gauge.At.After(i.trail.lent.Happened) {
 		return
 	}
+	full, _ := i.Full()
 	switch back := i.Gauge.Value; {
-	case s.Empty && HoldsGas(i.Spec, back):
+	case s.Empty && HoldsGas(full, back):
 		i.ask(FullAsEmpty, f, fmt.Sprintf("called empty, but its gauge reads %s: did this person have gas?", back), i.trail.lent, i.trail.gauge)
 	case i.trail.bridged && i.trail.issued != nil && back >= *i.trail.issued*(1-unused):
 		i.ask(FullAsEmpty, f, fmt.Sprintf("handed over with %s to breathe from, back with %s: did this person have gas?", *i.trail.issued, back), i.trail.lent, i.trail.gauge)

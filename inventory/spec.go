@@ -24,6 +24,8 @@ type Spec struct {
 	Holds   gas.Kilograms `json:"holds,omitempty"`   // liquid vessels: liquid when full
 	Loses   gas.Kilograms `json:"loses,omitempty"`   // liquid vessels: evaporation a day, the maker's figure
 
+	Marked gas.Marks `json:"marked,omitzero"` // cylinders: its own figures, where they differ from its size
+
 	// From the maker's own code, where it was scanned.
 	GTIN    string `json:"gtin,omitempty"`    // product number, fourteen digits
 	Lot     string `json:"lot,omitempty"`     // of making; the lot of a fill is the fill's

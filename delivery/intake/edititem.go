@@ -72,7 +72,7 @@ func (r *reader) itemCell(l *line, t *thing, key string) string {
 	case "requalify by":
 		return requalMonth(r, l)
 	case "gauge":
-		if p := r.pressure(l, key, l.text(key), fullOf(t.spec)); p != nil {
+		if p := r.pressure(l, key, l.text(key), r.fullOf(t.spec)); p != nil {
 			return number(p.PSI())
 		}
 		return ""
@@ -210,7 +210,7 @@ func (r *reader) readAnew(c change, t *thing) {
 	}
 	seen := &inventory.Observed{}
 	if c.key == "gauge" {
-		seen.Gauge = r.pressure(c.line, c.key, c.line.text(c.key), fullOf(t.spec))
+		seen.Gauge = r.pressure(c.line, c.key, c.line.text(c.key), r.fullOf(t.spec))
 	} else {
 		seen.Hours = r.meter(c.line, c.key)
 	}

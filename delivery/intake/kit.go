@@ -105,7 +105,7 @@ func (r *reader) inherit(l *line, t *thing) {
 func (r *reader) whatIs(l *line, spec *inventory.Spec) bool {
 	prefix := lettersInFront.FindString(inventory.SerialKey(spec.Serial))
 	choices := []Choice{{"concentrator", ""}, {"regulator", ""}, {"oximeter", ""}}
-	for _, s := range gas.Sizes() {
+	for _, s := range r.programme.Sizes.All() {
 		if s.Region == r.programme.Region {
 			choices = append(choices, Choice{"cylinder " + string(s.Code), s.Contents.String() + " when full"})
 		}
@@ -147,7 +147,7 @@ func (r *reader) gauges(l *line, e *entry) {
 		return
 	}
 	for i, part := range parts {
-		size, _ := gas.LookUp(cylinders[i].thing.spec.Size)
+		size, _ := r.programme.SizeOf(cylinders[i].thing.spec)
 		cylinders[i].gauge = r.pressure(l, "gauge", part, size.Service)
 	}
 }

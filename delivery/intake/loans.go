@@ -31,7 +31,7 @@ func (r *reader) lend(e *entry) {
 		}
 		l := loan{entry: e, held: h}
 		if h.lot != "" && !h.thing.filledWith(h.lot) {
-			h.thing.events = append(h.thing.events, r.event(e.line, e.out, &inventory.Filled{Lot: h.lot, Full: fullOf(h.thing.spec)}))
+			h.thing.events = append(h.thing.events, r.event(e.line, e.out, &inventory.Filled{Lot: h.lot, Full: r.fullOf(h.thing.spec)}))
 		}
 		if !r.hasIt(e.who, h.thing) {
 			l.events = append(l.events, r.event(e.line, out, &inventory.Lent{Role: role(h.thing.spec.Kind, e.breathes, machine)}))
@@ -50,8 +50,8 @@ func (r *reader) lend(e *entry) {
 }
 
 // fullOf returns the pressure a cylinder of the size is filled to.
-func fullOf(spec inventory.Spec) gas.Pressure {
-	size, _ := gas.LookUp(spec.Size)
+func (r *reader) fullOf(spec inventory.Spec) gas.Pressure {
+	size, _ := r.programme.SizeOf(spec)
 	return size.Service
 }
 

@@ -145,7 +145,7 @@ func (r *reader) size(l *line, serial string) (gas.Size, bool) {
 	if text == "" {
 		return r.sizeOf(l, serial)
 	}
-	size, err := gas.ParseSize(text, r.programme.Region)
+	size, err := r.programme.Sizes.Parse(text, r.programme.Region)
 	if err != nil {
 		l.refuse("%s: %s", l.heading("size"), strings.TrimSuffix(err.Error(), ".")+".")
 	}
@@ -157,7 +157,7 @@ var lettersInFront = regexp.MustCompile(`^[^0-9]*`)
 func (r *reader) sizeOf(l *line, serial string) (gas.Size, bool) {
 	prefix := lettersInFront.FindString(inventory.SerialKey(serial))
 	choices := []Choice{}
-	for _, s := range gas.Sizes() {
+	for _, s := range r.programme.Sizes.All() {
 		if s.Region == r.programme.Region {
 			choices = append(choices, Choice{string(s.Code), fmt.Sprintf("%s when full to %s", s.Contents, s.Service)})
 		}
@@ -170,7 +170,7 @@ func (r *reader) sizeOf(l *line, serial string) (gas.Size, bool) {
 	if !ok {
 		return gas.Size{}, false
 	}
-	return gas.LookUp(gas.SizeCode(answer))
+	return r.programme.Sizes.LookUp(gas.SizeCode(answer))
 }
 
 var (

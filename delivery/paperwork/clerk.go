@@ -78,7 +78,7 @@ func (c Clerk) Loans(ctx context.Context) (sheet.Out, error) {
 	names, err := c.book.Names(ctx)
 	table := ItemSheet(list, names, c.Now)
 	table.Name, table.Title, table.What = "Loans", "Items on loan", intake.OurLoans
-	return billed(table, c.Programme.Billing, func(row int) inventory.Spec { return list[row].Spec }), err
+	return billed(table, c.Programme, func(row int) inventory.Spec { return list[row].Spec }), err
 }
 
 // Runs returns the stops of every run that is not ended.

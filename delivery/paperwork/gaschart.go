@@ -26,7 +26,7 @@ const (
 // what the forecast says is left, act-by and the visits. Facts are the
 // person's own, in any order.
 func GasChart(w delivery.Watch, facts []inventory.Fact, runs []delivery.Run, p delivery.Programme, now time.Time) scene.ChartData {
-	c := scene.ChartData{Now: now, ActBy: w.ActBy(), Readings: houseReadings(w.Care.Person, facts)}
+	c := scene.ChartData{Now: now, ActBy: w.ActBy(), Readings: houseReadings(w.Care.Person, facts, p)}
 	for _, cylinder := range w.Home.Cylinders {
 		c.Full += float64(cylinder.Size.Contents)
 		c.Reserve += float64(cylinder.Size.ContentsAt(p.Reserve, gas.Room))
@@ -145,15 +145,16 @@ func later(a, b time.Time) time.Time {
 
 // house is the gas known to be in a home while its facts are told.
 type house struct {
-	litres map[inventory.ItemID]float64
-	sizes  map[inventory.ItemID]gas.Size
-	fresh  bool // cylinders came or went since the last reading
+	programme delivery.Programme
+	litres    map[inventory.ItemID]float64
+	sizes     map[inventory.ItemID]gas.Size
+	fresh     bool // cylinders came or went since the last reading
 }
 
 // houseReadings returns the amounts read in the home of a person, all
 // cylinders together. What was never read is not counted.
-func houseReadings(person inventory.PersonID, facts []inventory.Fact) []scene.ChartReading {
-	h := house{litres: map[inventory.ItemID]float64{}, sizes: map[inventory.ItemID]gas.Size{}, fresh: true}
+func houseReadings(person inventory.PersonID, facts []inventory.Fact, p delivery.Programme) []scene.ChartReading {
+	h := house{programme: p, litres: map[inventory.ItemID]float64{}, sizes: map[inventory.ItemID]gas.Size{}, fresh: true}
 	var readings []scene.ChartReading
 	for _, f := range inventory.Standing(facts) {
 		if f.Person != person || f.Item == "" {
@@ -179,7 +180,11 @@ func houseReadings(person inventory.PersonID, facts []inventory.Fact) []scene.Ch
 func (h *house) hear(f inventory.Fact) (seen, told bool) {
 	switch s := f.Statement.(type) {
 	case *inventory.Lent:
-		if size, ok := gas.LookUp(s.Spec.Size); ok && s.Spec.Kind == inventory.Cylinder {
+		if size, ok := h.programme.SizeOf(s.Spec); ok && s.Spec.Kind == inventory.Cylinder {
+			h.sizes[f.Item], h.fresh = size, true
+		}
+	case *inventory.Described:
+		if size, ok := h.programme.SizeOf(s.Spec); ok && h.sizes[f.Item].Code != "" {
 			h.sizes[f.Item], h.fresh = size, true
 		}
 	case *inventory.Serving:

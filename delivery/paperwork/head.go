@@ -76,9 +76,4 @@ func wanted(w delivery.Wanted) string {
 	return inventory.Spec{Kind: w.Kind, Size: w.Size, Rated: w.Rated}.What()
 }
 
-func letter(code gas.SizeCode) string {
-	if s, ok := gas.LookUp(code); ok {
-		return s.Letter
-	}
-	return string(code)
-}
+func letter(code gas.SizeCode) string { return code.Letter() }

@@ -30,12 +30,12 @@ func (c Clerk) Deliveries(ctx context.Context) (sheet.Out, error) {
 	for _, f := range found {
 		people[f.Person.ID] = f.Person
 	}
-	return DeliverySheet(delivery.DeliveriesOf(facts), people, streets, c.Programme.Billing, c.Now), nil
+	return DeliverySheet(delivery.DeliveriesOf(facts), people, streets, c.Programme, c.Now), nil
 }
 
 // DeliverySheet returns deliveries as a sheet; the fields are those a payer
 // asks for on a proof of delivery.
-func DeliverySheet(all []delivery.Delivered, people map[inventory.PersonID]delivery.Person, streets map[inventory.AddressID]string, billing string, now time.Time) sheet.Out {
+func DeliverySheet(all []delivery.Delivered, people map[inventory.PersonID]delivery.Person, streets map[inventory.AddressID]string, p delivery.Programme, now time.Time) sheet.Out {
 	out := sheet.Out{
 		Name: "Proof of delivery", Title: "Register of proof of delivery", AsOf: now, What: "register of proof of delivery",
 		Columns: []sheet.Column{
@@ -58,7 +58,7 @@ func DeliverySheet(all []delivery.Delivered, people map[inventory.PersonID]deliv
 			when(d.Proven, now), by, relationship,
 		})
 	}
-	return billed(out, billing, func(row int) inventory.Spec { return all[row].Spec })
+	return billed(out, p, func(row int) inventory.Spec { return all[row].Spec })
 }
 
 // benchSpan is how far back the bench log goes.

@@ -169,7 +169,7 @@ func (d Desk) load(loading delivery.Loading, pages map[inventory.PersonID]store.
 	for _, part := range d.Programme.VanParts {
 		load.Spares = append(load.Spares, paper.Spare{Name: part.Supply, Quantity: part.Count})
 	}
-	for _, size := range gas.Sizes() {
+	for _, size := range d.Programme.Sizes.All() {
 		if full, used := out[size.Code], back[size.Code]; full+used > 0 {
 			load.Cylinders = append(load.Cylinders, paper.CylinderCount{Size: string(size.Code), FullOut: full, BackOld: used})
 		}

@@ -19,7 +19,11 @@ const (
 
 // Figures says of each figure of a size where it comes from.
 type Figures struct {
-	Contents, Service, Volume, Mass, Factor Status
+	Contents Status `json:"contents,omitempty"`
+	Service  Status `json:"service,omitempty"`
+	Volume   Status `json:"volume,omitempty"`
+	Mass     Status `json:"mass,omitempty"`
+	Factor   Status `json:"factor,omitempty"`
 }
 
 // Of what the sizes shipped share. Valves are all from memory.

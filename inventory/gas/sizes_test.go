@@ -27,7 +27,7 @@ func TestPublishedFactors(t *testing.T) {
 		assert.Equal(t, want, s.Factor, "factor of %s", code)
 		assert.LessOrEqual(t, want*s.Service.PSI(), float64(s.Contents)*1.001, "factor of %s at full against its label", code)
 	}
-	for _, s := range Sizes() {
+	for _, s := range Table(nil).All() {
 		if s.Region != "US" {
 			assert.Zero(t, s.Factor, "factor of %s, where none is published", s.Code)
 		}
@@ -36,7 +36,7 @@ func TestPublishedFactors(t *testing.T) {
 
 func TestEverySizeIsSound(t *testing.T) {
 	seen := map[SizeCode]bool{}
-	for _, s := range Sizes() {
+	for _, s := range Table(nil).All() {
 		assert.NoError(t, s.Check())
 		assert.False(t, seen[s.Code], "%s twice", s.Code)
 		seen[s.Code] = true
@@ -60,7 +60,7 @@ func TestEverySizeIsSound(t *testing.T) {
 			assert.Greater(t, s.GrossMass, s.EmptyMass, "full mass of %s", s.Code)
 		}
 	}
-	assert.Equal(t, Sizes(), Sizes(), "the order of sizes")
+	assert.Equal(t, Table(nil).All(), Table(nil).All(), "the order of sizes")
 }
 
 // TSANZ guideline on domiciliary oxygen (2014), as a handbook quotes it: 0.55,
@@ -153,16 +153,16 @@ func TestCylinderMayCarryItsOwnFigures(t *testing.T) {
 // of 660 L at 1,900 psi.
 func TestOneCylinderByItsLabel(t *testing.T) {
 	e := size(t, "US-E")
-	own, err := e.ByLabel(660, PSI(1900), 0)
+	own, err := e.Marked(Marks{Contents: 660, Service: PSI(1900), Water: 0})
 	require.NoError(t, err)
 	assert.Equal(t, Litres(660), own.ContentsAt(PSI(1900), Room))
 	assert.Equal(t, OnLabel, own.Figures.Contents)
 	assert.Equal(t, Recalled, e.Figures.Service, "the size itself stays")
-	_, err = e.ByLabel(0, PSI(6000), 0)
+	_, err = e.Marked(Marks{Contents: 0, Service: PSI(6000), Water: 0})
 	assert.ErrorContains(t, err, "6,000 psi")
-	_, err = e.ByLabel(3800, 0, 0)
+	_, err = e.Marked(Marks{Contents: 3800, Service: 0, Water: 0})
 	assert.ErrorContains(t, err, "far above the usual")
-	small, err := e.ByLabel(400, 0, 0)
+	small, err := e.Marked(Marks{Contents: 400, Service: 0, Water: 0})
 	require.NoError(t, err)
 	assert.Zero(t, small.Factor, "0.28 L/psi would be more than the label")
 }

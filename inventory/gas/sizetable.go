@@ -33,9 +33,7 @@ func shipped() []Size {
 		if s.Factor > 0 {
 			s.Figures.Factor = Published
 		}
-		if s.EmptyMass > 0 {
-			s.GrossMass = s.EmptyMass + float64(s.Contents)*room.air/1000
-		}
+		s.weigh()
 	}
 	return all
 }
@@ -43,8 +41,8 @@ func shipped() []Size {
 func indexed(sizes []Size) map[string]Size {
 	byCode := make(map[string]Size)
 	for _, s := range sizes {
-		for _, letter := range append([]string{s.Letter}, s.Also...) {
-			byCode[s.Region+"-"+letter] = s
+		for _, code := range s.codes() {
+			byCode[code] = s
 		}
 	}
 	return byCode

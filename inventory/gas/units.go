@@ -86,6 +86,17 @@ func (t Celsius) kelvin() float64 { return float64(t) + 273.15 }
 // SizeCode names a cylinder size by region and letter, as "US-E".
 type SizeCode string
 
+// Letter returns how the size is called where the region is understood.
+func (c SizeCode) Letter() string {
+	if s, found := LookUp(c); found {
+		return s.Letter
+	}
+	if _, letter, cut := strings.Cut(string(c), "-"); cut {
+		return letter
+	}
+	return string(c)
+}
+
 // trimmed writes v with at most the given number of decimals.
 func trimmed(v float64, decimals int) string {
 	unit := math.Pow10(decimals)

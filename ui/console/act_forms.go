@@ -14,17 +14,20 @@ import (
 // The forms of acts whose own fields are too deep for a command line.
 type (
 	enrol struct {
-		Kind   inventory.Kind `act:"kind" help:"cylinder, regulator, concentrator, oximeter, cart or liquid vessel"`
-		Serial string         `act:"serial" help:"as stamped"`
-		Model  string         `act:"model,optional" help:"maker's model"`
-		Owner  string         `act:"owner,optional" help:"whose it is; empty: the programme's"`
-		Size   gas.SizeCode   `act:"size,optional" help:"of a cylinder, as US-E"`
-		Rated  *gas.Flow      `act:"rated,optional" help:"most a concentrator gives"`
-		Depot  string         `act:"depot" help:"where it is"`
-		Gauge  *gas.Pressure  `act:"gauge,optional" help:"gauge of a cylinder"`
-		Hours  *float64       `act:"hours,optional" help:"hours meter"`
-		Lot    string         `act:"lot,optional" help:"of the fill"`
-		Ready  bool           `act:"ready,optional" help:"clean, tested, ready to lend"`
+		Kind     inventory.Kind `act:"kind" help:"cylinder, regulator, concentrator, oximeter, cart or liquid vessel"`
+		Serial   string         `act:"serial" help:"as stamped"`
+		Model    string         `act:"model,optional" help:"maker's model"`
+		Owner    string         `act:"owner,optional" help:"whose it is; empty: the programme's"`
+		Size     gas.SizeCode   `act:"size,optional" help:"of a cylinder, as US-E"`
+		Contents *gas.Litres    `act:"contents,optional" help:"of this cylinder by its own label, as 660L"`
+		Full     *gas.Pressure  `act:"full,optional" help:"full pressure stamped on this cylinder, as 1900psi"`
+		Water    *gas.Litres    `act:"water,optional" help:"water volume stamped on this cylinder, as 4.6L"`
+		Rated    *gas.Flow      `act:"rated,optional" help:"most a concentrator gives"`
+		Depot    string         `act:"depot" help:"where it is"`
+		Gauge    *gas.Pressure  `act:"gauge,optional" help:"gauge of a cylinder"`
+		Hours    *float64       `act:"hours,optional" help:"hours meter"`
+		Lot      string         `act:"lot,optional" help:"of the fill"`
+		Ready    bool           `act:"ready,optional" help:"clean, tested, ready to lend"`
 
 		Valve   string         `act:"valve,optional" help:"of a cylinder, or what a regulator fits: post, threaded or integral"`
 		Seal    string         `act:"seal,optional" help:"of a regulator"`
@@ -107,6 +110,7 @@ func enrolled(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
 	plate := delivery.Describe{
 		Rated: f.Rated, Valve: f.Valve, Seal: f.Seal, Volts: f.Volts, Pool: f.Pool, Carries: f.Carries, Tare: f.Tare, Holds: f.Holds, Loses: f.Loses,
 	}
+	spec.Marked = delivery.Marks(f.Contents, f.Full, f.Water)
 	return delivery.Enrol{
 		Spec: plate.On(spec), Depot: f.Depot, Gauge: f.Gauge, Hours: f.Hours, Weight: f.Weight, Lot: f.Lot, Cleared: f.Ready,
 	}, nil

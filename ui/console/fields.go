@@ -93,6 +93,8 @@ func (f filler) set(into reflect.Value, text string) error {
 		return assign(target, text, gas.ParsePressure)
 	case *[]gas.Pressure:
 		return eachOf(target, text, gas.ParsePressure)
+	case *gas.Litres:
+		return assign(target, text, gas.ParseLitres)
 	case *gas.Kilograms:
 		return assign(target, text, gas.ParseKilograms)
 	case *gas.Millilitres:

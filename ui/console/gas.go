@@ -126,7 +126,7 @@ func (q gasAsked) cylinder() (gas.Size, error) {
 			return size, err
 		}
 	}
-	return size.ByLabel(contents, full, 0)
+	return size.Marked(gas.Marks{Contents: contents, Service: full, Water: 0})
 }
 
 // used is the oxygen used a minute.

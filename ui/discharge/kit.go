@@ -36,7 +36,7 @@ func (p Piece) ID() string {
 
 // reading returns the gauge typed; nil when none is.
 func (p Piece) reading() (*gas.Pressure, error) {
-	read, err := meter.Of(p.Item.Spec, p.Gauge)
+	read, err := meter.Of(p.Item, p.Gauge)
 	return read.Gauge, err
 }
 

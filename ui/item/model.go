@@ -123,7 +123,7 @@ func details(l loaded) []Detail {
 		{"recall", recalled(i), true},
 		{"gauge", gauge(i, now), i.Spec.Kind == inventory.Cylinder && i.Gauge == nil},
 		{"weight", weight(i, now), i.Spec.Kind == inventory.Vessel && i.Weight == nil},
-		{"holds", holds(i), false},
+		{"holds", holds(i, l.programme), false},
 		{"fill", fill(i, now), false},
 		{"hours", seen(i.Hours, "%.0f h", now), false},
 		{"oxygen", seen(i.Oxygen, "%.1f %%", now), i.Oxygen != nil && i.Oxygen.Value < delivery.PurityFloor},
@@ -149,7 +149,7 @@ func details(l loaded) []Detail {
 	for _, d := range i.Doubts {
 		lines = append(lines, Detail{"doubt", d, true})
 	}
-	lines = append(lines, plate(i.Spec, now)...)
+	lines = append(lines, plate(i.Spec, l.programme, now)...)
 	return append(lines, Detail{"label", printed(i.Labels, now), false})
 }
 

@@ -9,7 +9,7 @@ import (
 )
 
 // plate is what stands on the item itself.
-func plate(s inventory.Spec, now time.Time) []Detail {
+func plate(s inventory.Spec, p delivery.Programme, now time.Time) []Detail {
 	lines := []Detail{
 		{"is", s.What(), false},
 		{"model", s.Model, false},
@@ -19,8 +19,12 @@ func plate(s inventory.Spec, now time.Time) []Detail {
 	if s.Owner == "" {
 		lines[3].Text = "the programme"
 	}
-	if size, known := gas.LookUp(s.Size); known {
-		lines = append(lines, Detail{"full", fmt.Sprintf("%s at %s", size.Contents, size.Service), false})
+	if size, known := p.SizeOf(s); known {
+		full := fmt.Sprintf("%s at %s", size.Contents, size.Service)
+		if s.Marked != (gas.Marks{}) {
+			full += ", as marked on it"
+		}
+		lines = append(lines, Detail{"full", full, false})
 	}
 	lines = append(lines, ofItsKind(s)...)
 	for _, from := range []Detail{{"product", s.GTIN, false}, {"lot", s.Lot, false}, {"made", s.Made, false}, {"expires", s.Expires, false}} {

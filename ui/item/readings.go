@@ -50,11 +50,11 @@ func liquid(i inventory.Item) string {
 }
 
 // holds is the gas the gauge or the scale stands for.
-func holds(i inventory.Item) string {
+func holds(i inventory.Item, p delivery.Programme) string {
 	if i.Weight != nil {
 		return liquid(i)
 	}
-	size, known := gas.LookUp(i.Spec.Size)
+	size, known := p.SizeOf(i.Spec)
 	if !known || i.Gauge == nil {
 		return ""
 	}

@@ -32,14 +32,14 @@ func Asks(s inventory.Spec) string {
 }
 
 // Of returns what a text says of a thing. An empty text says nothing.
-func Of(s inventory.Spec, text string) (Reading, error) {
+func Of(i inventory.Item, text string) (Reading, error) {
 	text = strings.TrimSpace(text)
 	if text == "" {
 		return Reading{}, nil
 	}
-	switch s.Kind {
+	switch i.Spec.Kind {
 	case inventory.Cylinder:
-		return gauge(s, text)
+		return gauge(i, text)
 	case inventory.Concentrator:
 		run, err := gas.ParseHours(text)
 		if err != nil {
@@ -60,15 +60,19 @@ func Of(s inventory.Spec, text string) (Reading, error) {
 	return Reading{}, nil
 }
 
-func gauge(s inventory.Spec, text string) (Reading, error) {
-	size, ok := gas.LookUp(s.Size)
-	if !ok {
+func gauge(i inventory.Item, text string) (Reading, error) {
+	if i.Spec.Size == "" {
 		return Reading{}, fmt.Errorf("the size of the cylinder is not known. Set it on the item's page first")
 	}
 	if strings.Trim(text, "0123456789,. ") == "" {
 		text += " psi" // the unit stands in the box
 	}
-	read, err := gas.ParseGauge(text, size.Service)
+	full, known := i.Full()
+	if !known { // a size of the programme's own, never filled: its act knows more
+		read, err := gas.ParsePressure(text)
+		return Reading{Gauge: &read}, err
+	}
+	read, err := gas.ParseGauge(text, full)
 	if err != nil {
 		return Reading{}, err
 	}

@@ -12,8 +12,8 @@ import (
 )
 
 var (
-	cylinder = inventory.Spec{Kind: inventory.Cylinder, Size: "US-E"}
-	machine  = inventory.Spec{Kind: inventory.Concentrator}
+	cylinder = inventory.Item{Spec: inventory.Spec{Kind: inventory.Cylinder, Size: "US-E"}}
+	machine  = inventory.Item{Spec: inventory.Spec{Kind: inventory.Concentrator}}
 )
 
 func TestOf(t *testing.T) {
@@ -34,16 +34,16 @@ func TestOf(t *testing.T) {
 
 func TestOfRefusesAndAsks(t *testing.T) {
 	for _, c := range []struct {
-		spec       inventory.Spec
+		item       inventory.Item
 		text, says string
 	}{
 		{cylinder, "full", "what does the gauge show"},
 		{cylinder, "4000", "more than this cylinder holds"},
 		{cylinder, "high", "not a gauge reading"},
-		{inventory.Spec{Kind: inventory.Cylinder}, "900", "size of the cylinder is not known"},
+		{inventory.Item{Spec: inventory.Spec{Kind: inventory.Cylinder}}, "900", "size of the cylinder is not known"},
 		{machine, "long", "not an hours meter reading"},
 	} {
-		_, err := meter.Of(c.spec, c.text)
+		_, err := meter.Of(c.item, c.text)
 		assert.ErrorContains(t, err, c.says, c.text)
 	}
 }

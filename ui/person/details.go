@@ -9,7 +9,6 @@ import (
 	"lungwort/delivery"
 	"lungwort/delivery/depletion"
 	"lungwort/inventory"
-	"lungwort/inventory/gas"
 )
 
 // details are the lines of what is known of the person. What is missing and
@@ -223,8 +222,8 @@ func things(l loaded) []Thing {
 
 // short returns what a thing is in few words: "cylinder E".
 func short(s inventory.Spec) string {
-	if size, known := gas.LookUp(s.Size); known {
-		return "cylinder " + size.Letter
+	if s.Kind == inventory.Cylinder && s.Size != "" {
+		return "cylinder " + s.Size.Letter()
 	}
 	if s.Kind == inventory.Concentrator && s.Rated > 0 {
 		return "concentrator " + s.Rated.String()

@@ -134,7 +134,7 @@ func (m *Model) bringable() []ask.Option {
 	var options []ask.Option
 	seen := map[gas.SizeCode]bool{}
 	offer := func(code gas.SizeCode) {
-		if size, known := gas.LookUp(code); known && !seen[code] {
+		if size, known := m.all.Sizes.LookUp(code); known && !seen[code] {
 			seen[code] = true
 			options = append(options, ask.Option{Value: string(code), Label: size.Letter})
 		}

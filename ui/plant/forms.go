@@ -59,7 +59,7 @@ func (m *Model) StrangerForm() ask.Form {
 		Submit: func(a ask.Answers, closed func(error)) ask.Wrong {
 			r := ask.Read(a)
 			back := delivery.Received{Serial: serial, Owner: a.Text("owner"), Size: gas.SizeCode(a.Text("size")), Lot: a.Text("lot"), Gauge: r.Gauge("gauge")}
-			if _, known := gas.LookUp(back.Size); !known {
+			if _, known := m.sizes.LookUp(back.Size); !known {
 				r.Fail("size", errors.New("no size goes by that: write it as US-E"))
 			}
 			if len(r.Wrong()) > 0 {
@@ -118,7 +118,7 @@ func (m *Model) CountForm() ask.Form {
 				r.Fail("count", errors.New("write a whole number"))
 			}
 			size := gas.SizeCode(a.Text("size"))
-			if _, known := gas.LookUp(size); !known {
+			if _, known := m.sizes.LookUp(size); !known {
 				r.Fail("size", errors.New("no size goes by that: write it as US-E"))
 			}
 			more := inventory.Counted{Owner: r.Need("owner", "write whose they are: our own go by serial"), Size: size, Count: n}

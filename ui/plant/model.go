@@ -14,6 +14,7 @@ import (
 	"lungwort/delivery/paperwork"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
+	"lungwort/inventory/gas"
 	"lungwort/inventory/refusal"
 	"lungwort/labels/scene"
 	"lungwort/labels/tag"
@@ -58,6 +59,8 @@ type Model struct {
 	Stranger       string           // a serial the book does not know, being asked about
 	Shown          inventory.FactID // the exchange of a scanned slip; zero: the last one signed
 
+	sizes gas.Table
+
 	Changed func()
 	Ask     func() // the stranger is asked about
 }
@@ -89,6 +92,7 @@ func (m *Model) Load() {
 		return l, err
 	}, func(l loaded) {
 		m.Plants, m.Depots, m.Sources = names(l.programme.Plants), names(l.programme.Depots), l.sources
+		m.sizes = l.programme.Sizes
 		if m.Plant == "" && len(m.Plants) > 0 {
 			m.Plant = m.Plants[0]
 		}

@@ -29,7 +29,12 @@ type Model struct {
 	Depots  []string
 	Entries []Entry // newest first
 
+	Contents string // as typed: what these cylinders are marked with
+	Full     string
+	Water    string
+
 	region    string
+	sizes     gas.Table
 	catalogue map[string]inventory.Spec
 	product   inventory.Spec // of a product number scanned by itself, for the serials that follow
 	waiting   []job          // in the order of scanning
@@ -87,7 +92,7 @@ func (m *Model) Load() {
 		l.catalogue, err = m.work.Desk.Catalogue(ctx)
 		return l, err
 	}, func(l loaded) {
-		m.catalogue, m.region, m.Depots = l.catalogue, l.programme.Region, nil
+		m.catalogue, m.region, m.sizes, m.Depots = l.catalogue, l.programme.Region, l.programme.Sizes, nil
 		for _, d := range l.programme.Depots {
 			m.Depots = append(m.Depots, d.Name)
 		}
@@ -233,12 +238,12 @@ func (m *Model) coming() (inventory.Spec, error) {
 		s.GTIN, s.Lot, s.Made, s.Expires = m.product.GTIN, m.product.Lot, m.product.Made, m.product.Expires
 	}
 	if s.Kind == inventory.Cylinder && m.Size != "" {
-		size, ok := gas.LookUp(gas.SizeCode(m.Size))
-		if !ok {
-			size, ok = gas.LookUp(gas.SizeCode(m.region + "-" + m.Size))
-		}
-		if !ok {
+		size, err := m.sizes.Parse(m.Size, m.region)
+		if err != nil {
 			return s, refusal.New(refusal.Invalid, fmt.Sprintf("“%s” is no size of cylinder.", m.Size), "Write region and letter, as US-E.")
+		}
+		if s.Marked, err = m.marked(); err != nil {
+			return s, err
 		}
 		s.Size = size.Code
 	}
@@ -250,4 +255,24 @@ func (m *Model) coming() (inventory.Spec, error) {
 		s.Rated = flow
 	}
 	return s, nil
+}
+
+// marked is what was typed of these cylinders' own figures.
+func (m *Model) marked() (marks gas.Marks, err error) {
+	if m.Contents != "" {
+		if marks.Contents, err = gas.ParseLitres(m.Contents); err != nil {
+			return marks, err
+		}
+	}
+	if m.Full != "" {
+		if marks.Service, err = gas.ParsePressure(m.Full); err != nil {
+			return marks, err
+		}
+	}
+	if m.Water != "" {
+		water, err := gas.ParseLitres(m.Water)
+		marks.Water = float64(water)
+		return marks, err
+	}
+	return marks, nil
 }

@@ -18,22 +18,24 @@ import (
 // View is the screen on which new things are scanned in: what comes in at the
 // left, every scan at the right, the newest on top.
 type View struct {
-	model   *Model
-	kind    *widgets.Choice
-	size    *widgets.Text
-	rated   *widgets.Text
-	name    *widgets.Text
-	owner   *widgets.Text
-	depot   *widgets.Choice
-	inSize  *widgets.Field
-	inRated *widgets.Field
-	count   *widget.Label
-	open    *widget.Label
-	rows    *widgets.Rows
-	actions *widgets.Actions
-	form    *fyne.Container
-	drawing bool
-	content fyne.CanvasObject
+	model                 *Model
+	kind                  *widgets.Choice
+	size                  *widgets.Text
+	contents, full, water *widgets.Text // what they are marked with
+	marks                 *fyne.Container
+	rated                 *widgets.Text
+	name                  *widgets.Text
+	owner                 *widgets.Text
+	depot                 *widgets.Choice
+	inSize                *widgets.Field
+	inRated               *widgets.Field
+	count                 *widget.Label
+	open                  *widget.Label
+	rows                  *widgets.Rows
+	actions               *widgets.Actions
+	form                  *fyne.Container
+	drawing               bool
+	content               fyne.CanvasObject
 }
 
 // New returns the screen.
@@ -59,11 +61,15 @@ func (v *View) inputs(w *work.Work) {
 	v.depot = widgets.NewChoice()
 	v.depot.OnChanged = func(name string) { m.Depot = name }
 	v.size, v.rated, v.name, v.owner = widgets.NewText(), widgets.NewText(), widgets.NewText(), widgets.NewText()
+	v.contents, v.full, v.water = widgets.NewText(), widgets.NewText(), widgets.NewText()
+	v.contents.OnChanged = v.typed(func(text string) { m.Contents = text })
+	v.full.OnChanged = v.typed(func(text string) { m.Full = text })
+	v.water.OnChanged = v.typed(func(text string) { m.Water = text })
 	v.size.OnChanged = v.typed(func(text string) { m.Size = text })
 	v.rated.OnChanged = v.typed(func(text string) { m.Rated = text })
 	v.name.OnChanged = v.typed(func(text string) { m.Coming.Model = text })
 	v.owner.OnChanged = v.typed(func(text string) { m.Coming.Owner = text })
-	widgets.Link(w.Field, w.Field, v.kind, v.size, v.rated, v.name, v.owner, v.depot) // then the scanner
+	widgets.Link(w.Field, w.Field, v.kind, v.size, v.contents, v.full, v.water, v.rated, v.name, v.owner, v.depot) // then the scanner
 }
 
 func kinds() []widgets.Option {
@@ -89,7 +95,11 @@ func (v *View) layout() {
 	heading.SizeName = theme.SizeNameSubHeadingText
 	v.inSize = widgets.NewField("Size", v.size, "as US-E, or the letter alone").Narrow(labelRoom)
 	v.inRated = widgets.NewField("Gives", v.rated, "at most, as 5 L/min").Narrow(labelRoom)
-	v.form = container.NewVBox(heading, v.kind, v.inSize, v.inRated,
+	v.marks = container.NewVBox(
+		widgets.NewField("Holds", v.contents, "as 660 L, where their label differs from the size").Narrow(labelRoom),
+		widgets.NewField("Full at", v.full, "as 1900 psi, stamped on the shoulder").Narrow(labelRoom),
+		widgets.NewField("Water", v.water, "as 4.6 L, stamped on the shoulder").Narrow(labelRoom))
+	v.form = container.NewVBox(heading, v.kind, v.inSize, v.marks, v.inRated,
 		widgets.NewField("Model", v.name, "as on the plate").Narrow(labelRoom),
 		widgets.NewField("Owner", v.owner, "blank: the programme").Narrow(labelRoom),
 		widgets.NewField("Into", v.depot, "new things wait in quarantine until cleared").Narrow(labelRoom))
@@ -105,6 +115,9 @@ func (v *View) draw() {
 	v.kind.SetValue(string(m.Coming.Kind))
 	put(v.size, m.Size)
 	put(v.rated, m.Rated)
+	put(v.contents, m.Contents)
+	put(v.full, m.Full)
+	put(v.water, m.Water)
 	put(v.name, m.Coming.Model)
 	put(v.owner, m.Coming.Owner)
 	depots := make([]widgets.Option, len(m.Depots))
@@ -115,6 +128,7 @@ func (v *View) draw() {
 	v.depot.SetValue(m.Depot)
 	v.drawing = false
 	v.inSize.Hidden = m.Coming.Kind != inventory.Cylinder
+	v.marks.Hidden = v.inSize.Hidden
 	v.inRated.Hidden = m.Coming.Kind != inventory.Concentrator
 	v.form.Refresh()
 	v.count.SetText(fmt.Sprintf("%d received", m.Count()))

@@ -102,7 +102,7 @@ func (m *Model) act() (delivery.Act, string) {
 	case h.Stranger():
 		return delivery.Stray{Serial: h.Serial, Depot: m.Depot, Owner: strings.TrimSpace(h.Owner)}, ""
 	}
-	read, err := meter.Of(h.Item.Spec, h.Value)
+	read, err := meter.Of(h.Item, h.Value)
 	switch {
 	case err != nil:
 		return nil, err.Error()

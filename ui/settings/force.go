@@ -55,6 +55,15 @@ func (m *Model) emptied(ctx context.Context, p delivery.Programme) error {
 			return refusal.New(refusal.Conflict, fmt.Sprintf("%s can't go: the book has %d items there.", gone[place], n), "Move them first, or discard the change.")
 		}
 	}
+	for _, code := range dropped(m.inForce.Sizes, p.Sizes) {
+		_, n, err := m.work.Desk.Items(ctx, items.Filter{Kind: inventory.Cylinder, Size: code, Limit: 1})
+		if err != nil {
+			return err
+		}
+		if n > 0 {
+			return refusal.New(refusal.Conflict, fmt.Sprintf("%s can't go: the book has %d cylinders of it.", code, n), "Nothing could be said of their gas. Discard the change.")
+		}
+	}
 	return m.parked(ctx, p)
 }
 

@@ -37,14 +37,14 @@ var kits = rowsOf[delivery.Kit]{
 			{Key: "supplies", Label: "Supplies", Value: writeSupplies(k.Supplies), Hint: "as 2 cannula, 1 extension tubing"},
 		}
 	},
-	read: func(r *ask.Reader, _ delivery.Programme, a ask.Answers) delivery.Kit {
+	read: func(r *ask.Reader, p delivery.Programme, a ask.Answers) delivery.Kit {
 		k := delivery.Kit{Name: r.Need("name", "write what the list is called")}
 		if upto := r.Flow("upto"); upto != nil {
 			k.Upto = *upto
 		}
 		var err error
 		r.Need("items", "write at least one item")
-		k.Items, err = readItems(a.Text("items"))
+		k.Items, err = readItems(p.Sizes, a.Text("items"))
 		r.Fail("items", err)
 		k.Supplies, err = readSupplies(a.Text("supplies"))
 		r.Fail("supplies", err)
@@ -70,9 +70,9 @@ var substitutes = rowsOf[delivery.Instead]{
 			{Key: "take", Label: "Take", Value: take, Hint: "as 3 US-E; the bridge and the cover are worked out with what goes out"},
 		}
 	},
-	read: func(r *ask.Reader, _ delivery.Programme, a ask.Answers) delivery.Instead {
+	read: func(r *ask.Reader, p delivery.Programme, a ask.Answers) delivery.Instead {
 		size := func(key, text string) gas.SizeCode {
-			found, known := gas.LookUp(gas.SizeCode(strings.TrimSpace(text)))
+			found, known := p.Sizes.LookUp(gas.SizeCode(strings.TrimSpace(text)))
 			if !known {
 				r.Fail(key, fmt.Errorf("“%s” is no size of cylinder: write region and letter, as US-E", text))
 			}
@@ -117,7 +117,7 @@ func counted(text string) (int, string, error) {
 	return n, what, nil
 }
 
-func readItems(text string) ([]delivery.Wanted, error) {
+func readItems(sizes gas.Table, text string) ([]delivery.Wanted, error) {
 	var items []delivery.Wanted
 	for _, part := range parts(text) {
 		n, what, err := counted(part)
@@ -130,7 +130,7 @@ func readItems(text string) ([]delivery.Wanted, error) {
 		if !slices.Contains(inventory.Kinds(), w.Kind) {
 			return nil, fmt.Errorf("“%s” is no kind of item: write concentrator, cylinder, regulator or oximeter", kind)
 		}
-		if err := detail(&w, strings.TrimSpace(more)); err != nil {
+		if err := detail(sizes, &w, strings.TrimSpace(more)); err != nil {
 			return nil, err
 		}
 		items = append(items, w)
@@ -139,10 +139,10 @@ func readItems(text string) ([]delivery.Wanted, error) {
 }
 
 // detail reads the size of a cylinder, or the flow a concentrator must give.
-func detail(w *delivery.Wanted, text string) (err error) {
+func detail(sizes gas.Table, w *delivery.Wanted, text string) (err error) {
 	switch {
 	case w.Kind == inventory.Cylinder:
-		size, ok := gas.LookUp(gas.SizeCode(text))
+		size, ok := sizes.LookUp(gas.SizeCode(text))
 		if !ok {
 			return fmt.Errorf("“%s” is no size of cylinder: write region and letter, as US-E", text)
 		}

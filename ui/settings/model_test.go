@@ -341,3 +341,40 @@ func TestLabelStocksAreDescribedByTheirDimensions(t *testing.T) {
 	assert.Equal(t, "Freezer labels", entry(t, m, "stocks:0").Name)
 	assert.Equal(t, "A4 · 3 × 10 labels · 63.5 × 25.4 mm · margins 7.2 × 21.5 · gaps 2 × 0", entry(t, m, "stocks:0").Says)
 }
+
+// A size of the programme's own is added by its figures; a kit can hold it, and it
+// can't go while the book has cylinders of it.
+func TestOwnSizes(t *testing.T) {
+	d, m := newModel(t)
+	goTo(t, m, "Cylinders")
+	form, ok := m.NewRow("size")
+	require.True(t, ok)
+	wrong := answer(t, form, ask.Answers{"name": "QI", "letter": "Q", "contents": "682 L", "full": "2015", "water": "1 L"})
+	assert.ErrorContains(t, wrong["contents"], "do not fit")
+	require.Empty(t, answer(t, form, ask.Answers{"name": "QI", "letter": "Q", "contents": "682 L", "full": "2015", "water": "4.64 L", "empty": "3.6 kg", "valve": "post"}))
+	m.Save()
+	require.Empty(t, d.Refused)
+
+	_, err := d.Work.Desk.Do(t.Context(), d.Work.Hand(inventory.Keyed), delivery.Enrol{
+		Spec: inventory.Spec{Kind: inventory.Cylinder, Serial: "Q-1", Size: "QI-Q"}, Depot: "harbour",
+	})
+	require.NoError(t, err)
+	goTo(t, m, "Cylinders")
+	m.Remove("sizes:0")
+	m.Save()
+	require.Len(t, d.Refused, 1)
+	assert.ErrorContains(t, d.Refused[0], "QI-Q can't go: the book has 1 cylinders of it")
+}
+
+// The programme's clock is one of a zone that everybody knows.
+func TestTimeZone(t *testing.T) {
+	d, m := newModel(t)
+	goTo(t, m, "Hospital and wards")
+	assert.ErrorContains(t, change(t, m, "time_zone", "Quillet")["time_zone"], "as Europe/Lisbon")
+	require.Empty(t, change(t, m, "time_zone", "Atlantic/Azores"))
+	m.Save()
+	require.Empty(t, d.Refused)
+	p, err := d.Work.Desk.Programme(t.Context())
+	require.NoError(t, err)
+	assert.Equal(t, "Atlantic/Azores", p.TimeZone)
+}

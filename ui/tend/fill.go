@@ -5,7 +5,6 @@ import (
 
 	"lungwort/delivery"
 	"lungwort/inventory"
-	"lungwort/inventory/gas"
 	"lungwort/ui/ask"
 )
 
@@ -13,7 +12,7 @@ import (
 // vessel by its weight.
 func (t Tender) Refill() ask.Form {
 	measured := ask.Field{Key: "gauge", Label: "Gauge", Kind: ask.Gauge}
-	if size, known := gas.LookUp(t.Item.Spec.Size); known {
+	if size, known := t.Programme.SizeOf(t.Item.Spec); known {
 		measured.Hint = "full is " + size.Service.String()
 	}
 	liquid := t.Item.Spec.Kind == inventory.Vessel

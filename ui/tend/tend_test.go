@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lungwort/inventory"
+	"lungwort/inventory/gas"
 	"lungwort/ui/ask"
 	"lungwort/ui/tend"
 	"lungwort/ui/uitest"
@@ -94,4 +95,20 @@ func TestMissingEndsTheLoan(t *testing.T) {
 		assert.NotEqual(t, "E-20101", h.Spec.Serial)
 	}
 	d.Clean()
+}
+
+// What one cylinder is marked with is entered, shown again, and refused where it
+// can't be.
+func TestMarks(t *testing.T) {
+	d := uitest.New(t)
+	_, refused, _ := submit(tender(d, "E-20113").Marks(), ask.Answers{"full": "4000"})
+	assert.ErrorContains(t, refused, "far above the usual 2,015 psi")
+	_, refused, done := submit(tender(d, "E-20113").Marks(), ask.Answers{"contents": "660 L", "full": "1900"})
+	require.NoError(t, refused)
+	assert.True(t, done)
+	assert.Equal(t, gas.Litres(660), d.Thing("E-20113").Spec.Marked.Contents)
+	again := tender(d, "E-20113").Marks()
+	assert.Equal(t, "660 L", again.Answered().Text("contents"))
+	assert.Equal(t, "1900", again.Answered().Text("full"))
+	assert.Contains(t, again.Before, "US-E as a rule: 682 L published")
 }

@@ -70,7 +70,7 @@ func (m *Model) failed(v *delivery.Visit) {
 }
 
 func (m *Model) read(t Thing) (meter.Reading, bool) {
-	r, err := meter.Of(t.Item.Spec, t.Value)
+	r, err := meter.Of(t.Item, t.Value)
 	if err != nil {
 		m.Bad[t.ID()] = err.Error()
 	}

@@ -1,0 +1,2 @@
+-- What a cylinder is marked with itself is kept with who has it: every person
+-- is folded anew.
