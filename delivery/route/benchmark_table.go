@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io/fs"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -81,7 +82,7 @@ func solutionCost(text string) (float64, error) {
 		fields := strings.Fields(line)
 		if len(fields) == 2 && strings.EqualFold(fields[0], "cost") {
 			cost, err := strconv.ParseFloat(fields[1], 64)
-			if err != nil || !(cost > 0) {
+			if err != nil || !(cost > 0 && cost < math.MaxFloat64) {
 				return 0, fmt.Errorf("the cost %q of the solution is not a number above 0", fields[1])
 			}
 			return cost, nil

@@ -4,6 +4,7 @@ import (
 	"context"
 	"flag"
 	"fmt"
+	"math"
 	"reflect"
 	"strconv"
 	"strings"
@@ -110,7 +111,7 @@ func (f filler) set(into reflect.Value, text string) error {
 	case *int:
 		return assign(target, text, strconv.Atoi)
 	case *float64:
-		return assign(target, text, func(s string) (float64, error) { return strconv.ParseFloat(s, 64) })
+		return assign(target, text, number)
 	case *inventory.FactID:
 		return assign(target, text, func(s string) (inventory.FactID, error) {
 			n, err := strconv.ParseInt(s, 10, 64)
@@ -128,6 +129,15 @@ func (f filler) set(into reflect.Value, text string) error {
 		return nil
 	}
 	return fmt.Errorf("a %s can't be given on a command line", into.Type())
+}
+
+// number reads a number there is; strconv knows some there are not.
+func number(text string) (float64, error) {
+	n, err := strconv.ParseFloat(text, 64)
+	if err == nil && (math.IsNaN(n) || math.IsInf(n, 0)) {
+		err = fmt.Errorf("%q is no number", text)
+	}
+	return n, err
 }
 
 func assign[T any](into *T, text string, read func(string) (T, error)) (err error) {
