@@ -23,7 +23,7 @@ type Remit struct {
 func Remits() []Remit {
 	return []Remit{
 		{"the depot: take in, clean, test, repair, release, count, exchange with plants", []Role{AsWarehouse}, []Act{
-			Enrol{}, Receive{}, Unreceive{}, ReceiveSupply{}, CountSupply{}, Bench{}, Test{}, Release{}, Requalify{}, Refill{},
+			Enrol{}, Receive{}, Unreceive{}, ReceiveSupply{}, CountSupply{}, Bench{}, Test{}, Release{}, Requalify{}, Refill{}, Mark{},
 			SendToRepair{}, BackFromRepair{}, Maintain{}, Stocktake{}, Exchange{}, TellOwner{}, RecallSupply{}, Describe{},
 		}},
 		{"things on the move: returns, strays, labels, what is read on a thing", []Role{AsWarehouse, AsDriverDesk}, []Act{
@@ -42,7 +42,7 @@ func Remits() []Remit {
 			Register{}, Admission{}, Discharge{}, GiveBands{}, StopOxygen{}, Chase{}, Lose{}, Erase{}, Resolve{},
 		}},
 		{"the programme: settings, lists taken in, recalls, who is at the desk", nil, []Act{
-			Settings{}, SetClock{}, TakeOutline{}, TakeIn{}, TakeBack{}, AnswerSheet{}, Recall{}, RecallLetter{}, RecallReply{},
+			Settings{}, SetClock{}, SetSize{}, TakeOutline{}, TakeIn{}, TakeBack{}, AnswerSheet{}, Recall{}, RecallLetter{}, RecallReply{},
 			AddUser{}, ChangeRole{}, SwitchUserOff{}, SignInOn{}, SignInOff{},
 		}},
 		{"one's own: taking back what one recorded, one's passphrase", []Role{AsDriverDesk, AsWarehouse, AsOnCall}, []Act{Retract{}, SetPassphrase{}}},

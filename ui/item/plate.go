@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"lungwort/delivery"
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
 )
