@@ -27,6 +27,7 @@ var fuzzed = map[string]string{
 	"delivery/intake.readName":           "FuzzRow",
 	"delivery/intake.Read":               "FuzzRow",
 	"delivery/outline.Read":              "FuzzRead",
+	"delivery/passphrase.read":           "FuzzRead",
 	"delivery/paperwork.readTongue":      "labels/tongue.FuzzRead",
 	"delivery/route.ReadSolomon":         "FuzzReadSolomon",
 	"delivery/route.solutionCost":        "FuzzSolutionCost",
