@@ -24,6 +24,11 @@ type Describe struct {
 	Tare    *gas.Kilograms   `act:"tare,optional" help:"empty weight of a liquid vessel, as 23.1kg"`
 	Holds   *gas.Kilograms   `act:"holds,optional" help:"liquid in it when full"`
 	Loses   *gas.Kilograms   `act:"loses,optional" help:"evaporation a day, the maker's figure"`
+	// What a cylinder is marked with, where that differs from its size; zero: it
+	// is as its size has it.
+	Contents *gas.Litres   `act:"contents,optional" help:"what this cylinder's label says it holds, as 660L"`
+	Full     *gas.Pressure `act:"full,optional" help:"full pressure stamped on this cylinder, as 1900psi"`
+	Water    *gas.Litres   `act:"water,optional" help:"water volume stamped on this cylinder, as 4.6L"`
 }
 
 // Decide describes the thing anew.
@@ -43,7 +48,7 @@ func (a Describe) Decide(v View) (Change, error) {
 		return Change{}, err
 	}
 	var c Change
-	c.item(item.ID, &inventory.Described{Spec: spec})
+	c.about(item.ID, borrower(item), &inventory.Described{Spec: spec})
 	c.Says = fmt.Sprintf("%s is described anew.", item.Label())
 	return c, nil
 }
@@ -63,6 +68,11 @@ func (a Describe) On(s inventory.Spec) inventory.Spec {
 	given(&s.Tare, a.Tare)
 	given(&s.Holds, a.Holds)
 	given(&s.Loses, a.Loses)
+	given(&s.Marked.Contents, a.Contents)
+	given(&s.Marked.Service, a.Full)
+	if a.Water != nil {
+		s.Marked.Water = float64(*a.Water)
+	}
 	return s
 }
 

@@ -23,7 +23,7 @@ type Remit struct {
 func Remits() []Remit {
 	return []Remit{
 		{"the depot: take in, clean, test, repair, release, count, exchange with plants", []Role{AsWarehouse}, []Act{
-			Enrol{}, Receive{}, Unreceive{}, ReceiveSupply{}, CountSupply{}, Bench{}, Test{}, Release{}, Requalify{}, Refill{}, Mark{},
+			Enrol{}, Receive{}, Unreceive{}, ReceiveSupply{}, CountSupply{}, Bench{}, Test{}, Release{}, Requalify{}, Refill{},
 			SendToRepair{}, BackFromRepair{}, Maintain{}, Stocktake{}, Exchange{}, TellOwner{}, RecallSupply{}, Describe{},
 		}},
 		{"things on the move: returns, strays, labels, what is read on a thing", []Role{AsWarehouse, AsDriverDesk}, []Act{

@@ -62,7 +62,6 @@ func forms() []form {
 		{"exchange", func() any { return new(exchange) }, exchanged},
 		plain[delivery.Move]("move"),
 		plain[delivery.Maintain]("maintain"),
-		plain[delivery.Mark]("mark"),
 		plain[delivery.MoveSupply]("move-supply"),
 		{"move-home", func() any { return new(moveHome) }, movedHome},
 		plain[delivery.NightLine]("night-line"),

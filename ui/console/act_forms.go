@@ -109,8 +109,8 @@ func enrolled(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
 	spec := inventory.Spec{Kind: f.Kind, Serial: f.Serial, Model: f.Model, Owner: f.Owner, Size: f.Size}
 	plate := delivery.Describe{
 		Rated: f.Rated, Valve: f.Valve, Seal: f.Seal, Volts: f.Volts, Pool: f.Pool, Carries: f.Carries, Tare: f.Tare, Holds: f.Holds, Loses: f.Loses,
+		Contents: f.Contents, Full: f.Full, Water: f.Water,
 	}
-	spec.Marked = delivery.Marks(f.Contents, f.Full, f.Water)
 	return delivery.Enrol{
 		Spec: plate.On(spec), Depot: f.Depot, Gauge: f.Gauge, Hours: f.Hours, Weight: f.Weight, Lot: f.Lot, Cleared: f.Ready,
 	}, nil

@@ -71,7 +71,6 @@ func (v *View) bar() []widgets.Action {
 		{Key: '4', Label: "Bench", Off: p.Next != tend.PutOnBench, Do: func() { t.Do(delivery.Bench{Item: t.Item.ID}) }},
 		{Key: '5', Label: "Test", Off: !onBench, Do: form(tend.Tender.Test)},
 		{Key: '6', Label: "Refill", Off: !p.Kind.HoldsGas() || p.Lent, Do: form(tend.Tender.Refill)},
-		{Key: 'm', Label: "Marks", Off: p.Kind != inventory.Cylinder, Do: form(tend.Tender.Marks)},
 		{Key: '7', Label: "Release", Off: p.Lent, Do: form(tend.Tender.Release)},
 		{Key: '8', Label: "Missing", Danger: true, Do: form(tend.Tender.Missing)},
 		{Key: '=', Label: "Plate", Off: p.Kind == "" || p.Theirs, Do: form(tend.Tender.Plate)},

@@ -2,6 +2,7 @@ package tend
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"lungwort/delivery"
@@ -21,6 +22,7 @@ func (t Tender) Plate() ask.Form {
 			act := delivery.Describe{
 				Item: t.Item.ID, Model: a.Text("model"), Valve: a.Text("valve"), Seal: a.Text("seal"), Pool: a.Text("pool"),
 				Carries: gas.SizeCode(a.Text("carries")), Rated: r.Flow("rated"), Tare: r.Weight("tare"), Holds: r.Weight("holds"), Loses: r.Weight("loses"),
+				Contents: litres(r, "contents"), Full: r.Gauge("full"), Water: litres(r, "water"),
 			}
 			if volts := r.Number("volts", "V", 0, 1000); volts != nil {
 				act.Volts = new(int(*volts))
@@ -37,7 +39,11 @@ func plateFields(s inventory.Spec) []ask.Field {
 	}}
 	switch s.Kind {
 	case inventory.Cylinder:
-		return []ask.Field{valve}
+		return []ask.Field{valve,
+			{Key: "contents", Label: "Holds", Value: written(float64(s.Marked.Contents), " L"), Hint: "as 660 L, where its label differs from its size; 0 L: as its size"},
+			{Key: "full", Label: "Full at", Kind: ask.Gauge, Value: written(math.Round(s.Marked.Service.PSI()), ""), Hint: "where its shoulder differs from its size; 0: as its size"},
+			{Key: "water", Label: "Water volume", Value: written(s.Marked.Water, " L"), Hint: "as 4.6 L, stamped on its shoulder"},
+		}
 	case inventory.Regulator:
 		valve.Label = "Fits valve"
 		return []ask.Field{valve, {Key: "seal", Label: "Seal", Value: s.Seal, Hint: "gasket used once, or washer with ring"}}
@@ -58,6 +64,16 @@ func plateFields(s inventory.Spec) []ask.Field {
 		}
 	}
 	return nil
+}
+
+// litres returns an amount; nil when none is written.
+func litres(r *ask.Reader, key string) *gas.Litres {
+	if r.Text(key) == "" {
+		return nil
+	}
+	l, err := gas.ParseLitres(r.Text(key))
+	r.Fail(key, err)
+	return &l
 }
 
 // written returns a value as it is typed; empty for none.
