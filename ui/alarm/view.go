@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"lungwort/delivery"
+	"lungwort/inventory"
 	"lungwort/ui/answercard"
 	"lungwort/ui/widgets"
 	"lungwort/ui/work"
@@ -152,4 +153,9 @@ func (v *View) Key(key fyne.KeyName) {
 	if key == fyne.KeyF4 {
 		v.model.OpenPage()
 	}
+}
+
+// Typing returns the fields that take typing, by name.
+func (v *View) Typing() (inventory.PersonID, map[string]widgets.Input) {
+	return "", widgets.Inputs(v.fields)
 }

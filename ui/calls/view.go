@@ -245,3 +245,8 @@ func (v *View) Key(key fyne.KeyName) {
 		v.model.Alarm()
 	}
 }
+
+// Typing returns the person in hand and the fields that take typing, by name.
+func (v *View) Typing() (inventory.PersonID, map[string]widgets.Input) {
+	return v.model.in.Person.ID, widgets.Inputs(v.fields)
+}

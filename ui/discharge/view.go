@@ -242,3 +242,8 @@ func (v *View) Open(t work.Target) {
 
 // Scan puts a scanned thing into the kit.
 func (v *View) Scan(text string) bool { return !v.model.Choosing && v.model.Scan(text) }
+
+// Typing returns the fields that take typing, by name.
+func (v *View) Typing() (inventory.PersonID, map[string]widgets.Input) {
+	return "", widgets.Inputs(v.fields)
+}

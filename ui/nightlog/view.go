@@ -187,3 +187,8 @@ func (v *View) Open(work.Target) { v.model.Load() }
 
 // Print goes to the papers, where the pack is printed.
 func (v *View) Print() { v.model.PrintAnew() }
+
+// Typing returns the fields that take typing, by name.
+func (v *View) Typing() (inventory.PersonID, map[string]widgets.Input) {
+	return "", widgets.Inputs(v.fields)
+}

@@ -48,6 +48,10 @@ type Background struct {
 	// hop brings a call to the window's goroutine.
 	hop func(func())
 
+	// Fault writes a panic of work down and returns what is told of it; nil: it
+	// ends the program.
+	Fault func(fault any) error
+
 	root   context.Context
 	cancel context.CancelFunc
 	busy   sync.WaitGroup
@@ -96,11 +100,24 @@ func (b *Background) Go(kind string, work func(context.Context) error, done func
 	go func() {
 		defer b.busy.Done()
 		defer cancel()
-		err := work(ctx)
+		err := b.guarded(ctx, work)
 		if b.isLatest(kind, mine) {
 			b.hop(func() { b.report(kind, mine, done, err) })
 		}
 	}()
+}
+
+// guarded does work, and makes a fault of it an error: what it wrote was not
+// kept, and the window goes on.
+func (b *Background) guarded(ctx context.Context, work func(context.Context) error) (err error) {
+	if b.Fault != nil {
+		defer func() {
+			if fault := recover(); fault != nil {
+				err = b.Fault(fault)
+			}
+		}()
+	}
+	return work(ctx)
 }
 
 // Show brings do to the window's goroutine. After Shutdown it does nothing.

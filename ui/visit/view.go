@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"lungwort/inventory"
 	"lungwort/ui/meter"
 	"lungwort/ui/widgets"
 	"lungwort/ui/work"
@@ -230,3 +231,8 @@ func (v *View) Open(t work.Target) { v.model.Load(t.Run, t.Person) }
 
 // Scan ticks a scanned thing.
 func (v *View) Scan(text string) bool { return v.model.Scan(text) }
+
+// Typing returns the fields that take typing, by name.
+func (v *View) Typing() (inventory.PersonID, map[string]widgets.Input) {
+	return "", widgets.Inputs(v.fields)
+}

@@ -27,6 +27,7 @@ type Choice struct {
 
 	options []Option
 	chosen  int
+	byHand  bool // chosen by a person
 	focused bool
 	keys    formKeys
 	picture *Picture
@@ -68,6 +69,7 @@ func (c *Choice) Value() string {
 // SetValue chooses an option without telling OnChanged. A value that is not
 // among the options chooses none.
 func (c *Choice) SetValue(value string) {
+	c.byHand = c.byHand && value == c.Value()
 	c.chosen = -1
 	for i, o := range c.options {
 		if o.Value == value {
@@ -81,7 +83,8 @@ func (c *Choice) choose(i int) {
 	if i < 0 || i >= len(c.options) || i == c.chosen {
 		return
 	}
-	c.chosen = i
+	c.chosen, c.byHand = i, true
+	defer Typed()
 	c.picture.Refresh()
 	if c.OnChanged != nil {
 		c.OnChanged(c.Value())

@@ -15,6 +15,7 @@ type Dialog struct {
 	before  fyne.Focusable
 	keys    func(*fyne.KeyEvent)
 	closed  bool
+	ended   func() // of a form that was shown
 	onClose func()
 }
 
@@ -89,6 +90,11 @@ func ShowForm(win fyne.Window, title string, form *Form) *Dialog {
 		}
 	}
 	d.show(title, form, form.Submit)
+	inputs := make(map[string]Input, len(form.fields))
+	for _, f := range form.fields {
+		inputs[f.label] = f.input
+	}
+	d.ended = Shown(title, inputs)
 	if first := form.First(); first != nil {
 		d.canvas.Focus(first) // nothing of the form is drawn yet: only the canvas knows where it is
 	}
@@ -132,6 +138,9 @@ func (d *Dialog) Close() {
 	d.canvas.SetOnTypedKey(d.keys)
 	if d.before != nil {
 		d.canvas.Focus(d.before)
+	}
+	if d.ended != nil {
+		d.ended()
 	}
 	if d.onClose != nil {
 		d.onClose()

@@ -67,8 +67,9 @@ func toWindow(e *fyne.KeyEvent) bool {
 type Text struct {
 	widget.Entry
 
-	keys  formKeys
-	limit int
+	keys   formKeys
+	limit  int
+	byHand bool // what stands here was typed
 }
 
 var _ Input = (*Text)(nil)
@@ -108,6 +109,7 @@ func (t *Text) AcceptsTab() bool { return false }
 // TypedKey passes Enter and Esc on to the form.
 func (t *Text) TypedKey(e *fyne.KeyEvent) {
 	Used()
+	defer t.heed(t.Text)
 	if toWindow(e) {
 		return
 	}
@@ -119,6 +121,7 @@ func (t *Text) TypedKey(e *fyne.KeyEvent) {
 
 // TypedRune stops at the limit of notes.
 func (t *Text) TypedRune(r rune) {
+	defer t.heed(t.Text)
 	if t.limit == 0 || len([]rune(t.Text)) < t.limit || t.SelectedText() != "" {
 		t.Entry.TypedRune(r)
 	}
@@ -126,6 +129,7 @@ func (t *Text) TypedRune(r rune) {
 
 // TypedShortcut passes Ctrl+Enter on to the form.
 func (t *Text) TypedShortcut(s fyne.Shortcut) {
+	defer t.heed(t.Text)
 	if !t.keys.handleShortcut(s) {
 		t.Entry.TypedShortcut(s)
 	}

@@ -45,6 +45,7 @@ type Frame struct {
 	notice *widgets.Notice
 	scan   *widgets.ScanLine
 	open   bool      // a scan was taken and nothing was said of it yet
+	drafts *drafts   // nil: what is half typed is not kept
 	lost   *loss     // nil: the book can be reached
 	read   time.Time // when the book was last read
 	wall   *clock
@@ -74,7 +75,7 @@ func NewFrame(w *work.Work, canvas func() fyne.Canvas) *Frame {
 	f.side.SetEntries(f.entries(nil))
 	f.band, f.says = newBand()
 	f.read = w.Now()
-	w.Open, w.Say, w.Offer, w.Refuse, w.Changed = f.Open, f.say, f.offer, f.refuse, f.Refresh
+	w.Open, w.Say, w.Offer, w.Refuse, w.Changed = f.Open, f.say, f.offer, f.refuse, f.changed
 	w.Scanned = f.scanned
 	w.Field = f.Field
 	f.rooms = rooms(w)
@@ -187,6 +188,15 @@ func (f *Frame) Refresh() {
 	})
 }
 
+// changed takes up that an act was done: what stands in the form is no draft any
+// more, and the counts are read anew.
+func (f *Frame) changed() {
+	if f.drafts != nil {
+		f.drafts.done()
+	}
+	f.Refresh()
+}
+
 // Again reads the open screen and everything around it anew.
 func (f *Frame) Again() {
 	f.Refresh()
@@ -286,7 +296,7 @@ func (f *Frame) Key(key fyne.KeyName) {
 // Undo takes back what the notice line offers to take back. While a text has
 // the keyboard, it takes back typing instead.
 func (f *Frame) Undo() {
-	if c := f.canvas(); c != nil {
+	if c := f.canvas(); c != nil && (f.drafts == nil || !f.drafts.back) {
 		if typing, ok := c.Focused().(fyne.Shortcutable); ok {
 			if _, text := c.Focused().(interface{ SelectedText() string }); text {
 				typing.TypedShortcut(&fyne.ShortcutUndo{})

@@ -18,7 +18,12 @@ import (
 	"lungwort/ui/work"
 )
 
-func TestMain(m *testing.M) { os.Exit(booktest.Serving{M: m}.Run()) }
+func TestMain(m *testing.M) {
+	if dir := os.Getenv(crashesIn); dir != "" {
+		meetFault(dir)
+	}
+	os.Exit(booktest.Serving{M: m}.Run())
+}
 
 // answer answers a form and returns the refusal it met.
 func answer(t *testing.T, form ask.Form, a ask.Answers) (refused error) {

@@ -38,6 +38,14 @@ func (standstill) Alongside(func(context.Context) error) {}
 // launch starts the program in a test window on the book of a path.
 func launch(t *testing.T, path string) *program {
 	t.Helper()
+	p := prepare(t, path)
+	p.begin(context.Background())
+	return p
+}
+
+// prepare is launch before the book is opened.
+func prepare(t *testing.T, path string) *program {
+	t.Helper()
 	app := test.NewTempApp(t)
 	app.Settings().SetTheme(look.New(look.Light))
 	win := test.NewTempWindow(t, nil)
@@ -45,7 +53,7 @@ func launch(t *testing.T, path string) *program {
 	win.Resize(fyne.NewSize(1366, 740))
 	p := &program{
 		app: app, window: win, path: path, run: standstill{},
-		setting: Setting{By: "desk", Now: func() time.Time { return uitest.Now }},
+		setting: Setting{By: "desk", Private: t.TempDir(), Now: func() time.Time { return uitest.Now }},
 	}
 	p.setting.Demo = func(ctx context.Context, path string) error {
 		b, err := book.Create(ctx, path, p.options())
@@ -58,7 +66,6 @@ func launch(t *testing.T, path string) *program {
 		p.end()
 		assert.NoError(t, p.failed)
 	})
-	p.begin(context.Background())
 	return p
 }
 

@@ -28,6 +28,9 @@ type Setting struct {
 	Book string           // file of the book, or its address on a server; empty: the user's own
 	By   string           // who sits at the desk
 	Now  func() time.Time // the clock
+	// Private is the folder for reports of faults and what is half typed; empty:
+	// the user's own.
+	Private string
 	// Demo makes the demo book in a file.
 	Demo func(ctx context.Context, path string) error
 }
@@ -65,7 +68,9 @@ func Run(ctx context.Context, s Setting) error {
 	w := a.NewWindow(title)
 	w.SetPadded(false)
 	w.Resize(fyne.NewSize(width, height))
-	p := &program{app: a, window: w, setting: s, path: path, papers: filepath.Join(dir, "papers"), run: runner.NewBackground(), pickFile: pickFile}
+	p := &program{app: a, window: w, setting: s, path: path, papers: filepath.Join(dir, "papers"), pickFile: pickFile}
+	background := runner.NewBackground()
+	background.Fault, p.run = p.report, background
 	stop := context.AfterFunc(ctx, func() {
 		fyne.Do(a.Quit)
 		p.leave()
@@ -73,7 +78,7 @@ func Run(ctx context.Context, s Setting) error {
 	defer stop()
 	w.SetOnClosed(p.leave)
 	p.begin(ctx)
-	w.ShowAndRun()
+	p.runs(w.ShowAndRun)
 	p.end()
 	return p.failed
 }
@@ -175,6 +180,7 @@ func (p *program) show() {
 	p.window.SetOnDropped(p.dropped)
 	p.frame.Refresh()
 	p.frame.Begin()
+	p.keepDrafts()
 	if p.first != "" && p.first != work.Needs {
 		p.frame.Open(work.Target{Room: p.first})
 	}
