@@ -41,6 +41,14 @@ const (
 // Kinds lists the kinds in the order a kit is picked.
 func Kinds() []Kind { return []Kind{Concentrator, Cylinder, Regulator, Oximeter, Cart, Vessel} }
 
+// Short returns the kind in one word, for where many stand in a row.
+func (k Kind) Short() string {
+	if k == Vessel {
+		return "vessel"
+	}
+	return string(k)
+}
+
 // PlaceKind is what sort of place a thing is at.
 type PlaceKind string
 

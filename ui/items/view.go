@@ -54,9 +54,9 @@ func (v *View) choices() {
 	v.group = widgets.NewChoice(groups...)
 	v.group.SetValue(Groups[0].Name)
 	v.group.OnChanged = v.model.Choose
-	kinds := []widgets.Option{{Value: anyKind, Label: "every kind"}}
+	kinds := []widgets.Option{{Value: anyKind, Label: "any"}}
 	for _, k := range inventory.Kinds() {
-		kinds = append(kinds, widgets.Option{Value: string(k), Label: string(k) + "s"})
+		kinds = append(kinds, widgets.Option{Value: string(k), Label: k.Short() + "s"})
 	}
 	v.kind = widgets.NewChoice(kinds...)
 	v.kind.SetValue(anyKind)

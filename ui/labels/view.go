@@ -65,7 +65,7 @@ func choice(changed func(string), value string, options ...widgets.Option) *widg
 func kindOptions() []widgets.Option {
 	options := []widgets.Option{{Value: "", Label: "any"}}
 	for _, k := range inventory.Kinds() {
-		options = append(options, widgets.Option{Value: string(k), Label: string(k)})
+		options = append(options, widgets.Option{Value: string(k), Label: k.Short()})
 	}
 	return options
 }
@@ -106,8 +106,8 @@ func caption(l *widget.Label) *widget.Label {
 type thirds struct{}
 
 const (
-	middleWidth = 360
-	sheetWidth  = 340
+	middleWidth = 340
+	sheetWidth  = 250
 )
 
 func (thirds) MinSize(objects []fyne.CanvasObject) fyne.Size {

@@ -75,7 +75,7 @@ func (v *View) inputs(w *work.Work) {
 func kinds() []widgets.Option {
 	var options []widgets.Option
 	for _, k := range inventory.Kinds() {
-		options = append(options, widgets.Option{Value: string(k), Label: string(k)})
+		options = append(options, widgets.Option{Value: string(k), Label: k.Short()})
 	}
 	return options
 }
@@ -105,7 +105,7 @@ func (v *View) layout() {
 		widgets.NewField("Into", v.depot, "new things wait in quarantine until cleared").Narrow(labelRoom))
 	top := container.NewBorder(nil, nil, v.count, v.open)
 	right := container.NewBorder(top, nil, nil, nil, v.rows)
-	body := widgets.NewBeside(container.NewPadded(v.form), 474, container.NewPadded(right))
+	body := widgets.NewBeside(container.NewPadded(v.form), 560, container.NewPadded(right))
 	v.content = container.NewBorder(nil, widgets.NewFoot(container.NewPadded(v.actions)), nil, nil, body)
 }
 

@@ -109,6 +109,9 @@ func (v *View) drawColumns() {
 		if len(rows) > 0 {
 			c.head.SetText(fmt.Sprintf("%s  %d", c.name, len(rows)))
 		}
+		if c.name == missing {
+			c.rows.SetEmpty(v.model.noneMissing())
+		}
 		c.rows.SetRows(rows)
 	}
 }

@@ -113,6 +113,17 @@ func (m *Model) SetDepot(name string) {
 	m.Changed()
 }
 
+// noneMissing says why nothing is missing.
+func (m *Model) noneMissing() string {
+	switch m.From {
+	case "":
+		return "Choose from whom it comes, or scan."
+	case amnesty:
+		return "Nothing is expected, and nobody is asked."
+	}
+	return "Nothing: all that was expected is back."
+}
+
 // Columns hold what came back against what was expected.
 func (m *Model) Columns() delivery.Reconciliation {
 	return delivery.Reconcile(m.expected, m.booked, m.unknown)

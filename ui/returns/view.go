@@ -36,6 +36,9 @@ type View struct {
 	content fyne.CanvasObject
 }
 
+// missing heads what was expected and not scanned yet.
+const missing = "Still missing"
+
 // column is one outcome with the things that had it.
 type column struct {
 	name string
@@ -109,7 +112,7 @@ func (v *View) layout() {
 	panel := widgets.NewPanel(container.NewVBox(top, v.below, v.hand))
 	grid := container.NewGridWithColumns(4)
 	for _, c := range []struct{ name, empty string }{
-		{"Back", "Nothing yet."}, {"Still missing", "Nothing: all that was expected is back."},
+		{"Back", "Nothing yet."}, {missing, ""},
 		{"Not expected", "Nothing."}, {"Unknown", "No strangers."},
 	} {
 		one := &column{name: c.name, head: heading(c.name), rows: widgets.NewRows([]widgets.Column{{}}, c.empty)}
