@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"lungwort/delivery/gazetteer"
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
 	"lungwort/inventory/refusal"
@@ -34,6 +35,10 @@ type View interface {
 	Address(inventory.AddressID) (Address, error)
 	// Addresses returns every address in the book.
 	Addresses() ([]Address, error)
+	// Gazetteer returns what addresses are looked up in.
+	Gazetteer() (gazetteer.Gazetteer, error)
+	// Unplaced returns the homes nobody knows the place of.
+	Unplaced() ([]Unplaced, error)
 	Run(inventory.RunID) (Run, error)
 	// Reserved returns the items set aside for a person.
 	Reserved(inventory.PersonID) ([]inventory.Item, error)

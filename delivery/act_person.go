@@ -68,10 +68,16 @@ func (a Register) Decide(v View) (Change, error) {
 				return c, err
 			}
 		}
+		if address, err = c.place(v, person.ID, address); err != nil {
+			return c, err
+		}
 		c.Addresses = []Address{address}
 		c.person(person.ID, &Settled{Address: address.ID})
 	}
 	c.Says = fmt.Sprintf("%s is in the book.", person.Name())
+	if address.Rough {
+		c.Says += " " + address.PlaceSays()
+	}
 	return c, nil
 }
 

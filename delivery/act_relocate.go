@@ -47,13 +47,17 @@ func (a Relocate) Decide(v View) (Change, error) {
 		return Change{}, err
 	}
 	m := move{Relocate: a, view: v, care: care, to: address}
+	var c Change
+	if m.to, err = c.place(v, a.Person, m.to); err != nil {
+		return Change{}, err
+	}
 	if m.p, err = v.Programme(); err != nil {
 		return Change{}, err
 	}
 	if m.old, err = v.Address(care.AddressAt(v.At())); err != nil {
 		m.old = Address{} // nobody knows where they slept
 	}
-	return m.decide()
+	return m.decide(c)
 }
 
 func (a Relocate) may(at time.Time) error {
@@ -81,8 +85,7 @@ type move struct {
 	to   Address
 }
 
-func (m move) decide() (Change, error) {
-	var c Change
+func (m move) decide(c Change) (Change, error) {
 	now := m.view.At()
 	c.Addresses = []Address{m.to}
 	settled := Settled{Address: m.to.ID, Until: m.Until}

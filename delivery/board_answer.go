@@ -27,6 +27,9 @@ func (b Board) SlotAnswer(stop int) Answer {
 		return a
 	}
 	a.Assumed = append(a.Assumed, b.hands(stop)...)
+	if home := b.stops[stop].address; home.Rough {
+		a.Assumed = append(a.Assumed, home.roughNote())
+	}
 	first, last := slots[0], slots[len(slots)-1]
 	a.Verdict, a.Title = depletion.Holds, first.Says(now)
 	if !first.ActBy.IsZero() && first.Arrive.After(first.ActBy) {

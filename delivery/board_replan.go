@@ -26,7 +26,7 @@ type Replan struct {
 // anew. When ctx ends early
 // the best found until then is returned.
 func (b Board) Replan(ctx context.Context, steps int) (Replan, error) {
-	r := Replan{Troubles: slices.Clone(b.troubles), Notes: b.stranded()}
+	r := Replan{Troubles: slices.Clone(b.troubles), Notes: append(b.stranded(), b.roughNotes()...)}
 	joined, all := b.join()
 	if !all || !joined.kept() {
 		anew, troubles, err := b.anew(ctx, steps)

@@ -79,19 +79,21 @@ const (
 // Address is a home: where it is, how to get in, what it has. It is kept with
 // the identifying fields, because a street and a door identify people.
 type Address struct {
-	ID      inventory.AddressID `json:"id"`
-	Street  string              `json:"street"`
-	Town    string              `json:"town,omitempty"`
-	Point   Point               `json:"point"`
-	Access  string              `json:"access,omitempty"` // gate code, parking, dog
-	Mains   Mains               `json:"mains,omitempty"`
-	Line    string              `json:"line,omitempty"`   // power line or feeder, for outages
-	Stairs  int                 `json:"stairs,omitempty"` // floors to climb without a lift
-	Smoker  string              `json:"smoker,omitempty"` // yes, no, asked and not told
-	Heater  string              `json:"heater,omitempty"` // open fire, gas stove
-	Pets    string              `json:"pets,omitempty"`
-	Checked time.Time           `json:"checked,omitzero"`  // address confirmed as tonight's; what is asked of the home is as old
-	Cooling string              `json:"cooling,omitempty"` // yes, no; empty: not asked
+	ID     inventory.AddressID `json:"id"`
+	Street string              `json:"street"`
+	Town   string              `json:"town,omitempty"`
+	// Postcode stands apart from the town; a US one is looked up on the map.
+	Postcode string    `json:"postcode,omitempty"`
+	Point    Point     `json:"point"`
+	Access   string    `json:"access,omitempty"` // gate code, parking, dog
+	Mains    Mains     `json:"mains,omitempty"`
+	Line     string    `json:"line,omitempty"`   // power line or feeder, for outages
+	Stairs   int       `json:"stairs,omitempty"` // floors to climb without a lift
+	Smoker   string    `json:"smoker,omitempty"` // yes, no, asked and not told
+	Heater   string    `json:"heater,omitempty"` // open fire, gas stove
+	Pets     string    `json:"pets,omitempty"`
+	Checked  time.Time `json:"checked,omitzero"`  // address confirmed as tonight's; what is asked of the home is as old
+	Cooling  string    `json:"cooling,omitempty"` // yes, no; empty: not asked
 	// Registered says whether the power company knows of the machine: yes, no;
 	// empty: not asked.
 	Registered string          `json:"registered,omitempty"`

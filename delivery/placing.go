@@ -1,6 +1,7 @@
 package delivery
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"regexp"
@@ -16,15 +17,17 @@ type PlacedBy string
 
 // The sources of a place.
 const (
-	OnTheMap PlacedBy = "map"
-	ByTyping PlacedBy = "typed"
+	OnTheMap    PlacedBy = "map"
+	ByTyping    PlacedBy = "typed"
+	ByPlaceFile PlacedBy = "place file"
+	ByPostcode  PlacedBy = "postcode"
 )
 
 // Place says where an address lies.
 type Place struct {
 	Person  inventory.PersonID
 	Address inventory.AddressID
-	At      Point // its area is left as it is
+	At      Point // its area counts where the address has none
 	By      PlacedBy
 	Rough   bool // only about right: nobody confirmed it
 }
@@ -39,6 +42,7 @@ func (a Place) Decide(v View) (Change, error) {
 		return Change{}, refusal.New(refusal.Invalid, "That is no place on the earth.", "Write latitude and longitude, as 36.512, -40.521.")
 	}
 	home.Point.Lat, home.Point.Lon, home.Rough = a.At.Lat, a.At.Lon, a.Rough
+	home.Point.Area = cmp.Or(home.Point.Area, a.At.Area)
 	c := Change{Addresses: []Address{home}, Says: home.Where() + " has its place on the map."}
 	if a.Rough {
 		c.Says = home.Where() + " has a place that is only about right: confirm it at the next visit."

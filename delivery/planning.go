@@ -29,6 +29,7 @@ type Trouble struct {
 type DayPlan struct {
 	Runs     []Planned
 	Troubles []Trouble
+	Notes    []string // what the plan rests on that may be wrong
 }
 
 // The hours in which a home opens its door when nothing else was agreed.
@@ -84,7 +85,7 @@ func (pl Planner) Plan(ctx context.Context, errands []Errand) (DayPlan, error) {
 	if err != nil {
 		return DayPlan{}, fmt.Errorf("plan the day: %w", err)
 	}
-	out := DayPlan{Troubles: troubles}
+	out := DayPlan{Troubles: troubles, Notes: roughNotes(calls)}
 	for _, r := range plan.Routes {
 		if len(r.Visits) > 0 {
 			out.Runs = append(out.Runs, pl.run(problem, calls, r))

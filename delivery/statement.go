@@ -3,6 +3,7 @@ package delivery
 import (
 	"time"
 
+	"lungwort/delivery/gazetteer"
 	"lungwort/delivery/outline"
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
@@ -259,6 +260,12 @@ type (
 		Address inventory.AddressID `json:"address"`
 		By      PlacedBy            `json:"by"`
 		Rough   bool                `json:"rough,omitempty"` // nobody confirmed it
+	}
+	// PlacesListed keeps the places of a programme's place file. They are named
+	// by nobody who lives there.
+	PlacesListed struct {
+		File   string            `json:"file"` // its name alone
+		Places []gazetteer.Place `json:"places"`
 	}
 	// Charted puts the outline maps are drawn from in force.
 	Charted struct {

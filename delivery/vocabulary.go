@@ -83,7 +83,7 @@ func Words() inventory.Vocabulary {
 		"charted":        func() inventory.Statement { return new(Charted) },
 		"answered":       func() inventory.Statement { return new(Answered) },
 		"took in":        func() inventory.Statement { return new(TookIn) },
-	}).And(recallWords()).And(chaseWords()).And(incidentWords()).And(tripWords())
+	}).And(recallWords()).And(chaseWords()).And(incidentWords()).And(tripWords()).And(placeWords())
 }
 
 // UnmarshalJSON reads settings as they were decided. A setting that did not

@@ -117,8 +117,13 @@ func workSentence(f inventory.Fact) string {
 		return "settings put in force"
 	case *Placed:
 		words := "place on the map set"
-		if s.By == ByTyping {
+		switch s.By {
+		case ByTyping:
 			words = "place on the map typed"
+		case ByPlaceFile:
+			words = "place on the map taken from the place file"
+		case ByPostcode:
+			words = "place on the map taken from the postcode"
 		}
 		if s.Rough {
 			words += ", only about right"
@@ -126,6 +131,8 @@ func workSentence(f inventory.Fact) string {
 		return words
 	case *Charted:
 		return fmt.Sprintf("map drawn from %s: %s", s.File, count(s.Outline.Size(), "point"))
+	case *PlacesListed:
+		return fmt.Sprintf("place file taken in: %s of %s", count(len(s.Places), "place"), s.File)
 	case *Answered:
 		return "question about a list answered"
 	case *TookIn:
@@ -184,6 +191,9 @@ func because(what, why string) string {
 	}
 	return what + ": " + why
 }
+
+// Count writes how many there are of a thing: "1 stop", "4 stops".
+func Count(n int, what string) string { return count(n, what) }
 
 func count(n int, what string) string {
 	if n == 1 {

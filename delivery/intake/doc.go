@@ -46,8 +46,8 @@
 //	Family name      Given name     or Name: "Family, Given"
 //	Born             2006-01-02
 //	Phone            several may stand in one cell: 555-0142, 555-0177 (son Ben)
-//	Street           Town           Area
-//	Latitude         Longitude
+//	Street           Town           Area           Postcode
+//	Latitude         Longitude      blank: by the place file, else a US postcode, only about right
 //	Power line
 //	Mains            mains, prepaid meter, no mains
 //	Floors           to climb without a lift

@@ -110,7 +110,7 @@ func (r *reader) identity(l *line, e *entry) {
 		Street: l.text("street"), Town: l.text("town"), Line: l.text("power line"), Access: l.text("access"),
 		Mains: delivery.Mains(l.word(r.inquiry, "mains", mains)), Smoker: l.word(r.inquiry, "smoker", smokes),
 		Heater: l.text("heater"), Pets: l.text("pets"),
-		Point: delivery.Point{Area: l.text("area")},
+		Point: delivery.Point{Area: l.text("area")}, Postcode: l.text("postcode"),
 	}
 	if floors := r.number(l, "floors", 0, 60, "floors", "floor", "flights", "flight", "fl"); floors != nil {
 		e.address.Stairs = int(*floors)

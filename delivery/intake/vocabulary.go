@@ -43,6 +43,7 @@ var people = []sheet.Heading{
 	{Key: "phone 2", Synonyms: []string{"ph2", "other phone", "other phones", "second phone", "tel 2", "contact phone", "mobile phone"}},
 	{Key: "street", Synonyms: []string{"address", "addr", "street address", "home address"}},
 	{Key: "town", Synonyms: []string{"city", "village", "place"}},
+	{Key: "postcode", Synonyms: postcodeWords},
 	{Key: "area", Synonyms: []string{"island", "district", "zone", "region"}},
 	{Key: "latitude", Synonyms: []string{"lat"}},
 	{Key: "longitude", Synonyms: []string{"lon", "long", "lng"}},

@@ -51,9 +51,9 @@ func (d Desk) stop(number int, s delivery.Stop, page store.PersonPage) paper.Sto
 	stop := paper.Stop{
 		Number: number, Planned: s.Arrive, ActBy: s.ActBy, Allowed: s.Leave.Sub(s.Arrive),
 		Name: page.Person.Name(), Identifiers: identifiers(page.Person),
-		Address: []string{a.Street, a.Town}, Place: a.Street, Phones: phones(page.Person),
+		Address: nonEmpty(a.Street, strings.TrimSpace(a.Town+" "+a.Postcode)), Place: a.Street, Phones: phones(page.Person),
 		Order: order(page.Care), Language: page.Person.Language,
-		Access: access(a), Pets: a.Pets, Smoker: a.Smoker,
+		Access: access(a), Pets: a.Pets, Smoker: a.Smoker, Note: a.PlaceSays(),
 	}
 	for _, t := range page.Care.Tasks {
 		stop.Tasks = append(stop.Tasks, tasks(t, page)...)

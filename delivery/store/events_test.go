@@ -140,7 +140,7 @@ func TestAfterADeathNobodyIsCalledButOneFromADayOn(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, asked, 1)
 	assert.Equal(t, delivery.ChargeRunning, asked[0].Clash)
-	plan, err := s.Propose(context.Background(), s.now, 100, nil)
+	plan, err := s.Propose(context.Background(), s.now, 100, nil, nil)
 	require.NoError(t, err)
 	for _, r := range plan.Runs {
 		for _, stop := range r.Stops {

@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"slices"
 	"time"
 
 	"lungwort/delivery"
@@ -9,31 +10,33 @@ import (
 )
 
 // PlanDay plans the open tasks that no run serves yet for the day of the
-// hand's time and puts the runs in force. It returns what can't be kept.
-func (d *Desk) PlanDay(ctx context.Context, hand Hand, steps int) ([]delivery.Trouble, error) {
-	plan, err := d.Propose(ctx, hand.At, steps, nil)
+// hand's time and puts the runs in force. It returns them with what can't be
+// kept.
+func (d *Desk) PlanDay(ctx context.Context, hand Hand, steps int) (delivery.DayPlan, error) {
+	plan, err := d.Propose(ctx, hand.At, steps, nil, nil)
 	if err != nil || len(plan.Runs) == 0 {
-		return plan.Troubles, err
+		return plan, err
 	}
 	act := delivery.PlanRuns{}
 	for _, r := range plan.Runs {
 		act.Runs = append(act.Runs, delivery.RunPlan{Planned: r})
 	}
 	_, err = d.Do(ctx, hand, act)
-	return plan.Troubles, err
+	return plan, err
 }
 
-// Propose returns the runs it would plan at a time, without writing anything.
-// When ctx ends early it proposes the best found so far. Tell is told how far
-// the search is, from 0 to 1; it may be nil.
-func (d *Desk) Propose(ctx context.Context, now time.Time, steps int, tell func(share float64)) (delivery.DayPlan, error) {
+// Propose returns the runs it would plan at a time, without writing anything,
+// for the open tasks of some homes; with none named, of all. When ctx ends
+// early it proposes the best found so far. Tell is told how far the search is,
+// from 0 to 1; it may be nil.
+func (d *Desk) Propose(ctx context.Context, now time.Time, steps int, among []inventory.PersonID, tell func(share float64)) (delivery.DayPlan, error) {
 	errands, err := d.Tasks(ctx, now)
 	if err != nil {
 		return delivery.DayPlan{}, err
 	}
 	var waiting []delivery.Errand
 	for _, e := range errands {
-		if e.Run == "" {
+		if e.Run == "" && (len(among) == 0 || slices.Contains(among, e.Person.ID)) {
 			waiting = append(waiting, e)
 		}
 	}

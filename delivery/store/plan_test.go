@@ -23,7 +23,7 @@ func promisedAt(d *desk, at time.Time) inventory.PersonID {
 }
 
 func proposed(t *testing.T, d *desk) delivery.DayPlan {
-	plan, err := d.Propose(context.Background(), d.now, 2000, nil)
+	plan, err := d.Propose(context.Background(), d.now, 2000, nil, nil)
 	require.NoError(t, err)
 	return plan
 }

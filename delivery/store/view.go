@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"lungwort/delivery"
+	"lungwort/delivery/gazetteer"
 	"lungwort/inventory"
 	"lungwort/inventory/book"
 	"lungwort/inventory/gas"
@@ -120,6 +121,16 @@ func (v *view) Address(id inventory.AddressID) (delivery.Address, error) {
 func (v *view) Addresses() ([]delivery.Address, error) {
 	return book.List(v.tx, seenAddress(v.tx), `SELECT body FROM identity WHERE sort = 'address' ORDER BY id`)
 }
+
+func (v *view) Gazetteer() (gazetteer.Gazetteer, error) {
+	p, err := v.Programme()
+	if err != nil {
+		return gazetteer.Gazetteer{}, err
+	}
+	return places(v.tx, v.words, p)
+}
+
+func (v *view) Unplaced() ([]delivery.Unplaced, error) { return unplaced(v.tx) }
 
 func (v *view) Run(id inventory.RunID) (delivery.Run, error) {
 	v.looked.at(items.About{Run: id})

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"lungwort/delivery"
 	"lungwort/delivery/outline"
 	"lungwort/inventory/refusal"
 	"lungwort/labels/scene"
@@ -53,14 +54,15 @@ func (m *Model) ChosenTitle() string {
 			}
 		}
 	}
-	return fmt.Sprintf("%d homes chosen, %d of them do not hold", len(m.Chosen), worst)
+	return fmt.Sprintf("%s chosen, %d do not hold", delivery.Count(len(m.Chosen), "home"), worst)
 }
 
-// PowerOut takes the homes chosen to the outage screen.
-func (m *Model) PowerOut() {
+// TakeTo takes the homes chosen to a screen that works on them: power cuts,
+// recalls, runs.
+func (m *Model) TakeTo(room work.Room) {
 	if len(m.Chosen) == 0 {
 		m.work.Refuse(refusal.New(refusal.Invalid, "No homes are chosen.", "Draw around them on the map: Shift and pull for a rectangle, Ctrl and pull for a line."))
 		return
 	}
-	m.work.Open(work.Target{Room: work.Outage, Homes: slices.Clone(m.Chosen)})
+	m.work.Open(work.Target{Room: room, Homes: slices.Clone(m.Chosen)})
 }

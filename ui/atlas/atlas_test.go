@@ -190,6 +190,40 @@ func TestSetPlace(t *testing.T) {
 	d.Clean()
 }
 
+// TestPlaceIsChosenAmongTwo: a home nobody knows the place of is found in the
+// place file; where two of the name are listed the form lists them, and a number
+// chooses. What was found is confirmed as it is.
+func TestPlaceIsChosenAmongTwo(t *testing.T) {
+	d := charted(t)
+	page := d.Page("Ines")
+	page.Address.Street, page.Address.Town = "Tern Row 5", ""
+	page.Address.Point.Lat, page.Address.Point.Lon = 0, 0
+	d.Act(delivery.Register{Person: page.Person, Address: page.Address})
+	v, win := shown(t, d)
+	m := v.Model()
+	file := filepath.Join(t.TempDir(), "places.csv")
+	require.NoError(t, os.WriteFile(file, []byte("Name,Town,Lat,Lon\nTern Row,Ness,36.54,-40.49\nTern Row,Saltpan,36.52,-40.51\n"), 0o600))
+	m.TakePlaces(file)
+	require.Empty(t, d.Refused)
+	m.Take(page.Person.ID)
+	form, err := m.PlaceForm()
+	require.NoError(t, err)
+	assert.Contains(t, form.Before, "It may be 1: Tern Row, Ness (36.5400, -40.4900); 2: Tern Row, Saltpan")
+	assert.Len(t, form.Submit(form.Answered().With(map[string]string{"where": "3"}), nil), 1)
+	require.Empty(t, form.Submit(form.Answered().With(map[string]string{"where": "2", "sure": "rough"}), func(err error) { require.NoError(t, err) }))
+	home := d.Page("Ines").Address
+	assert.Equal(t, -40.51, home.Point.Lon)
+	assert.True(t, home.Rough)
+	uitest.Shoot(t, win, "map-4-rough")
+	form, err = m.PlaceForm()
+	require.NoError(t, err)
+	assert.Contains(t, form.Before, "Set it as it is to confirm it")
+	require.Empty(t, form.Submit(form.Answered(), func(err error) { require.NoError(t, err) }))
+	assert.False(t, d.Page("Ines").Address.Rough)
+	m.TakePlaces(filepath.Join(t.TempDir(), "nothing.csv"))
+	assert.NotEmpty(t, d.Refused)
+}
+
 func TestPrint(t *testing.T) {
 	d := charted(t)
 	v, _ := shown(t, d)
@@ -206,19 +240,22 @@ func TestPrint(t *testing.T) {
 	}
 }
 
-// TestPowerOutInAnArea: the homes inside the line go to the outage screen.
-func TestPowerOutInAnArea(t *testing.T) {
+// TestAreaServesOtherScreens: the homes inside the line go to power cuts,
+// recalls and runs.
+func TestAreaServesOtherScreens(t *testing.T) {
 	d := charted(t)
 	_, _ = shown(t, d)
 	m := atlas.NewModel(d.Work)
 	m.Load()
-	m.PowerOut()
+	m.TakeTo(work.Outage)
 	assert.Contains(t, d.Refusal().Says, "No homes are chosen")
 	d.Refused = nil
 	m.Draw([]scene.Position{{Lat: 30, Lon: -50}, {Lat: 30, Lon: -30}, {Lat: 45, Lon: -30}, {Lat: 45, Lon: -50}}, true)
 	require.NotEmpty(t, m.Chosen)
-	m.PowerOut()
-	to := d.Opened[len(d.Opened)-1]
-	assert.Equal(t, work.Outage, to.Room)
-	assert.ElementsMatch(t, m.Chosen, to.Homes)
+	for _, room := range []work.Room{work.Outage, work.Recall, work.Runs} {
+		m.TakeTo(room)
+		to := d.Opened[len(d.Opened)-1]
+		assert.Equal(t, room, to.Room)
+		assert.ElementsMatch(t, m.Chosen, to.Homes)
+	}
 }

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"lungwort/delivery"
+	"lungwort/delivery/gazetteer"
 	"lungwort/delivery/outline"
 	"lungwort/delivery/paperwork"
 	"lungwort/delivery/store"
@@ -35,18 +36,19 @@ type Home struct {
 type Model struct {
 	work *work.Work
 
-	Homes    []Home // with a place, most urgent first
-	Lost     []Home // without one
-	AsOf     time.Time
-	InHand   inventory.PersonID
-	Chosen   []inventory.PersonID // by an area drawn
-	Area     []scene.Position
-	Pin      *scene.Position // where a place is to be set
-	ground   scene.MapData   // coast, roads, depots, runs
-	outline  outline.Outline
-	prog     delivery.Programme
-	Changed  func()
-	Followed func(scene.Position) // what came to hand lies there
+	Homes     []Home // with a place, most urgent first
+	Lost      []Home // without one
+	AsOf      time.Time
+	InHand    inventory.PersonID
+	Chosen    []inventory.PersonID // by an area drawn
+	Area      []scene.Position
+	Pin       *scene.Position // where a place is to be set
+	ground    scene.MapData   // coast, roads, depots, runs
+	outline   outline.Outline
+	prog      delivery.Programme
+	gazetteer gazetteer.Gazetteer
+	Changed   func()
+	Followed  func(scene.Position) // what came to hand lies there
 }
 
 // NewModel returns an empty map.
@@ -59,6 +61,7 @@ type loaded struct {
 	now       time.Time
 	programme delivery.Programme
 	outline   outline.Outline
+	gazetteer gazetteer.Gazetteer
 	watch     []delivery.Watch
 	places    map[inventory.AddressID]delivery.Address
 	runs      []delivery.Run
@@ -76,6 +79,9 @@ func read(ctx context.Context, desk *store.Desk, now time.Time) (l loaded, err e
 		return l, err
 	}
 	if l.outline, err = desk.Outline(ctx); err != nil {
+		return l, err
+	}
+	if l.gazetteer, err = desk.Gazetteer(ctx); err != nil {
 		return l, err
 	}
 	if l.watch, err = desk.Watch(ctx, now); err != nil {
@@ -102,7 +108,7 @@ func read(ctx context.Context, desk *store.Desk, now time.Time) (l loaded, err e
 }
 
 func (m *Model) show(l loaded) {
-	m.AsOf, m.prog, m.outline = l.now, l.programme, l.outline
+	m.AsOf, m.prog, m.outline, m.gazetteer = l.now, l.programme, l.outline, l.gazetteer
 	m.Homes, m.Lost = m.Homes[:0:0], m.Lost[:0:0]
 	coming := arrivals(l.runs, l.now)
 	for _, w := range l.watch {

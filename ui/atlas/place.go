@@ -3,6 +3,8 @@ package atlas
 import (
 	"errors"
 	"fmt"
+	"strconv"
+	"strings"
 
 	"lungwort/delivery"
 	"lungwort/delivery/outline"
@@ -29,20 +31,25 @@ func (m *Model) PlaceForm() (ask.Form, error) {
 	if !found || h.Address.ID == "" {
 		return ask.Form{}, refusal.New(refusal.NotFound, "No home with an address is in hand.", "Take one on the map or in the list, then press 3.")
 	}
-	pinned := ""
-	if m.Pin != nil {
+	pinned, given := "", ""
+	switch {
+	case m.Pin != nil:
 		pinned = fmt.Sprintf("%.5f, %.5f", m.Pin.Lat, m.Pin.Lon)
+		given = pinned
+	case h.Address.Point.Known():
+		given = fmt.Sprintf("%.5f, %.5f", h.Address.Point.Lat, h.Address.Point.Lon)
 	}
+	choice := m.choiceFor(h)
 	doubted := ""
 	return ask.Form{
 		Title: "Set the place of " + h.Address.Where(), Button: "Set place",
-		Before: "Click on the map beside every home, or press P for its middle, and the pin's place stands here.",
+		Before: m.placeHelp(h, choice),
 		Fields: []ask.Field{
-			{Key: "where", Label: "Where", Value: pinned, Hint: "latitude, longitude: 36.512, -40.521 or 36° 30.72' N, 40° 31.26' W"},
+			{Key: "where", Label: "Where", Value: given, Hint: "latitude, longitude: 36.512, -40.521 or 36° 30.72' N, 40° 31.26' W"},
 			{Key: "sure", Label: "How sure", Kind: ask.Pick, Value: "exact", Options: []ask.Option{{Value: "exact", Label: "exact"}, {Value: "rough", Label: "about right"}}},
 		},
 		Submit: func(a ask.Answers, closed func(error)) ask.Wrong {
-			at, err := delivery.ReadPoint(a.Text("where"))
+			at, by, err := written(a.Text("where"), choice)
 			if err != nil {
 				return ask.Wrong{"where": err}
 			}
@@ -50,7 +57,7 @@ func (m *Model) PlaceForm() (ask.Form, error) {
 				doubted = a.Text("where")
 				return ask.Wrong{"where": errors.New(doubt + ": set it again if that is right")}
 			}
-			act := delivery.Place{Person: h.ID, Address: h.Address.ID, At: at, By: delivery.ByTyping, Rough: a.Is("sure", "rough")}
+			act := delivery.Place{Person: h.ID, Address: h.Address.ID, At: at, By: by, Rough: a.Is("sure", "rough")}
 			if pinned != "" && a.Text("where") == pinned {
 				act.By = delivery.OnTheMap
 			}
@@ -63,6 +70,36 @@ func (m *Model) PlaceForm() (ask.Form, error) {
 			return nil
 		},
 	}, nil
+}
+
+// choiceFor returns the places a home without a place may lie at by its name.
+func (m *Model) choiceFor(h Home) delivery.PlaceChoice {
+	c := delivery.PlaceChoice{Person: h.ID, Address: h.Address}
+	if !h.Address.Point.Known() {
+		c.Matches = h.Address.Matches(m.gazetteer)
+	}
+	return c
+}
+
+func (m *Model) placeHelp(h Home, choice delivery.PlaceChoice) string {
+	switch {
+	case m.Pin == nil && len(choice.Matches) > 0:
+		return choice.Listed() + " Write the number of one, or latitude and longitude; a click on the map puts a pin."
+	case m.Pin == nil && h.Address.Rough:
+		return "Only about right until now. Set it as it is to confirm it, write another, or click on the map for a pin."
+	}
+	return "Click on the map beside every home, or press P for its middle, and the pin's place stands here."
+}
+
+// written returns the place written: latitude and longitude, or the number of one
+// that may be meant.
+func written(text string, choice delivery.PlaceChoice) (delivery.Point, delivery.PlacedBy, error) {
+	if n, err := strconv.Atoi(strings.TrimSpace(text)); err == nil && len(choice.Matches) > 0 {
+		act, err := choice.Choose(n)
+		return act.At, act.By, err
+	}
+	at, err := delivery.ReadPoint(text)
+	return at, delivery.ByTyping, err
 }
 
 // doubt says why a place can hardly be right; empty when it can.
@@ -87,7 +124,7 @@ func (h Home) place() string {
 	case !p.Known():
 		return "not known: press 3 to set it"
 	case h.Address.Rough:
-		return fmt.Sprintf("%.4f, %.4f, only about right", p.Lat, p.Lon)
+		return fmt.Sprintf("%.4f, %.4f, only about right: press 3 to confirm", p.Lat, p.Lon)
 	}
 	return fmt.Sprintf("%.4f, %.4f", p.Lat, p.Lon)
 }

@@ -39,7 +39,12 @@ func New(w *work.Work) *View {
 	v.actions = widgets.NewActions(v.deeds()...)
 	v.drawn()
 	v.lost = widgets.NewRows([]widgets.Column{{Title: "home"}}, "Every home has its place.")
-	v.lost.OnHand = func(id string) { v.model.InHand = inventory.PersonID(id); v.drawHand() }
+	v.lost.OnHand = func(id string) {
+		if id != "" { // the list emptied: what was in hand is on the map now
+			v.model.InHand = inventory.PersonID(id)
+			v.drawHand()
+		}
+	}
 	v.lost.OnOpen = func(id string) { v.model.Open(inventory.PersonID(id)) }
 	v.lost.OnRune = v.actions.Press
 	v.layout()
@@ -49,9 +54,13 @@ func New(w *work.Work) *View {
 func (v *View) deeds() []widgets.Action {
 	return []widgets.Action{
 		{Key: '1', Label: "Open", Do: func() { v.model.Open(v.model.InHand) }},
-		{Key: '2', Label: "Take in an outline", Do: v.askOutline},
-		{Key: '3', Label: "Set its place", Do: v.askPlace},
-		{Key: '4', Label: "Power out there", Do: v.model.PowerOut},
+		{Key: '2', Label: "Outline", Do: v.askOutline},
+		{Key: '3', Label: "Set place", Do: v.askPlace},
+		{Key: '4', Label: "Power out", Do: func() { v.model.TakeTo(work.Outage) }},
+		{Key: '5', Label: "Recall", Do: func() { v.model.TakeTo(work.Recall) }},
+		{Key: '6', Label: "Runs", Do: func() { v.model.TakeTo(work.Runs) }},
+		{Key: '7', Label: "Place file", Do: v.askPlaces},
+		{Key: '8', Label: "Look up", Do: v.model.LookUp},
 	}
 }
 

@@ -51,6 +51,7 @@ func forms() []form {
 		plain[delivery.Erase]("erase"),
 		{"enrol", func() any { return new(enrol) }, enrolled},
 		plain[delivery.Escalate]("escalate"),
+		plain[delivery.FindPlaces]("find-places"),
 		plain[delivery.Find]("found"),
 		plain[delivery.GiveSupply]("give-supply"),
 		plain[delivery.HandIn]("hand-in"),
@@ -72,6 +73,7 @@ func forms() []form {
 		{"plan-anew", func() any { return new(struct{}) }, func(context.Context, *store.Desk, any) (delivery.Act, error) {
 			return delivery.PlanAnew{Steps: searchSteps}, nil
 		}},
+		{"place", func() any { return new(place) }, placed},
 		plain[delivery.Prove]("prove"),
 		plain[delivery.Quarantine]("quarantine"),
 		plain[delivery.Read]("read"),
@@ -102,6 +104,7 @@ func forms() []form {
 		plain[delivery.Switch]("switch"),
 		plain[delivery.SwitchUserOff]("switch-user-off"),
 		plain[delivery.TakeBack]("take-back"),
+		{"take-places", func() any { return new(placeFile) }, placesTaken},
 		plain[delivery.TakeSlot]("take-slot"),
 		plain[delivery.TellOwner]("tell-owner"),
 		plain[delivery.Test]("test"),

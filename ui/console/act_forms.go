@@ -48,6 +48,7 @@ type (
 		Born       string         `act:"born,optional" help:"birth date, as 1941-05-17"`
 		Street     string         `act:"street" help:"where they sleep tonight"`
 		Town       string         `act:"town,optional" help:"town"`
+		Postcode   string         `act:"postcode,optional" help:"postcode; a US one is looked up on the map"`
 		Area       string         `act:"area,optional" help:"area of the programme"`
 		Lat        *float64       `act:"lat,optional" help:"latitude, degrees"`
 		Lon        *float64       `act:"lon,optional" help:"longitude, degrees"`
@@ -58,18 +59,19 @@ type (
 		Registered asking         `act:"registered,optional" help:"the power company knows of the machine: yes or no"`
 	}
 	moveHome struct {
-		Person inventory.PersonID `act:"person" help:"record number, name or id"`
-		Street string             `act:"street" help:"where they sleep from now on"`
-		Town   string             `act:"town,optional" help:"town"`
-		Area   string             `act:"area,optional" help:"area of the programme"`
-		Lat    *float64           `act:"lat,optional" help:"latitude, degrees"`
-		Lon    *float64           `act:"lon,optional" help:"longitude, degrees"`
-		Mains  delivery.Mains     `act:"mains,optional" help:"'mains', 'prepaid meter' or 'no mains'"`
-		Stairs int                `act:"stairs,optional" help:"floors to climb without a lift"`
-		From   time.Time          `act:"from,optional" help:"begin of a stay that is still to come; left out: now"`
-		Until  time.Time          `act:"until,optional" help:"end of a stay; left out: for good"`
-		Along  []inventory.ItemID `act:"along,optional" help:"what goes along on a stay: tags or serials"`
-		Mover  string             `act:"mover,optional" help:"who moves it: 'us' opens a task for a vehicle"`
+		Person   inventory.PersonID `act:"person" help:"record number, name or id"`
+		Street   string             `act:"street" help:"where they sleep from now on"`
+		Town     string             `act:"town,optional" help:"town"`
+		Postcode string             `act:"postcode,optional" help:"postcode; a US one is looked up on the map"`
+		Area     string             `act:"area,optional" help:"area of the programme"`
+		Lat      *float64           `act:"lat,optional" help:"latitude, degrees"`
+		Lon      *float64           `act:"lon,optional" help:"longitude, degrees"`
+		Mains    delivery.Mains     `act:"mains,optional" help:"'mains', 'prepaid meter' or 'no mains'"`
+		Stairs   int                `act:"stairs,optional" help:"floors to climb without a lift"`
+		From     time.Time          `act:"from,optional" help:"begin of a stay that is still to come; left out: now"`
+		Until    time.Time          `act:"until,optional" help:"end of a stay; left out: for good"`
+		Along    []inventory.ItemID `act:"along,optional" help:"what goes along on a stay: tags or serials"`
+		Mover    string             `act:"mover,optional" help:"who moves it: 'us' opens a task for a vehicle"`
 	}
 	discharge struct {
 		Person   inventory.PersonID `act:"person" help:"record number, name or id"`
@@ -122,7 +124,7 @@ func registered(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
 	if f.Phone != "" {
 		person.Phones = []delivery.Phone{{Number: f.Phone}}
 	}
-	home := delivery.Address{Street: f.Street, Town: f.Town, Mains: f.Mains, Line: f.Line, Cooling: string(f.Cooling), Registered: string(f.Registered)}
+	home := delivery.Address{Street: f.Street, Town: f.Town, Postcode: f.Postcode, Mains: f.Mains, Line: f.Line, Cooling: string(f.Cooling), Registered: string(f.Registered)}
 	home.Point.Area = f.Area
 	if f.Stairs != nil {
 		home.Stairs = int(*f.Stairs)
@@ -135,7 +137,7 @@ func registered(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
 
 func movedHome(_ context.Context, _ *store.Desk, v any) (delivery.Act, error) {
 	f := v.(*moveHome)
-	home := delivery.Address{Street: f.Street, Town: f.Town, Mains: f.Mains, Stairs: f.Stairs}
+	home := delivery.Address{Street: f.Street, Town: f.Town, Postcode: f.Postcode, Mains: f.Mains, Stairs: f.Stairs}
 	home.Point.Area = f.Area
 	if f.Lat != nil && f.Lon != nil {
 		home.Point.Lat, home.Point.Lon = *f.Lat, *f.Lon

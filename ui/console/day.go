@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"lungwort/delivery"
 	"lungwort/delivery/paperwork"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
@@ -46,7 +47,7 @@ func day(ctx context.Context, p *Program, args []string) error {
 			return err
 		}
 		defer os.RemoveAll(aside)
-		troubles, err := desk.PlanDay(ctx, store.Hand{By: p.User, Source: inventory.Command, At: now}, searchSteps)
+		plan, err := desk.PlanDay(ctx, store.Hand{By: p.User, Source: inventory.Command, At: now}, searchSteps)
 		if err != nil {
 			return err
 		}
@@ -64,7 +65,10 @@ func day(ctx context.Context, p *Program, args []string) error {
 		if err := clerk.Printed(ctx, w.homes, p.User); err != nil {
 			return err
 		}
-		p.printTroubles(troubles)
+		p.printTroubles(plan.Troubles)
+		for _, n := range plan.Notes {
+			fmt.Fprintln(p.Out, "see to: "+n)
+		}
 		return nil
 	})
 }
@@ -102,7 +106,7 @@ func (w *dayWriter) all() error {
 	if err := sheet.Write(filepath.Join(w.aside, list), []sheet.Out{table}); err != nil {
 		return err
 	}
-	w.made = append(w.made, madePaper{list, fmt.Sprintf("%d homes", len(table.Rows))})
+	w.made = append(w.made, madePaper{list, delivery.Count(len(table.Rows), "home")})
 	if err := w.runs(); err != nil {
 		return err
 	}
@@ -120,7 +124,7 @@ func (w *dayWriter) runs() error {
 			return err
 		}
 		name := fmt.Sprintf("run-sheet-%s.pdf", run.ID)
-		if err := w.print(name, fmt.Sprintf("%s, %d stops", run.Vehicle, len(run.Open())), page); err != nil {
+		if err := w.print(name, fmt.Sprintf("%s, %s", run.Vehicle, delivery.Count(len(run.Open()), "stop")), page); err != nil {
 			return err
 		}
 	}
@@ -133,7 +137,7 @@ func (w *dayWriter) packAndLabels() error {
 		return err
 	}
 	w.homes = homes
-	if err := w.print("night-pack.pdf", fmt.Sprintf("%d homes", len(pack.Households)), pack); err != nil {
+	if err := w.print("night-pack.pdf", delivery.Count(len(pack.Households), "home"), pack); err != nil {
 		return err
 	}
 	labels, err := w.clerk.OnTheirWay(w.ctx, paper.Stocks[0], paper.DPI300)
@@ -143,7 +147,7 @@ func (w *dayWriter) packAndLabels() error {
 	if len(labels.Labels) == 0 {
 		return nil // nothing goes out
 	}
-	return w.print("labels.pdf", fmt.Sprintf("%d labels of what goes out", len(labels.Labels)), labels)
+	return w.print("labels.pdf", delivery.Count(len(labels.Labels), "label")+" of what goes out", labels)
 }
 
 // print writes one paper.

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"lungwort/delivery"
+	"lungwort/delivery/gazetteer"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
@@ -21,6 +22,7 @@ type draft struct {
 	ready     []inventory.Item
 	page      store.PersonPage // of the person chosen; empty for somebody new
 	board     delivery.Board
+	places    gazetteer.Gazetteer
 	stock     []inventory.SupplyStock
 	kit       []inventory.Item // chosen or looked at: not an alternative to itself
 }
@@ -74,6 +76,12 @@ func (d *draft) Address(id inventory.AddressID) (delivery.Address, error) {
 }
 
 func (d *draft) Addresses() ([]delivery.Address, error) { return nil, missing("addresses", "all") }
+
+func (d *draft) Gazetteer() (gazetteer.Gazetteer, error) { return d.places, nil }
+
+func (d *draft) Unplaced() ([]delivery.Unplaced, error) {
+	return nil, missing("homes", "without a place")
+}
 
 func (d *draft) Run(id inventory.RunID) (delivery.Run, error) {
 	return delivery.Run{}, missing("run", string(id))

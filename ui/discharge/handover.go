@@ -155,18 +155,33 @@ func (m *Model) Hint(f Field) string {
 	case OwnBands:
 		return m.bandsHint()
 	case Spot:
-		if m.texts[Spot] == "" && len(m.spots) > 0 {
-			return "taken as " + m.spots[0].Where()
-		}
-		if m.texts[Spot] == "" && m.texts[Street] != "" {
-			return "not known: the ride is taken as " + delivery.Spell(m.draft.programme.HelpWithin)
-		}
+		return m.spotHint()
 	case Area:
 		if full := areaOf(m.texts[Area], areas(m.draft.programme)); full != m.texts[Area] {
 			return full
 		}
 	}
 	return ""
+}
+
+// spotHint says from what the place of the home is taken while none is written.
+func (m *Model) spotHint() string {
+	if m.texts[Spot] != "" || m.texts[Street] == "" {
+		return ""
+	}
+	if len(m.spots) > 0 {
+		return "about right: taken as " + m.spots[0].Where()
+	}
+	written := delivery.Address{Street: m.texts[Street], Town: m.texts[Town]}
+	switch found := written.Matches(m.draft.places); {
+	case len(found) == 1 && found[0].Usual:
+		return "about right: the middle of postcode " + found[0].Postcode
+	case len(found) == 1:
+		return "about right: " + found[0].Where() + " of the place file"
+	case len(found) > 1:
+		return fmt.Sprintf("%d places of that name: write which, or ask for the postcode", len(found))
+	}
+	return "not known: the ride is taken as " + delivery.Spell(m.draft.programme.HelpWithin)
 }
 
 func (m *Model) arrivalHint() string {

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"lungwort/delivery"
+	"lungwort/delivery/gazetteer"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
 	items "lungwort/inventory/store"
@@ -83,6 +84,7 @@ type loaded struct {
 	back      map[string]time.Time
 	board     delivery.Board
 	stock     []inventory.SupplyStock
+	places    gazetteer.Gazetteer
 	page      store.PersonPage
 	kit       map[inventory.ItemID]inventory.Item
 }
@@ -112,6 +114,9 @@ func (m *Model) read(ctx context.Context, who inventory.PersonID, now time.Time)
 	if l.stock, err = desk.Supplies(ctx); err != nil {
 		return l, err
 	}
+	if l.places, err = desk.Gazetteer(ctx); err != nil {
+		return l, err
+	}
 	if l.back, err = desk.Back(ctx); err != nil || who == "" {
 		return l, err
 	}
@@ -121,7 +126,7 @@ func (m *Model) read(ctx context.Context, who inventory.PersonID, now time.Time)
 
 func (m *Model) show(l loaded, who inventory.PersonID, now time.Time) {
 	m.clear()
-	m.draft = draft{now: now, programme: l.programme, ready: l.ready, page: l.page, board: l.board, stock: l.stock}
+	m.draft = draft{now: now, programme: l.programme, ready: l.ready, page: l.page, board: l.board, stock: l.stock, places: l.places}
 	m.back = l.back
 	m.Waiting, m.Kits = m.Waiting[:0:0], nil
 	for _, f := range l.waiting {

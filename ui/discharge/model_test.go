@@ -153,7 +153,7 @@ func TestSomebodyNewIsRegisteredWithTheKit(t *testing.T) {
 	} {
 		m.Set(f, text)
 	}
-	assert.Equal(t, "taken as Kelp Street 22, Quillet Town", m.Hint(discharge.Spot), "a neighbour is known")
+	assert.Equal(t, "about right: taken as Kelp Street 22, Quillet Town", m.Hint(discharge.Spot), "a neighbour is known")
 	m.SetGauge(cylinder(t, m).ID(), "1950")
 	m.HandOver()
 	require.Empty(t, m.Wrong)

@@ -1,6 +1,7 @@
 package discharge
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -92,28 +93,31 @@ func (r *reading) address() delivery.Address {
 		}
 		a.Stairs = floors
 	}
-	a.Point = r.point()
+	a.Point, a.Rough = r.point(a)
 	return a
 }
 
 // point returns where the home is: as written, else where a home in the same
-// street is known to be.
-func (r *reading) point() delivery.Point {
+// street is known to be, or where its name or postcode leads, only about right.
+func (r *reading) point(a delivery.Address) (p delivery.Point, rough bool) {
 	m := r.model
-	p := delivery.Point{Area: areaOf(r.text(Area), areas(m.draft.programme))}
-	switch text := r.text(Spot); {
-	case text != "":
+	p.Area = areaOf(r.text(Area), areas(m.draft.programme))
+	if text := r.text(Spot); text != "" {
 		lat, lon, err := readSpot(text)
 		if r.keep(Spot, err) {
 			p.Lat, p.Lon = lat, lon
 		}
-	case len(m.spots) > 0:
-		p.Lat, p.Lon = m.spots[0].Point.Lat, m.spots[0].Point.Lon
-		if p.Area == "" {
-			p.Area = m.spots[0].Point.Area
-		}
+		return p, a.Rough && p.Lat == a.Point.Lat && p.Lon == a.Point.Lon
 	}
-	return p
+	if len(m.spots) > 0 {
+		p.Lat, p.Lon = m.spots[0].Point.Lat, m.spots[0].Point.Lon
+		p.Area = cmp.Or(p.Area, m.spots[0].Point.Area)
+		return p, true
+	}
+	if found := a.Matches(m.draft.places); len(found) == 1 {
+		p.Lat, p.Lon, p.Area = found[0].Lat, found[0].Lon, cmp.Or(p.Area, found[0].Area)
+	}
+	return p, p.Known()
 }
 
 func (r *reading) flow(f Field) gas.Flow {

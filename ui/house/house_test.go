@@ -69,6 +69,7 @@ var rules = []rule{
 	{"lungwort/delivery/route", "lungwort/", []string{"lungwort/delivery/route"}, "routes are pure"},
 	{"lungwort/delivery/outline", "lungwort/", []string{"lungwort/inventory/refusal"}, "outlines are pure"},
 	{"lungwort/delivery/passphrase", "lungwort/", nil, "passphrases are pure"},
+	{"lungwort/delivery/gazetteer", "lungwort/", nil, "looking places up is pure"},
 	{"lungwort/delivery/depletion", "lungwort/", []string{"lungwort/inventory/gas"}, "the forecast is pure"},
 	{"lungwort/inventory/outlook", "lungwort/", nil, "the outlook is pure"},
 	{"lungwort/labels/tag", "lungwort/", nil, "tags are pure"},

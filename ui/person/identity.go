@@ -81,8 +81,9 @@ func homeFields(a delivery.Address) []ask.Field {
 	return []ask.Field{
 		{Key: "street", Label: "Street", Value: a.Street},
 		{Key: "town", Label: "Town", Value: a.Town},
+		{Key: "postcode", Label: "Postcode", Value: a.Postcode},
 		{Key: "area", Label: "Area", Value: a.Point.Area},
-		{Key: "point", Label: "On the map", Value: point, Hint: "latitude, longitude; without it no ride is known"},
+		{Key: "point", Label: "On the map", Value: point, Hint: "latitude, longitude; blank: looked up by name and postcode"},
 		{Key: "access", Label: "Way in", Value: a.Access, Hint: "gate code, parking"},
 		{Key: "stairs", Label: "Stairs", Kind: ask.Number, Unit: "floors", Value: stairs},
 		{Key: "mains", Label: "Mains power", Kind: ask.Pick, Value: string(a.Mains), Options: []ask.Option{
@@ -108,7 +109,7 @@ func (m *Model) homeSubmit(a delivery.Address, answers ask.Answers, closed func(
 
 // home reads an address as it is written over what was known of it.
 func (m *Model) home(a delivery.Address, r *ask.Reader) delivery.Address {
-	a.Street, a.Town = r.Need("street", "write where they sleep tonight"), r.Text("town")
+	a.Street, a.Town, a.Postcode = r.Need("street", "write where they sleep tonight"), r.Text("town"), r.Text("postcode")
 	a.Access, a.Line = r.Text("access"), r.Text("line")
 	a.Heater, a.Pets = r.Text("heater"), r.Text("pets")
 	a.Mains, a.Smoker = delivery.Mains(r.Text("mains")), r.Text("smoker")
@@ -119,6 +120,7 @@ func (m *Model) home(a delivery.Address, r *ask.Reader) delivery.Address {
 		a.Stairs = int(*n)
 	}
 	lat, lon, err := coordinates(r.Text("point"))
+	a.Rough = a.Rough && lat == a.Point.Lat && lon == a.Point.Lon
 	a.Point.Lat, a.Point.Lon = lat, lon
 	r.Fail("point", err)
 	return a

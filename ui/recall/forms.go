@@ -54,7 +54,7 @@ func (m *Model) MarkForm(picked inventory.ItemID) (ask.Form, bool) {
 	}
 	return ask.Form{
 		Title: fmt.Sprintf("Mark %d named by the notice", len(ids)), Button: "Mark and plan the swaps", Danger: true,
-		Before: "They can't be lent from now on. For each in a home a swap is opened, and the runs plan it by its due time.",
+		Before: strings.TrimSpace("They can't be lent from now on. For each in a home a swap is opened, and the runs plan it by its due time. " + m.onlyHere()),
 		Fields: []ask.Field{
 			{Key: "notice", Label: "Notice", Hint: "its number"},
 			{Key: "due", Label: "Out of homes by", Kind: ask.Moment, Value: m.work.Now().Add(swapWithin).Format(time.RFC3339)},

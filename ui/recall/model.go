@@ -52,6 +52,9 @@ type Model struct {
 	Title   string
 	Below   string
 
+	// Area are the homes drawn around on the map; what is shown keeps to them. None: all.
+	Area []inventory.PersonID
+
 	found   store.RecallList
 	Changed func()
 }
@@ -89,6 +92,7 @@ func (m *Model) Load() {
 }
 
 func (m *Model) show(l loaded) {
+	l.units, l.found = m.unitsHere(l.units), m.foundHere(l.found)
 	m.Notices, m.found, m.Rows = l.notices, l.found, nil
 	switch {
 	case m.Notice != "":
@@ -103,6 +107,7 @@ func (m *Model) show(l loaded) {
 	default:
 		m.Title, m.Below = "", ""
 	}
+	m.tellArea()
 	m.Changed()
 }
 

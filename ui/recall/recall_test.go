@@ -62,6 +62,33 @@ func TestRangeIsSearchedMarkedAndFollowed(t *testing.T) {
 	d.Clean()
 }
 
+// TestAreaDrawnKeepsTheRecall: homes chosen on the map keep a search, what is
+// marked and a file to themselves.
+func TestAreaDrawnKeepsTheRecall(t *testing.T) {
+	d := uitest.New(t)
+	v := recall.New(d.Work)
+	win := uitest.Show(t, v)
+	jory := d.Persons["Jory"]
+	v.Open(work.Target{Room: work.Recall, Homes: []inventory.PersonID{jory}})
+	uitest.Shoot(t, win, "recall-area")
+	m := recall.NewModel(d.Work)
+	m.OpenArea([]inventory.PersonID{jory})
+	assert.Contains(t, m.Below, "Only 1 home drawn around on the map: search what the notice names")
+	m.Find(delivery.RecallNotice{From: "CN00401", To: "CN00406"})
+	assert.Contains(t, m.Below, "1 in homes now · 0 in our places")
+	require.Len(t, m.Rows, 1)
+	assert.Equal(t, jory, m.Rows[0].Person)
+	form, ok := m.MarkForm("")
+	require.True(t, ok)
+	assert.Contains(t, form.Title, "Mark 1 named")
+	assert.Contains(t, form.Before, "mark the rest of the notice too")
+	require.Empty(t, form.Submit(form.Answered().With(map[string]string{"notice": "Q-89"}), func(err error) { require.NoError(t, err) }))
+	require.Len(t, m.Rows, 1, "the file too")
+	m.Everywhere()
+	m.Find(delivery.RecallNotice{From: "CN00401", To: "CN00406"})
+	assert.Greater(t, len(m.Rows), 1)
+}
+
 // TestFileOfARecall draws what a file and a search look like.
 func TestFileOfARecall(t *testing.T) {
 	d := uitest.New(t)

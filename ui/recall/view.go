@@ -76,6 +76,7 @@ func (v *View) bar() {
 		widgets.Action{Key: '4', Label: "Reply", Off: !file, Do: hand(v.model.ReplyForm)},
 		widgets.Action{Key: '5', Label: "Open (Enter)", Off: len(v.model.Rows) == 0, Do: func() { v.model.Open(v.rows.InHand()) }},
 		widgets.Action{Key: '6', Label: "Letter (Ctrl+P)", Off: !file, Do: v.Print},
+		widgets.Action{Key: '7', Label: "Everywhere", Off: len(v.model.Area) == 0, Do: v.model.Everywhere},
 	)
 }
 
@@ -120,10 +121,12 @@ func (v *View) Keyboard() fyne.Focusable {
 	return v.files.Keyboard()
 }
 
-// Open shows the files; a target's text is searched as a lot, its item opens the
-// file of the recall that names it.
+// Open shows the files, kept to the homes of the target; its text is searched
+// as a lot, its item opens the file of the recall that names it.
 func (v *View) Open(t work.Target) {
 	switch {
+	case len(t.Homes) > 0:
+		v.model.OpenArea(t.Homes)
 	case t.Text != "":
 		v.model.Find(delivery.RecallNotice{Lot: t.Text})
 	case t.Item != "":

@@ -22,9 +22,11 @@ type Model struct {
 	work *work.Work
 	book book
 
-	Waiting   []Task // homes with tasks that no run serves
-	Rows      []Row  // the runs in force, each followed by its stops
-	Proposed  []Row  // what was planned and not accepted yet
+	Waiting   []Task               // homes with tasks that no run serves; with an area, those in it
+	Elsewhere int                  // how many more wait outside the area
+	Area      []inventory.PersonID // homes drawn around on the map; none: all
+	Rows      []Row                // the runs in force, each followed by its stops
+	Proposed  []Row                // what was planned and not accepted yet
 	Troubles  []Trouble
 	Searching bool
 	Share     float64 // of the search, from 0 to 1
@@ -120,9 +122,14 @@ func read(ctx context.Context, desk *store.Desk, now time.Time) (b book, err err
 
 func (m *Model) show() {
 	m.Waiting, m.Rows, m.Proposed = m.Waiting[:0:0], m.Rows[:0:0], m.Proposed[:0:0]
+	m.Elsewhere = 0
 	for _, e := range m.book.errands {
-		if e.Run == "" {
+		switch {
+		case e.Run != "":
+		case m.here(e.Care.Person):
 			m.Waiting = append(m.Waiting, m.book.task(e))
+		default:
+			m.Elsewhere++
 		}
 	}
 	for _, r := range m.book.runs {
@@ -161,16 +168,16 @@ func (m *Model) Plan() {
 	if m.Searching {
 		return
 	}
-	if len(m.Waiting) == 0 {
-		m.work.Refuse(refusal.New(refusal.NotFound, "No task waits for a run.", "A discharge, a stop or a low backup opens one."))
+	if err := m.nothingWaits(); err != nil {
+		m.work.Refuse(err)
 		return
 	}
-	now := m.work.Now()
+	now, among := m.work.Now(), m.Area
 	m.Searching, m.Share, m.proposal, m.Troubles = true, 0, delivery.DayPlan{}, nil
 	m.Changed()
 	var plan delivery.DayPlan
 	m.work.Run.Go("plan", func(ctx context.Context) (err error) {
-		plan, err = m.work.Desk.Propose(ctx, now, searchSteps, m.tell)
+		plan, err = m.work.Desk.Propose(ctx, now, searchSteps, among, m.tell)
 		return err
 	}, func(err error) {
 		m.Searching = false

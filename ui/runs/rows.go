@@ -121,7 +121,7 @@ func (b book) run(r delivery.Run) []Row {
 	head := Row{
 		ID: runID(r.ID), Run: r.ID, Done: len(r.Open()) == 0,
 		Name:   strings.Trim(r.Vehicle+" · "+r.Driver, " ·"),
-		Detail: fmt.Sprintf("%s · %d of %d stops open%s", kilometres(r.Metres), len(r.Open()), len(r.Stops), rests(r.Rests)),
+		Detail: fmt.Sprintf("%s · %d of %s open%s", kilometres(r.Metres), len(r.Open()), delivery.Count(len(r.Stops), "stop"), rests(r.Rests)),
 		Time:   b.clock(r.Departs), Beside: "back " + b.clock(r.Back),
 	}
 	if head.Done {
@@ -159,7 +159,7 @@ func (b book) proposed(i int, p delivery.Planned) []Row {
 	id := fmt.Sprint("proposed ", i)
 	rows := []Row{{
 		ID: id, Name: strings.Trim(p.Vehicle+" · "+p.Driver, " ·") + " · proposed",
-		Detail: fmt.Sprintf("%s · %d stops%s", kilometres(p.Metres), len(p.Stops), rests(p.Rests)),
+		Detail: fmt.Sprintf("%s · %s%s", kilometres(p.Metres), delivery.Count(len(p.Stops), "stop"), rests(p.Rests)),
 		Time:   b.clock(p.Departs), Beside: "back " + b.clock(p.Back),
 	}}
 	for n, s := range p.Stops {
@@ -184,6 +184,9 @@ func (b book) stop(number int, s delivery.PlannedStop, who inventory.PersonID) R
 		return row
 	}
 	row.Detail = b.at(s, w.Care)
+	if w.Address.Rough {
+		row.Detail = "place only about right · " + row.Detail
+	}
 	if by := w.ActBy(); !by.IsZero() {
 		row.Beside, row.Late = "act-by "+b.clock(by), s.Arrive.After(by)
 	}

@@ -1,8 +1,6 @@
 package runs
 
 import (
-	"fmt"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -19,6 +17,7 @@ import (
 type View struct {
 	model    *Model
 	waits    *widget.Label
+	all      *widgets.Button
 	waiting  *widgets.Rows
 	runs     *widgets.Rows
 	troubles *widgets.Rows
@@ -58,7 +57,8 @@ func New(w *work.Work) *View {
 	v.toMap = widgets.NewButton("Map", func() { v.toggle(aMap) })
 	v.toLoad = widgets.NewButton("Load", func() { v.toggle(aLoad) })
 	v.timelines()
-	left := container.NewBorder(container.NewHBox(heading("Waits for a run"), v.waits), nil, nil, nil, v.waiting)
+	v.all = widgets.NewButton("Everywhere", v.model.Everywhere)
+	left := container.NewBorder(container.NewHBox(heading("Waits for a run"), v.waits, layout.NewSpacer(), v.all), nil, nil, nil, v.waiting)
 	top := container.NewVBox(
 		container.NewHBox(heading("Runs"), layout.NewSpacer(), v.toLoad, v.toMap, v.fallen, v.print, v.anew, v.discard, v.plan),
 		v.progress, v.board, v.inHand)
@@ -110,7 +110,8 @@ func (v *View) take(row string) {
 
 func (v *View) draw() {
 	m := v.model
-	v.waits.SetText(fmt.Sprint(len(m.Waiting)))
+	v.waits.SetText(m.WaitingTitle())
+	v.all.Hidden = len(m.Area) == 0
 	waiting := make([]widgets.Row, len(m.Waiting))
 	for i, t := range m.Waiting {
 		below := t.Detail
@@ -197,8 +198,13 @@ func (v *View) Keyboard() fyne.Focusable { return v.runs.Keyboard() }
 // Reread reads the screen anew, as it stands; the row in hand stays.
 func (v *View) Reread() { v.model.Load() }
 
-// Open shows the runs as they stand now, with the run of the target in hand.
+// Open shows the runs as they stand now, with the run of the target in hand;
+// with homes what waits is kept to them.
 func (v *View) Open(t work.Target) {
+	if len(t.Homes) > 0 {
+		v.model.OpenArea(t.Homes)
+		return
+	}
 	v.model.load(func() {
 		if t.Run != "" {
 			v.runs.Take(runID(t.Run))

@@ -62,7 +62,7 @@ type Target struct {
 	Item   inventory.ItemID
 	Run    inventory.RunID
 	Text   string               // what was typed or scanned
-	Homes  []inventory.PersonID // chosen on the map, for the outage screen
+	Homes  []inventory.PersonID // chosen on the map: for power cuts, recalls, runs
 	Among  Among                // of the items alone
 }
 
