@@ -15,7 +15,7 @@ func (b Board) SlotAnswer(stop int) Answer {
 	slots := b.Slots(stop)
 	a := Answer{Assumed: []string{
 		"runs as they stand; those on their way keep their order",
-		fmt.Sprintf("loading %s; rides at %.0f km/h over %.1f times the straight way", Spell(loading), b.planner.Programme.SpeedKmh, b.planner.Programme.Detour),
+		fmt.Sprintf("loading %s; %s", Spell(loading), b.planner.Programme.RidesSay()),
 	}}
 	if slices.ContainsFunc(b.planner.Programme.Ferries, Ferry.timed) {
 		a.Assumed = append(a.Assumed, "ferries by their timetables: who misses one waits for the next")

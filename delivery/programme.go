@@ -110,9 +110,10 @@ type Programme struct {
 	Transport []TransportRule     `json:"transport"` // what is asked of a loaded vehicle
 	VanParts  []inventory.Handful `json:"van_parts"` // parts every vehicle carries in case
 
-	SpeedKmh float64 `json:"speed_kmh"`
-	Detour   float64 `json:"detour"` // road over great circle
-	Ferries  []Ferry `json:"ferries"`
+	SpeedKmh float64     `json:"speed_kmh"`
+	Detour   float64     `json:"detour"`          // road over great circle
+	Roads    []RoadClass `json:"roads,omitempty"` // in the order they are driven
+	Ferries  []Ferry     `json:"ferries"`
 	// Slow is when all driving takes longer; the times don't overlap.
 	Slow []SlowHours `json:"slow,omitempty"`
 
@@ -165,6 +166,11 @@ type Programme struct {
 	FirstCall  time.Duration `json:"first_call"` // after discharge
 	Bands      Bands         `json:"bands"`
 	Calls      CallRules     `json:"calls"`
+
+	// rides are those of a file in force, and RidesFrom is its name: no setting,
+	// but a list of the book.
+	rides     map[[2]spot]Leg
+	RidesFrom string `json:"-"`
 }
 
 // NewProgramme returns the defaults a new book starts from.

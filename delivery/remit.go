@@ -32,7 +32,7 @@ func Remits() []Remit {
 		{"what anybody may see on a thing: readings, and what is to be held back", []Role{AsWarehouse, AsDriverDesk, AsOnCall}, []Act{Read{}, Quarantine{}}},
 		{"the road: plan, change and close runs", []Role{AsDriverDesk}, []Act{PlanRuns{}, EndRun{}, Prove{}, GiveSupply{}}},
 		{"the door: stops, what was found in a home, vehicles out of service", []Role{AsDriverDesk, AsOnCall}, []Act{
-			Visit{}, PlanAnew{}, TakeSlot{}, Withdraw{}, Switch{}, Refuse{}, Arrive{}, Place{}, LayTubing{}, Ask{}, Incident{}, LeaveAlone{},
+			Visit{}, PlanAnew{}, TakeSlot{}, Withdraw{}, Switch{}, Refuse{}, Arrive{}, Place{}, FindPlaces{}, LayTubing{}, Ask{}, Incident{}, LeaveAlone{},
 		}},
 		{"the phone and the night: calls, alarms, power cuts, the night pack, orders given by phone", []Role{AsOnCall}, []Act{
 			Call{}, Alarm{}, Escalate{}, Outage{}, OutageCall{}, PowerReturned{}, NightLine{}, PrintedPack{}, Shelter{},
@@ -42,7 +42,7 @@ func Remits() []Remit {
 			Register{}, Admission{}, Discharge{}, GiveBands{}, StopOxygen{}, Chase{}, Lose{}, Erase{}, Resolve{},
 		}},
 		{"the programme: settings, lists taken in, recalls, who is at the desk", nil, []Act{
-			Settings{}, SetClock{}, SetSize{}, TakeOutline{}, TakeIn{}, TakeBack{}, AnswerSheet{}, Recall{}, RecallLetter{}, RecallReply{},
+			Settings{}, SetClock{}, SetSize{}, TakeOutline{}, TakePlaces{}, TakeRides{}, TakeIn{}, TakeBack{}, AnswerSheet{}, Recall{}, RecallLetter{}, RecallReply{},
 			AddUser{}, ChangeRole{}, SwitchUserOff{}, SignInOn{}, SignInOff{},
 		}},
 		{"one's own: taking back what one recorded, one's passphrase", []Role{AsDriverDesk, AsWarehouse, AsOnCall}, []Act{Retract{}, SetPassphrase{}}},

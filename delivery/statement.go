@@ -267,6 +267,12 @@ type (
 		File   string            `json:"file"` // its name alone
 		Places []gazetteer.Place `json:"places"`
 	}
+	// RidesListed keeps the travel times of a file of rides.
+	RidesListed struct {
+		File   string   `json:"file"`   // its name alone
+		Places []string `json:"places"` // site:NAME, home:ID or at:LAT,LON
+		Rides  [][4]int `json:"rides"`  // from and to among the places, seconds, metres
+	}
 	// Charted puts the outline maps are drawn from in force.
 	Charted struct {
 		File    string          `json:"file"` // its name alone

@@ -14,7 +14,8 @@ type SlowHours struct {
 	Days    []time.Weekday `json:"days,omitempty"` // none: every day
 	From    string         `json:"from"`           // 15:04
 	Until   string         `json:"until"`
-	Percent int            `json:"percent"` // of the usual time, over 100
+	Percent int            `json:"percent"`          // of the usual time, over 100
+	Source  string         `json:"source,omitempty"` // where that comes from
 }
 
 // The days around the day of a plan that its timetables cover: a vehicle may
@@ -164,6 +165,11 @@ const maxSlow = 500
 func (p Programme) checkRoads() error {
 	for _, f := range p.Ferries {
 		if err := f.check(); err != nil {
+			return err
+		}
+	}
+	for _, r := range p.Roads {
+		if err := r.check(); err != nil {
 			return err
 		}
 	}

@@ -28,9 +28,10 @@ type Leg struct {
 	Known   bool
 }
 
-// Ride returns what a ride between two points takes as a rule: great circle
-// times the programme's detour factor at its driving speed, and the crossing
-// where the areas differ, with a usual wait where the ferry keeps a timetable.
+// Ride returns what a ride between two points takes as a rule: as a file of
+// rides lists it, else great circle times the programme's detour factor at the
+// speeds of its roads, and the crossing where the areas differ, with a usual
+// wait where the ferry keeps a timetable.
 func (p Programme) Ride(from, to Point) Leg {
 	leg, _ := p.ride(from, to)
 	return leg
@@ -41,15 +42,19 @@ func (p Programme) ride(from, to Point) (Leg, passage) {
 	if !from.Known() || !to.Known() || p.SpeedKmh <= 0 {
 		return Leg{}, passage{}
 	}
+	given, listed := p.rides[[2]spot{from.spot(), to.spot()}]
 	metres := GreatCircle(from, to) * p.Detour
-	if from.Area == to.Area {
+	if from.Area == to.Area && !listed {
 		return p.road(metres), passage{}
 	}
 	way, ok := p.passage(from.Area, to.Area)
-	if !ok {
+	switch {
+	case listed && (from.Area == to.Area || !way.timed()):
+		given.Crosses = from.Area != to.Area
+		return given, passage{}
+	case !ok:
 		return Leg{}, passage{}
-	}
-	if way.timed() {
+	case way.timed():
 		return p.byTimetable(from, to, way), way
 	}
 	leg := p.road(math.Max(0, metres-float64(way.metres())))
@@ -73,12 +78,6 @@ func (p Programme) RideAt(from, to Point, at time.Time) Leg {
 		leg.Takes = day.drive(at, leg.Takes).Sub(at)
 	}
 	return leg
-}
-
-func (p Programme) road(metres float64) Leg {
-	hours := metres / 1000 / p.SpeedKmh
-	takes := time.Duration(hours * float64(time.Hour)).Round(time.Minute)
-	return Leg{Takes: max(takes, time.Minute), Metres: int64(math.Round(metres)), Known: true}
 }
 
 // Nearest returns the shortest ride from any depot to a point for somebody who

@@ -133,6 +133,8 @@ func workSentence(f inventory.Fact) string {
 		return fmt.Sprintf("map drawn from %s: %s", s.File, count(s.Outline.Size(), "point"))
 	case *PlacesListed:
 		return fmt.Sprintf("place file taken in: %s of %s", count(len(s.Places), "place"), s.File)
+	case *RidesListed:
+		return fmt.Sprintf("file of rides taken in: %s of %s", count(len(s.Rides), "ride"), s.File)
 	case *Answered:
 		return "question about a list answered"
 	case *TookIn:

@@ -94,6 +94,7 @@ var sentences = []struct {
 	{&delivery.Placed{By: delivery.ByPlaceFile, Rough: true}, "place on the map taken from the place file, only about right"},
 	{&delivery.Placed{By: delivery.ByPostcode, Rough: true}, "place on the map taken from the postcode, only about right"},
 	{&delivery.PlacesListed{File: "places.csv", Places: make([]gazetteer.Place, 3)}, "place file taken in: 3 places of places.csv"},
+	{&delivery.RidesListed{File: "rides.csv", Rides: make([][4]int, 1)}, "file of rides taken in: 1 ride of rides.csv"},
 	{&delivery.Charted{File: "isles.geojson", Outline: outline.Outline{Towns: make([]outline.Town, 2)}}, "map drawn from isles.geojson: 2 points"},
 	{&delivery.Answered{Answer: "q00001"}, "question about a list answered"},
 	{&delivery.TookIn{First: 7, Rows: 12, Things: 9, Persons: 6, Facts: 80}, "list taken in: 12 rows, with 9 new things, 6 new persons and 80 facts"},

@@ -145,7 +145,19 @@ func (c Clerk) Trip(ctx context.Context, run delivery.Run) (paper.RunSheet, erro
 	if err != nil {
 		return paper.RunSheet{}, err
 	}
-	return c.RunSheet(loading, pages)
+	house := make(map[inventory.ItemID]inventory.Item)
+	for _, page := range pages {
+		for _, other := range page.House {
+			theirs, _, err := c.book.Items(ctx, items.Filter{Person: other.Care.Person})
+			if err != nil {
+				return paper.RunSheet{}, err
+			}
+			for _, item := range theirs {
+				house[item.ID] = item
+			}
+		}
+	}
+	return c.RunSheet(loading, pages, house)
 }
 
 // OnTheirWay returns the labels of what goes out: set aside or handed over.

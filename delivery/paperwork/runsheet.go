@@ -2,6 +2,7 @@ package paperwork
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"lungwort/delivery"
@@ -13,8 +14,8 @@ import (
 )
 
 // RunSheet returns the sheet a driver works from. Pages hold everything about
-// each person of the run.
-func (d Desk) RunSheet(loading delivery.Loading, pages map[inventory.PersonID]store.PersonPage) (paper.RunSheet, error) {
+// each person of the run, house the things lent to others where they live.
+func (d Desk) RunSheet(loading delivery.Loading, pages map[inventory.PersonID]store.PersonPage, house map[inventory.ItemID]inventory.Item) (paper.RunSheet, error) {
 	run := loading.Run
 	code, err := tag.PaperCode(tag.PaperRun, string(run.ID))
 	if err != nil {
@@ -32,40 +33,49 @@ func (d Desk) RunSheet(loading delivery.Loading, pages map[inventory.PersonID]st
 	for _, r := range run.Rests {
 		sheet.Breaks = append(sheet.Breaks, r.From.Format("15:04")+"–"+r.Until.Format("15:04"))
 	}
-	number := 0
-	for _, stop := range run.Stops {
-		if !stop.Closed.IsZero() {
-			continue
-		}
+	for i, stop := range run.Stops {
 		for _, who := range stop.Persons {
-			number++
-			sheet.Stops = append(sheet.Stops, d.stop(number, stop, pages[who]))
+			if stop.Waits(who) {
+				sheet.Stops = append(sheet.Stops, d.stop(i+1, stop, pages[who], run.Vehicle, house))
+			}
 		}
 	}
 	sheet.Load = d.load(loading, pages)
 	return sheet, nil
 }
 
-func (d Desk) stop(number int, s delivery.Stop, page store.PersonPage) paper.Stop {
+func (d Desk) stop(number int, s delivery.Stop, page store.PersonPage, vehicle string, house map[inventory.ItemID]inventory.Item) paper.Stop {
 	a := page.Address
 	stop := paper.Stop{
 		Number: number, Planned: s.Arrive, ActBy: s.ActBy, Allowed: s.Leave.Sub(s.Arrive),
 		Name: page.Person.Name(), Identifiers: identifiers(page.Person),
 		Address: nonEmpty(a.Street, strings.TrimSpace(a.Town+" "+a.Postcode)), Place: a.Street, Phones: phones(page.Person),
-		Order: order(page.Care), Language: page.Person.Language,
-		Access: access(a), Pets: a.Pets, Smoker: a.Smoker, Note: a.PlaceSays(),
+		Order: order(page.Care), Language: d.language(page.Person, vehicle),
+		Access: access(a), Pets: a.Pets, Smoker: flames(a),
 	}
+	var notes []string
+	used := make(planned)
 	for _, t := range page.Care.Tasks {
-		stop.Tasks = append(stop.Tasks, tasks(t, page)...)
+		if !slices.Contains(s.Tasks, t.ID) {
+			continue // opened since, for a later run
+		}
+		stop.Tasks = append(stop.Tasks, used.tasks(t, page)...)
+		if t.Why != "" {
+			notes = append(notes, string(t.Tasked.Task)+": "+t.Why)
+		}
 		if !t.From.IsZero() || !t.Until.IsZero() {
 			stop.PromisedFrom, stop.PromisedTo = t.From, t.Until
 		}
 	}
+	stop.Note = strings.Join(nonEmpty(append(notes, a.PlaceSays())...), " · ")
 	for _, other := range page.House {
 		for _, h := range other.Care.Kit {
+			item := paper.Item{What: h.Spec.What(), Serial: h.Spec.Serial}
+			if known, is := house[h.Item]; is {
+				item = thing(known)
+			}
 			stop.DoNotTouch = append(stop.DoNotTouch, paper.OtherItem{
-				Item: paper.Item{What: h.Spec.What(), Serial: h.Spec.Serial},
-				Why:  fmt.Sprintf("lent to %s, %s", other.Person.Short(), h.Role),
+				Item: item, Why: fmt.Sprintf("lent to %s, %s", other.Person.Short(), h.Role),
 			})
 		}
 	}
@@ -73,6 +83,32 @@ func (d Desk) stop(number int, s delivery.Stop, page store.PersonPage) paper.Sto
 		stop.DoNotTouch = append(stop.DoNotTouch, paper.OtherItem{Item: thing(i), Why: "belongs to " + i.Spec.Owner})
 	}
 	return stop
+}
+
+// language says what is spoken, and what to do where nobody on the vehicle
+// speaks it.
+func (d Desk) language(p delivery.Person, vehicle string) string {
+	v, _ := d.Programme.Vehicle(vehicle)
+	if p.Language == "" || slices.Contains(v.Languages, p.Language) {
+		return p.Language
+	}
+	return p.Language + ": not spoken on this vehicle, ring the interpreter before teaching"
+}
+
+// flames says whether somebody smokes and what else burns in the home, and when
+// that was asked.
+func flames(a delivery.Address) string {
+	parts := []string{a.Smoker, a.Heater}
+	switch a.Smoker {
+	case "yes":
+		parts[0] = "SMOKER in the home"
+	case "no":
+		parts[0] = "nobody smokes"
+	}
+	if parts = nonEmpty(parts...); len(parts) > 0 && !a.Checked.IsZero() {
+		parts = append(parts, "asked "+a.Checked.Format("2 Jan 2006"))
+	}
+	return strings.Join(parts, " · ")
 }
 
 func identifiers(p delivery.Person) []string {
@@ -94,19 +130,25 @@ func access(a delivery.Address) string {
 	return strings.Trim(strings.Join(parts, " · "), " ·")
 }
 
+// planned are the things a stop's tasks name already: each is left or taken once.
+type planned map[inventory.ItemID]bool
+
 // tasks returns what is left and taken for one open task, line by line.
-func tasks(t delivery.OpenTask, page store.PersonPage) []paper.Task {
+func (p planned) tasks(t delivery.OpenTask, page store.PersonPage) []paper.Task {
 	switch t.Tasked.Task {
 	case delivery.Collect:
-		list := make([]paper.Task, len(page.Kit))
-		for i, item := range page.Kit {
-			list[i] = paper.Task{Work: paper.Collect, Take: thing(item)}
+		var list []paper.Task
+		for _, item := range page.Kit {
+			if !p[item.ID] {
+				p[item.ID] = true
+				list = append(list, paper.Task{Work: paper.Collect, Take: thing(item)})
+			}
 		}
 		return list
 	case delivery.Swap:
-		return parts(t, leaves(t, page, paper.Swap))
+		return parts(t, p.leaves(t, page, paper.Swap))
 	}
-	return parts(t, leaves(t, page, paper.Drop))
+	return parts(t, p.leaves(t, page, paper.Drop))
 }
 
 // parts adds what has no serial: cannula, key, filter.
@@ -118,21 +160,13 @@ func parts(t delivery.OpenTask, list []paper.Task) []paper.Task {
 }
 
 // leaves returns what is brought: the items set aside, else what is wanted.
-func leaves(t delivery.OpenTask, page store.PersonPage, work paper.Work) []paper.Task {
+func (p planned) leaves(t delivery.OpenTask, page store.PersonPage, work paper.Work) []paper.Task {
 	var list []paper.Task
-	used := make(map[inventory.ItemID]bool)
 	for _, w := range t.Bring {
 		for range w.Count {
-			task := paper.Task{Work: work, Leave: paper.Item{What: wanted(w)}}
-			for _, item := range page.Reserved {
-				if item.Spec.Kind == w.Kind && !used[item.ID] {
-					used[item.ID] = true
-					task.Leave = thing(item)
-					break
-				}
-			}
-			if work == paper.Swap {
-				task.Take = taken(w, page)
+			task := paper.Task{Work: work, Leave: p.pick(w, page.Reserved, wanted(w))}
+			if work == paper.Swap { // the person's own thing of that kind comes back
+				task.Take = p.pick(w, page.Kit, wanted(w)+", used")
 			}
 			list = append(list, task)
 		}
@@ -140,14 +174,16 @@ func leaves(t delivery.OpenTask, page store.PersonPage, work paper.Work) []paper
 	return list
 }
 
-// taken returns what a swap takes back: the person's own thing of that kind.
-func taken(w delivery.Wanted, page store.PersonPage) paper.Item {
-	for _, item := range page.Kit {
-		if item.Spec.Kind == w.Kind {
+// pick returns the next thing of a kind that no line names yet, else words for
+// one.
+func (p planned) pick(w delivery.Wanted, from []inventory.Item, words string) paper.Item {
+	for _, item := range from {
+		if item.Spec.Kind == w.Kind && !p[item.ID] {
+			p[item.ID] = true
 			return thing(item)
 		}
 	}
-	return paper.Item{What: wanted(w) + ", used"}
+	return paper.Item{What: words}
 }
 
 // load tells what the vehicle leaves with and brings home, and what is asked of
@@ -156,7 +192,9 @@ func (d Desk) load(loading delivery.Loading, pages map[inventory.PersonID]store.
 	out, back := make(map[gas.SizeCode]int), make(map[gas.SizeCode]int)
 	for _, stop := range loading.Run.Open() {
 		for _, who := range stop.Persons {
-			count(pages[who], out, back)
+			if stop.Waits(who) {
+				count(stop, pages[who], out, back)
+			}
 		}
 	}
 	load := paper.Load{Weighs: loading.Weighs(), Papers: loading.Asked(), Rules: loading.Sources()}
@@ -177,9 +215,12 @@ func (d Desk) load(loading delivery.Loading, pages map[inventory.PersonID]store.
 	return load
 }
 
-// count adds the cylinders a person's open tasks move.
-func count(page store.PersonPage, out, back map[gas.SizeCode]int) {
+// count adds the cylinders a stop's tasks for a person move.
+func count(stop delivery.Stop, page store.PersonPage, out, back map[gas.SizeCode]int) {
 	for _, t := range page.Care.Tasks {
+		if !slices.Contains(stop.Tasks, t.ID) {
+			continue
+		}
 		for _, w := range t.Bring {
 			if w.Kind != inventory.Cylinder {
 				continue

@@ -25,6 +25,7 @@ func (d *Desk) board(tx *book.Tx, now time.Time) (delivery.Board, error) {
 	if err != nil {
 		return board, err
 	}
+	now = p.OnTheWall(now)
 	planner := delivery.Planner{Programme: p, Now: now, Day: now, Seed: 1, Aboard: make(map[string][]inventory.Item)}
 	if planner.Out, err = withdrawn(tx, d.words, now); err != nil {
 		return board, err

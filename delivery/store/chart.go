@@ -27,14 +27,19 @@ func (d *Desk) Outline(ctx context.Context) (o outline.Outline, err error) {
 }
 
 // Addresses returns every address in the book.
-func (d *Desk) Addresses(ctx context.Context) (map[inventory.AddressID]delivery.Address, error) {
-	homes := make(map[inventory.AddressID]delivery.Address)
-	err := d.read(ctx, func(tx *book.Tx) error {
-		all, err := book.List(tx, seenAddress(tx), `SELECT body FROM identity WHERE sort = 'address' ORDER BY id`)
-		for _, a := range all {
-			homes[a.ID] = a
-		}
+func (d *Desk) Addresses(ctx context.Context) (homes map[inventory.AddressID]delivery.Address, err error) {
+	err = d.book.Read(ctx, func(tx *book.Tx) error {
+		homes, err = addressesByID(tx)
 		return err
 	})
+	return homes, err
+}
+
+func addressesByID(tx *book.Tx) (map[inventory.AddressID]delivery.Address, error) {
+	homes := make(map[inventory.AddressID]delivery.Address)
+	all, err := book.List(tx, derived[delivery.Address], `SELECT body FROM identity WHERE sort = 'address' ORDER BY id`)
+	for _, a := range all {
+		homes[a.ID] = a
+	}
 	return homes, err
 }

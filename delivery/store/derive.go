@@ -236,10 +236,12 @@ func programme(tx *book.Tx, words inventory.Vocabulary) (delivery.Programme, err
 	if err != nil {
 		return delivery.Programme{}, err
 	}
+	p := delivery.NewProgramme()
 	for _, f := range slices.Backward(inventory.Standing(facts)) {
 		if decided, is := f.Statement.(*delivery.Decided); is {
-			return decided.Programme, nil
+			p = decided.Programme
+			break
 		}
 	}
-	return delivery.NewProgramme(), nil
+	return withRides(tx, words, p)
 }

@@ -63,6 +63,21 @@ func places(tx *book.Tx, words inventory.Vocabulary, p delivery.Programme) (gaze
 	return g, err
 }
 
+// withRides puts the rides of the file taken in last in force.
+func withRides(tx *book.Tx, words inventory.Vocabulary, p delivery.Programme) (delivery.Programme, error) {
+	facts, err := items.Facts(tx, words, items.About{Says: new(delivery.RidesListed).Says()})
+	if err != nil {
+		return p, err
+	}
+	for _, f := range slices.Backward(inventory.Standing(facts)) {
+		if listed, is := f.Statement.(*delivery.RidesListed); is {
+			homes, err := addressesByID(tx)
+			return p.WithRides(*listed, func(id inventory.AddressID) delivery.Point { return homes[id].Point }), err
+		}
+	}
+	return p, nil
+}
+
 // unplaced returns the homes nobody knows the place of, each with one of those
 // who live there.
 func unplaced(tx *book.Tx) ([]delivery.Unplaced, error) {

@@ -55,6 +55,7 @@ func (d *Desk) Propose(ctx context.Context, now time.Time, steps int, among []in
 	if err != nil {
 		return delivery.DayPlan{}, err
 	}
+	now = p.OnTheWall(now)
 	planner := delivery.Planner{Programme: p, Now: now, Day: now, Back: busy, Out: out, Seed: 1, Steps: steps, Tell: tell}
 	return planner.Plan(ctx, waiting)
 }

@@ -12,7 +12,7 @@ func (s *sheet) loadList(r RunSheet) {
 	s.newPage()
 	facts := []fact{
 		{"driver", r.Driver}, {"vehicle", r.Vehicle}, {"depart", departs(r)},
-		{"from", r.Depot}, {"stops", strconv.Itoa(len(r.Stops))}, {"back", momentBeside(r.Back, r.Depart)},
+		{"from", r.Depot}, {"stops", strconv.Itoa(r.addresses())}, {"back", momentBeside(r.Back, r.Depart)},
 	}
 	if len(r.Breaks) > 0 {
 		facts = append(facts, fact{"break", strings.Join(r.Breaks, ", ")})
@@ -23,6 +23,15 @@ func (s *sheet) loadList(r RunSheet) {
 	s.picks(r.Stops)
 	s.load(r.Load)
 	s.vanCheck(r.Load.Papers)
+}
+
+// addresses counts the stops: two persons at one address are one.
+func (r RunSheet) addresses() int {
+	seen := make(map[int]bool)
+	for _, s := range r.Stops {
+		seen[s.Number] = true
+	}
+	return len(seen)
 }
 
 func departs(r RunSheet) string {
@@ -74,6 +83,9 @@ func (p Stop) works() string {
 		if n := count[work]; n > 0 {
 			said = append(said, fmt.Sprintf("%s %d", work, n))
 		}
+	}
+	if len(said) == 0 {
+		return "call in"
 	}
 	return strings.Join(said, ", ")
 }

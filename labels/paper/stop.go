@@ -161,6 +161,10 @@ func present(texts ...string) []string {
 // tasks lists the work with the codes to scan and room for what is found.
 func (s *sheet) tasks(tasks []Task) {
 	s.heading("To do", 28)
+	if len(tasks) == 0 {
+		s.say(strong, "Call in: see that all is well and read the gauges. Nothing is planned to be left or taken.")
+		return
+	}
 	columns := []column{{"done", 12}, {"", 25}, {"item", s.width() - 119}, {"code", 20}, {"gauge", 21}, {"hours", 21}, {"flaw, soil", 20}}
 	var rows [][]cell
 	add := func(word string, i Item) {

@@ -203,7 +203,7 @@ func TestPlaceIsChosenAmongTwo(t *testing.T) {
 	m := v.Model()
 	file := filepath.Join(t.TempDir(), "places.csv")
 	require.NoError(t, os.WriteFile(file, []byte("Name,Town,Lat,Lon\nTern Row,Ness,36.54,-40.49\nTern Row,Saltpan,36.52,-40.51\n"), 0o600))
-	m.TakePlaces(file)
+	m.TakeFile(file)
 	require.Empty(t, d.Refused)
 	m.Take(page.Person.ID)
 	form, err := m.PlaceForm()
@@ -220,7 +220,7 @@ func TestPlaceIsChosenAmongTwo(t *testing.T) {
 	assert.Contains(t, form.Before, "Set it as it is to confirm it")
 	require.Empty(t, form.Submit(form.Answered(), func(err error) { require.NoError(t, err) }))
 	assert.False(t, d.Page("Ines").Address.Rough)
-	m.TakePlaces(filepath.Join(t.TempDir(), "nothing.csv"))
+	m.TakeFile(filepath.Join(t.TempDir(), "nothing.csv"))
 	assert.NotEmpty(t, d.Refused)
 }
 

@@ -222,7 +222,7 @@ func (m *Model) Title() string {
 	}
 	words := fmt.Sprintf("%d homes · facts as of %s", len(m.Homes), m.AsOf.Format("15:04"))
 	if m.outline.Empty() {
-		words += " · no outline yet: coast and roads come from a GeoJSON file (key 2)"
+		words += " · no outline yet: coast and roads come from a GeoJSON file (2)"
 	}
 	return words
 }

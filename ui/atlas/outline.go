@@ -40,9 +40,9 @@ func (m *Model) TakeOutline(path string) {
 	})
 }
 
-func (v *View) askOutline() {
+func (v *View) askFile() {
 	if win := widgets.WindowOf(v.content); win != nil {
-		v.pickFile(win, v.model.TakeOutline)
+		v.pickFile(win, v.model.TakeFile)
 	}
 }
 

@@ -54,13 +54,12 @@ func New(w *work.Work) *View {
 func (v *View) deeds() []widgets.Action {
 	return []widgets.Action{
 		{Key: '1', Label: "Open", Do: func() { v.model.Open(v.model.InHand) }},
-		{Key: '2', Label: "Outline", Do: v.askOutline},
+		{Key: '2', Label: "Take in a file", Do: v.askFile},
 		{Key: '3', Label: "Set place", Do: v.askPlace},
 		{Key: '4', Label: "Power out", Do: func() { v.model.TakeTo(work.Outage) }},
 		{Key: '5', Label: "Recall", Do: func() { v.model.TakeTo(work.Recall) }},
 		{Key: '6', Label: "Runs", Do: func() { v.model.TakeTo(work.Runs) }},
-		{Key: '7', Label: "Place file", Do: v.askPlaces},
-		{Key: '8', Label: "Look up", Do: v.model.LookUp},
+		{Key: '7', Label: "Look up", Do: v.model.LookUp},
 	}
 }
 

@@ -104,6 +104,7 @@ func forms() []form {
 		plain[delivery.Switch]("switch"),
 		plain[delivery.SwitchUserOff]("switch-user-off"),
 		plain[delivery.TakeBack]("take-back"),
+		{"take-rides", func() any { return new(rideFile) }, ridesTaken},
 		{"take-places", func() any { return new(placeFile) }, placesTaken},
 		plain[delivery.TakeSlot]("take-slot"),
 		plain[delivery.TellOwner]("tell-owner"),

@@ -16,6 +16,9 @@ type (
 	placeFile struct {
 		File string `act:"file" help:"spreadsheet with the columns Name, Latitude, Longitude; Town, Area, Postcode"`
 	}
+	rideFile struct {
+		File string `act:"file" help:"spreadsheet with the columns From, To, Minutes, Km: sites, homes or listed places"`
+	}
 	place struct {
 		Person inventory.PersonID `act:"person" help:"record number, name or id"`
 		Point  string             `act:"point,optional" help:"latitude, longitude: '36.512, -40.521'"`
@@ -26,6 +29,10 @@ type (
 
 func placesTaken(ctx context.Context, _ *store.Desk, v any) (delivery.Act, error) {
 	return intake.ReadPlaces(ctx, v.(*placeFile).File)
+}
+
+func ridesTaken(ctx context.Context, _ *store.Desk, v any) (delivery.Act, error) {
+	return intake.ReadRides(ctx, v.(*rideFile).File)
 }
 
 // placed is the place of somebody's home, written or chosen; with neither the

@@ -39,7 +39,7 @@ func groups(now time.Time) []group {
 		{"Vehicles", "What runs are planned for.", nil, []list{vehicles}},
 		{"Transport", "What is asked of a vehicle with cylinders on board. These are examples of one country: local rules decide.",
 			[]string{"van_parts"}, []list{transportRules}},
-		{"Roads and ferries", "How rides are reckoned until the true ones are known.", []string{"speed_kmh", "detour"}, []list{ferries, slowHours}},
+		{"Roads and ferries", "How rides are reckoned until the true ones are known.", []string{"speed_kmh", "detour"}, []list{roadClasses, slowHours, ferries}},
 		{"Bridge", "From the valve opened on the ward to the concentrator confirmed running.",
 			[]string{"margin", "ward_delay", "set_up", "warm_up", "swap_time", "reserve", "help_within"}, nil},
 		{"Watch", "When a home needs somebody.",

@@ -65,12 +65,47 @@ func ferry(r *ask.Reader, _ delivery.Programme, a ask.Answers) delivery.Ferry {
 	return f
 }
 
+var roadClasses = rowsOf[delivery.RoadClass]{
+	id: "road", what: "road class",
+	get: func(p delivery.Programme) []delivery.RoadClass { return p.Roads },
+	set: func(p *delivery.Programme, rows []delivery.RoadClass) { p.Roads = rows },
+	says: func(_ delivery.Programme, r delivery.RoadClass) (string, string) {
+		return r.Name, join(fmt.Sprintf("%g km of a ride at %g km/h", r.Km, r.Kmh), r.Source)
+	},
+	asks: func(_ delivery.Programme, r delivery.RoadClass) []ask.Field {
+		number := func(v float64) string {
+			if v == 0 {
+				return ""
+			}
+			return fmt.Sprint(v)
+		}
+		return []ask.Field{
+			{Key: "name", Label: "Roads", Value: r.Name, Hint: "as streets of the town"},
+			{Key: "km", Label: "Of each ride", Kind: ask.Number, Unit: "km", Value: number(r.Km), Hint: "after the classes above; what is left goes at the driving speed"},
+			{Key: "kmh", Label: "Speed", Kind: ask.Number, Unit: "km/h", Value: number(r.Kmh)},
+			{Key: "source", Label: "Source", Value: r.Source, Hint: "as own trip logs, spring 2026"},
+		}
+	},
+	read: func(r *ask.Reader, _ delivery.Programme, _ ask.Answers) delivery.RoadClass {
+		c := delivery.RoadClass{Name: r.Need("name", "write what roads they are"), Source: r.Need("source", "write where the speed comes from")}
+		r.Need("km", "write how much of a ride")
+		r.Need("kmh", "write the speed")
+		if n := r.Number("km", "km", 0, 1000); n != nil {
+			c.Km = *n
+		}
+		if n := r.Number("kmh", "km/h", 1, 200); n != nil {
+			c.Kmh = *n
+		}
+		return c
+	},
+}
+
 var slowHours = rowsOf[delivery.SlowHours]{
 	id: "slow", what: "slow hours",
 	get: func(p delivery.Programme) []delivery.SlowHours { return p.Slow },
 	set: func(p *delivery.Programme, rows []delivery.SlowHours) { p.Slow = rows },
 	says: func(_ delivery.Programme, s delivery.SlowHours) (string, string) {
-		return s.From + " to " + s.Until, join(delivery.Weekdays(s.Days), fmt.Sprintf("driving takes %d %% of the usual time", s.Percent))
+		return s.From + " to " + s.Until, join(delivery.Weekdays(s.Days), fmt.Sprintf("driving takes %d %% of the usual time", s.Percent), s.Source)
 	},
 	asks: func(_ delivery.Programme, s delivery.SlowHours) []ask.Field {
 		percent := ""
@@ -82,6 +117,7 @@ var slowHours = rowsOf[delivery.SlowHours]{
 			{Key: "from", Label: "From", Value: s.From},
 			{Key: "until", Label: "Until", Value: s.Until},
 			{Key: "percent", Label: "Takes", Kind: ask.Number, Unit: "%", Value: percent, Hint: "of the usual time: 140 for 7 min where 5 are usual"},
+			{Key: "source", Label: "Source", Value: s.Source, Hint: "where that comes from"},
 		}
 	},
 	read: func(r *ask.Reader, _ delivery.Programme, a ask.Answers) delivery.SlowHours {
@@ -97,6 +133,7 @@ var slowHours = rowsOf[delivery.SlowHours]{
 		if n := r.Number("percent", "%", 100, 500); n != nil {
 			s.Percent = int(math.Round(*n))
 		}
+		s.Source = a.Text("source")
 		return s
 	},
 }
