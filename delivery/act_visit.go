@@ -190,7 +190,12 @@ func (a Visit) another(v View, item inventory.Item) error {
 			return err
 		}
 		says = fmt.Sprintf("%s is on loan to %s.", item.Label(), owner.Short())
-		leave += fmt.Sprintf(" (%s, %s)", owner.Short(), item.State)
+		theirs, err := v.Care(item.Person)
+		if err != nil {
+			return err
+		}
+		_, flow := theirs.Flow()
+		leave += fmt.Sprintf(" (%s, %s, %s)", owner.Short(), flow, item.State)
 	}
 	person, err := v.Person(a.Person)
 	if err != nil {

@@ -6,6 +6,8 @@ import (
 	"time"
 
 	"lungwort/delivery/depletion"
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
 )
 
 // SlotAnswer says when a vehicle can be at a stop that waits, as the runs
@@ -72,12 +74,38 @@ func (b Board) hands(stop int) []string {
 	}
 	for _, need := range lacks {
 		if need == twoPersons {
-			words = append(words, fmt.Sprintf("%d floors without a lift and no vehicle with two persons: ask for a second pair of hands, or bring smaller cylinders", s.address.Stairs))
+			words = append(words, fmt.Sprintf("%d floors without a lift and no vehicle with two persons: ask for a second pair of hands, or bring smaller cylinders%s", s.address.Stairs, b.smaller(s)))
 		} else {
 			words = append(words, "no driver speaks "+need+": book an interpreter by phone for the visit and for tomorrow's call")
 		}
 	}
 	return words
+}
+
+// smaller says what the smallest size that one person carries does to the cover;
+// empty where no heavy cylinder is to be brought.
+func (b Board) smaller(s boardStop) string {
+	const light gas.SizeCode = "US-E"
+	flow := gas.Flow(2) // where no order is known
+	for _, e := range s.errands {
+		if _, highest := e.Care.Flow(); highest > 0 {
+			flow = highest
+		}
+	}
+	lasts := func(code gas.SizeCode) string {
+		size, _ := gas.LookUp(code)
+		plan, err := gas.PlanMinutes(size, size.Service, b.planner.Programme.Reserve, flow, gas.Room)
+		if err != nil {
+			return "a time nobody knows"
+		}
+		return Spell(time.Duration(plan.Minutes) * time.Minute)
+	}
+	for _, w := range s.wants() {
+		if w.Kind == inventory.Cylinder && w.heavy() {
+			return fmt.Sprintf(": a full %s lasts %s at %s where a full %s lasts %s", letter(light), lasts(light), flow, letter(w.Size), lasts(w.Size))
+		}
+	}
+	return ""
 }
 
 func until(now time.Time, s Slot) string { return Spell(s.Arrive.Sub(now)) }

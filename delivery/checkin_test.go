@@ -188,7 +188,7 @@ func TestLockedDoor(t *testing.T) {
 		"18:30": {depletion.Dry, "0 min of gas, 35 min to get the machine running: nobody can wait"},
 	} {
 		w := delivery.WatchHome(p, delivery.Person{}, delivery.Home{Care: s.care()}, onDay(clock))
-		a := delivery.DoorAnswer(p, w, onDay(clock))
+		a := delivery.DoorAnswer(p, w, delivery.Board{}, onDay(clock))
 		assert.Equal(t, want.verdict, a.Verdict, clock)
 		assert.Equal(t, want.title, a.Title, clock)
 		if want.verdict != depletion.Tight {
@@ -197,5 +197,5 @@ func TestLockedDoor(t *testing.T) {
 	}
 	s.say(onDay("18:00"), &delivery.Switched{To: delivery.FromConcentrator})
 	w := delivery.WatchHome(p, delivery.Person{}, delivery.Home{Care: s.care()}, onDay("18:30"))
-	assert.Contains(t, delivery.DoorAnswer(p, w, onDay("18:30")).Title, "not on the cylinder")
+	assert.Contains(t, delivery.DoorAnswer(p, w, delivery.Board{}, onDay("18:30")).Title, "not on the cylinder")
 }

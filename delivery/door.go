@@ -9,12 +9,16 @@ import (
 
 // DoorAnswer answers the driver who stands at a locked door while the person
 // breathes from the cylinder: how many minutes there are, how long to wait,
-// whom to call, and until when somebody must have been in.
-func DoorAnswer(p Programme, w Watch, now time.Time) Answer {
+// whom to call, when a vehicle could be back, and until when somebody must have
+// been in.
+func DoorAnswer(p Programme, w Watch, board Board, now time.Time) Answer {
 	a := w.Answer(p, now)
 	if w.Home.Source != depletion.OnCylinder || !w.Forecast.Known {
 		a.Title = "not on the cylinder as far as the book knows: " + a.Title
 		a.Do = append([]string{"Call " + w.numbers()}, a.Do...)
+		if next := board.NextVisit(w, time.Time{}); next != "" {
+			a.Do = append(a.Do, next)
+		}
 		return a
 	}
 	ends := w.Forecast.PlanningDry
@@ -37,6 +41,9 @@ func DoorAnswer(p Programme, w Watch, now time.Time) Answer {
 	a.Do = append(a.Do, "Call "+w.numbers())
 	if wait := latest.Sub(now); wait > 0 {
 		a.Do = append(a.Do, fmt.Sprintf("Wait %s at the most, knock, ask the neighbours", Spell(min(10*time.Minute, wait))))
+	}
+	if next := board.NextVisit(w, latest); next != "" {
+		a.Do = append(a.Do, next)
 	}
 	a.Do = append(a.Do,
 		"Ask the ward where they sleep tonight: the discharge form may name another address",

@@ -66,7 +66,13 @@ func questionList() []question {
 		asked("bridge", askBridge),
 		asked("calls", askCalls),
 		asked("door", func(ctx context.Context, desk *store.Desk, q *doorQuestion, at time.Time) (delivery.Answer, error) {
-			return askHome(ctx, desk, q.Person, at, delivery.DoorAnswer)
+			board, err := desk.Board(ctx, at)
+			if err != nil {
+				return delivery.Answer{}, err
+			}
+			return askHome(ctx, desk, q.Person, at, func(p delivery.Programme, w delivery.Watch, at time.Time) delivery.Answer {
+				return delivery.DoorAnswer(p, w, board, at)
+			})
 		}),
 		asked("electricity", func(ctx context.Context, desk *store.Desk, q *electricityQuestion, at time.Time) (delivery.Answer, error) {
 			return askHome(ctx, desk, q.Person, at, func(p delivery.Programme, w delivery.Watch, at time.Time) delivery.Answer {

@@ -15,7 +15,7 @@ import (
 // the next try is written down.
 func (m *Model) DoorForm() ask.Form {
 	now := m.work.Now()
-	a := delivery.DoorAnswer(m.all, m.watch, now)
+	a := delivery.DoorAnswer(m.all, m.watch, m.board, now)
 	lines := append([]string{string(a.Verdict) + ": " + a.Title + ".", a.Help + "."}, a.Do...)
 	return ask.Form{
 		Title: "Locked door at " + m.page.Person.Short(), Button: "Nobody opened",

@@ -54,6 +54,7 @@ type Model struct {
 	all  delivery.Programme
 
 	watch    delivery.Watch
+	board    delivery.Board
 	machines []inventory.Item // concentrators ready to lend, for an order that needs a larger one
 
 	Changed func()
@@ -66,6 +67,7 @@ func NewModel(w *work.Work) *Model { return &Model{work: w, Changed: func() {}} 
 type loaded struct {
 	page      store.PersonPage
 	watch     delivery.Watch
+	board     delivery.Board
 	programme delivery.Programme
 	machines  []inventory.Item                    // concentrators ready to lend
 	items     map[inventory.ItemID]inventory.Item // every item a fact speaks of
@@ -90,6 +92,9 @@ func (m *Model) Load() {
 			return l, err
 		}
 		if l.watch, err = m.work.Desk.WatchOne(ctx, id, now); err != nil {
+			return l, err
+		}
+		if l.board, err = m.work.Desk.Board(ctx, now); err != nil {
 			return l, err
 		}
 		l.machines, _, err = m.work.Desk.Items(ctx, items.Filter{States: []inventory.State{inventory.Ready}, Kind: inventory.Concentrator})
@@ -121,7 +126,7 @@ func (m *Model) items(ctx context.Context, facts []inventory.Fact) (map[inventor
 }
 
 func (m *Model) show(l loaded) {
-	m.page, m.all, m.machines, m.watch = l.page, l.programme, l.machines, l.watch
+	m.page, m.all, m.machines, m.watch, m.board = l.page, l.programme, l.machines, l.watch, l.board
 	m.Page = Page{
 		Name:    l.page.Person.Name(),
 		Details: details(l),
