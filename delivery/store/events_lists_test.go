@@ -65,7 +65,7 @@ var deskLists = map[string]list{
 		}), err
 	},
 	"Propose": func(ctx context.Context, s *scene, who inventory.PersonID) (string, error) {
-		plan, err := s.Propose(ctx, s.now, 50, nil)
+		plan, err := s.Propose(ctx, s.now, 50, nil, nil)
 		return told(plan.Runs, func(r delivery.Planned) string {
 			return told(r.Stops, func(p delivery.PlannedStop) string {
 				return about(slices.Contains(p.Persons, who), true, fmt.Sprintf("%s for %d tasks", r.Vehicle, len(p.Tasks)))

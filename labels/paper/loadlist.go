@@ -85,7 +85,7 @@ func (p Stop) works() string {
 		}
 	}
 	if len(said) == 0 {
-		return "call in"
+		return "see its page"
 	}
 	return strings.Join(said, ", ")
 }

@@ -162,7 +162,7 @@ func present(texts ...string) []string {
 func (s *sheet) tasks(tasks []Task) {
 	s.heading("To do", 28)
 	if len(tasks) == 0 {
-		s.say(strong, "Call in: see that all is well and read the gauges. Nothing is planned to be left or taken.")
+		s.say(strong, "Nothing is set aside for this stop: do what the note says, see that all is well, read the gauges.")
 		return
 	}
 	columns := []column{{"done", 12}, {"", 25}, {"item", s.width() - 119}, {"code", 20}, {"gauge", 21}, {"hours", 21}, {"flaw, soil", 20}}

@@ -154,7 +154,7 @@ func TestLockedDoor(t *testing.T) {
 	form := m.DoorForm()
 	assert.Contains(t, form.Before, "min of gas")
 	assert.Contains(t, form.Before, "Call 555-0131")
-	assert.Contains(t, form.Before, "Next slot: van 1")
+	assert.Contains(t, form.Before, "Next slot: the last stop of van 1")
 	wrong, done := answered(form, ask.Answers{})
 	assert.False(t, done)
 	assert.ErrorContains(t, wrong["why"], "what was tried")
