@@ -67,6 +67,7 @@ proof:
 	$(TEST) -count=1 -timeout 60m ./delivery/store -run KilledAtAnyMoment -kills 500
 	CGO_ENABLED=0 go test -count=1 -tags ci,$(TAGS),mounts ./inventory/book -run RealDisks
 	$(TEST) -count=1 -timeout 60m ./delivery/intake ./inventory/sheet -rapid.checks=2000
+	$(TEST) -count=1 -timeout 60m ./ui/season -weeks 26
 	$(TEST) -count=1 -timeout 60m ./delivery/depletion -homes 24000 -rapid.checks=20000
 
 # Benchmarks report; they fail nothing.

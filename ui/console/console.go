@@ -58,6 +58,7 @@ func commands() []command {
 		{"outage", "cover of every home without power, cylinders needed, who must relocate", outage},
 		{"outlook", "say whether each kind of thing lasts for two weeks, and what helps most", stockOutlook},
 		{"measures", "say what the programme is judged by, with what is not finished", judged},
+		{"season", "let policies live through a simulated season with this program, and compare them", liveSeason},
 		{"route", "solve a file in Solomon's text format", solveRoute},
 		{"intake", "take in spreadsheets", takeIn},
 		{"export", "write a spreadsheet", export},
