@@ -93,7 +93,7 @@ func (b Board) smaller(s boardStop) string {
 		}
 	}
 	lasts := func(code gas.SizeCode) string {
-		size, _ := gas.LookUp(code)
+		size, _ := b.planner.Programme.Sizes.LookUp(code)
 		plan, err := gas.PlanMinutes(size, size.Service, b.planner.Programme.Reserve, flow, gas.Room)
 		if err != nil {
 			return "a time nobody knows"
@@ -101,7 +101,7 @@ func (b Board) smaller(s boardStop) string {
 		return Spell(time.Duration(plan.Minutes) * time.Minute)
 	}
 	for _, w := range s.wants() {
-		if w.Kind == inventory.Cylinder && w.heavy() {
+		if w.Kind == inventory.Cylinder && b.planner.Programme.heavy(w) {
 			return fmt.Sprintf(": a full %s lasts %s at %s where a full %s lasts %s", letter(light), lasts(light), flow, letter(w.Size), lasts(w.Size))
 		}
 	}
