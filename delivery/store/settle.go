@@ -19,6 +19,7 @@ type touched struct {
 	runs   []inventory.RunID
 	seen   map[any]bool
 	whole  *story // nil: all facts are read from the book
+	each   func() // called when one thing, person or run is derived; may be nil
 }
 
 // story is every fact about the things and persons that came into the book in
@@ -111,35 +112,42 @@ func (t *touched) person(id inventory.PersonID) {
 // settle derives anew what was touched: the items, the persons the facts are
 // about and those who had the items, and the runs.
 func (d *Desk) settle(tx *book.Tx, t touched) error {
+	if t.each == nil {
+		t.each = func() {}
+	}
 	for _, id := range t.items {
-		if facts := t.whole.of(id); len(facts) > 0 { // everybody who had it is touched too
-			if err := items.Put(tx, inventory.Fold(id, facts)); err != nil {
-				return err
-			}
-			continue
-		}
-		if err := items.Refold(tx, d.words, id); err != nil {
+		if err := d.settleItem(tx, &t, id); err != nil {
 			return err
 		}
-		borrowers, err := items.Borrowers(tx, id, t.since[id])
-		if err != nil {
-			return err
-		}
-		for _, who := range borrowers {
-			t.person(who)
-		}
+		t.each()
 	}
 	for _, id := range t.people {
 		if err := d.settlePerson(tx, t.whole, id); err != nil {
 			return err
 		}
+		t.each()
 	}
 	for _, id := range t.runs {
 		if err := refoldRun(tx, d.words, id); err != nil {
 			return err
 		}
+		t.each()
 	}
 	return nil
+}
+
+func (d *Desk) settleItem(tx *book.Tx, t *touched, id inventory.ItemID) error {
+	if facts := t.whole.of(id); len(facts) > 0 { // everybody who had it is touched too
+		return items.Put(tx, inventory.Fold(id, facts))
+	}
+	if err := items.Refold(tx, d.words, id); err != nil {
+		return err
+	}
+	borrowers, err := items.Borrowers(tx, id, t.since[id])
+	for _, who := range borrowers {
+		t.person(who)
+	}
+	return err
 }
 
 func (d *Desk) settlePerson(tx *book.Tx, whole *story, id inventory.PersonID) error {

@@ -42,21 +42,31 @@ func (d *Desk) TakeIn(ctx context.Context, reading intake.Reading, hand Hand, te
 			if err := ctx.Err(); err != nil {
 				return err
 			}
+			t.tell = func(share float64) { tell(actsShare * (float64(i) + share) / float64(len(acts))) }
 			if err := t.do(act); err != nil {
 				return fmt.Errorf("act %d: %w", i+1, err)
 			}
-			tell(0.9 * float64(i+1) / float64(len(acts)))
+			t.tell(1)
 		}
-		closed, err = t.close(reading, func(share float64) { tell(0.9 + 0.1*share) })
+		t.tell = func(share float64) { tell(actsShare + (1-actsShare)*share) }
+		closed, err = t.close(reading)
 		return err
 	})
 	return closed, err
 }
 
-// writtenTogether is how many facts are written and derived from at once:
-// enough that few things are derived twice, and few enough that the progress
-// does not pause and the memory stays small.
-const writtenTogether = 2_000
+// actsShare is the share of a take-in that is done when its acts are; the rest
+// is what follows from them.
+const actsShare = 0.9
+
+// writtenTogether is how many facts are derived from at once: enough that few
+// things are derived twice, and few enough that the memory stays small.
+// recordedTogether of them are written between two moves of the progress, some
+// ten milliseconds.
+const (
+	writtenTogether  = 2_000
+	recordedTogether = 200
+)
 
 // takeIn is a list while it is written, many rows at once. It is a view of its
 // own, which finds the things the list brought before they are written.
@@ -68,6 +78,7 @@ type takeIn struct {
 	facts  []inventory.Fact // decided, not yet written
 	people []inventory.Fact // about each person touched, to follow up
 	first  inventory.FactID
+	tell   func(share float64) // of the act under way, or of the end
 }
 
 // lookUp reads the things of the book once: a list may name each many times.
@@ -118,16 +129,27 @@ func (t *takeIn) do(act delivery.Act) error {
 // write writes what was decided since the last time, and derives what it
 // touches.
 func (t *takeIn) write() error {
-	facts, err := t.record(t.hand, t.facts)
-	if err != nil {
-		return err
-	}
-	if t.first == 0 && len(facts) > 0 {
-		t.first = facts[0].ID
-	}
+	const recorded = 0.5 // of the work
 	stale := touched{whole: newStory()}
-	stale.note(facts)
-	err = t.desk.settle(t.tx, stale)
+	done := 0
+	for some := range slices.Chunk(t.facts, recordedTogether) {
+		facts, err := t.record(t.hand, some)
+		if err != nil {
+			return err
+		}
+		if t.first == 0 {
+			t.first = facts[0].ID
+		}
+		stale.note(facts)
+		done += len(some)
+		t.tell(recorded * float64(done) / float64(len(t.facts)))
+	}
+	derived := 0
+	stale.each = func() {
+		derived++
+		t.tell(recorded + (1-recorded)*min(1, float64(derived)/float64(len(stale.items)+len(stale.people))))
+	}
+	err := t.desk.settle(t.tx, stale)
 	for _, id := range stale.people {
 		t.people = append(t.people, inventory.Fact{Person: id})
 	}
@@ -137,16 +159,18 @@ func (t *takeIn) write() error {
 
 // close writes the rest, opens what follows from the list, and writes the fact
 // that closes it.
-func (t *takeIn) close(r intake.Reading, tell func(share float64)) (inventory.FactID, error) {
+func (t *takeIn) close(r intake.Reading) (inventory.FactID, error) {
+	const together, written = 50, 0.2
+	tell := t.tell
+	t.tell = func(share float64) { tell(written * share) }
 	if err := t.write(); err != nil {
 		return 0, err
 	}
-	const together = 500
 	for from := 0; from < len(t.people); from += together {
 		if _, err := t.desk.followUp(t.view, t.hand, t.people[from:min(from+together, len(t.people))]); err != nil {
 			return 0, err
 		}
-		tell(float64(from) / float64(len(t.people)))
+		tell(written + (1-written)*float64(from)/float64(len(t.people)))
 	}
 	tell(1)
 	facts, err := t.record(t.hand, []inventory.Fact{{Statement: &delivery.TookIn{

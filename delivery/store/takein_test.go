@@ -1,6 +1,9 @@
 package store_test
 
 import (
+	"fmt"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -10,6 +13,7 @@ import (
 	"lungwort/delivery"
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
+	"lungwort/inventory/sheet"
 	items "lungwort/inventory/store"
 )
 
@@ -89,4 +93,33 @@ func TestTakeInRefusesWhatCantBe(t *testing.T) {
 	_, total, err := d.Items(t.Context(), items.Filter{})
 	require.NoError(t, err)
 	assert.Zero(t, total, "nothing was half taken in")
+}
+
+// The progress of a long list moves with every two hundred facts and every
+// thing and person derived, so it never pauses, however fast the machine is;
+// it never goes back.
+func TestTakeInTellsHowFarItIs(t *testing.T) {
+	d := newDesk(t)
+	const rows = 3000
+	var list strings.Builder
+	list.WriteString("Date out,Name,MRN,Conc #,Depot\n")
+	for i := range rows {
+		fmt.Fprintf(&list, "2025-03-01,\"Abara%d, Ines\",1%05d,CN%05d,harbour\n", i/3, i/3, i)
+	}
+	tables, err := sheet.Read(t.Context(), "loans.csv", []byte(list.String()))
+	require.NoError(t, err)
+	r, err := d.ReadLists(t.Context(), tables, nil, d.now, nil)
+	require.NoError(t, err)
+	require.Equal(t, rows, r.Taken)
+
+	var told []float64
+	_, err = d.TakeIn(t.Context(), r, d.hand(), func(share float64) { told = append(told, share) })
+	require.NoError(t, err)
+	assert.True(t, slices.IsSorted(told))
+	assert.Equal(t, 1.0, told[len(told)-1])
+	told = slices.Compact(told)
+	assert.GreaterOrEqual(t, len(told), r.Added.Facts/200+r.Added.Things+r.Added.Persons)
+	for i := 1; i < len(told); i++ {
+		assert.Less(t, told[i]-told[i-1], 0.02)
+	}
 }
