@@ -91,6 +91,29 @@ func (p Programme) NextUpkeep(item inventory.Item) []string {
 	return next
 }
 
+// UpkeepFalls returns when the next maintenance of a thing on the shelf is due,
+// where its meter stands still: now, where it is over already; false where none
+// comes by date.
+func (p Programme) UpkeepFalls(item inventory.Item, now time.Time) (time.Time, bool) {
+	if len(p.DueUpkeep(item, now)) > 0 {
+		return now, true
+	}
+	var next time.Time
+	for _, r := range p.Upkeep {
+		if r.Days == 0 || !r.covers(item.Spec) {
+			continue
+		}
+		kept, done := item.Upkeep[r.What]
+		if !done {
+			kept.At = item.Entered
+		}
+		if due := kept.At.AddDate(0, 0, r.Days); next.IsZero() || due.Before(next) {
+			next = due
+		}
+	}
+	return next, !next.IsZero()
+}
+
 // upkeepInWords lists what is due.
 func upkeepInWords(due []UpkeepDue) string {
 	words := make([]string, len(due))

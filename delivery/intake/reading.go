@@ -159,7 +159,7 @@ func (r *reader) recognise(tables []sheet.Table) error {
 		}
 		l, err := recognise(t)
 		if err != nil {
-			why = err
+			why = cmp.Or(why, err)
 			r.notice("Left out: %s", refusal.For(err))
 			continue
 		}

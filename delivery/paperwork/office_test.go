@@ -23,7 +23,7 @@ var everySheet = map[string]func(paperwork.Clerk, context.Context) (sheet.Out, e
 	"watch": paperwork.Clerk.WatchList, "items": allItems, "loans": paperwork.Clerk.Loans, "people": paperwork.Clerk.People,
 	"runs": paperwork.Clerk.Runs, "calls": paperwork.Clerk.Calls, "clinician": paperwork.Clerk.Clinician,
 	"rental": paperwork.Clerk.Rental, "exchange": paperwork.Clerk.Exchanges, "deliveries": paperwork.Clerk.Deliveries,
-	"bench": paperwork.Clerk.Bench, "recalls": paperwork.Clerk.Recalls,
+	"bench": paperwork.Clerk.Bench, "recalls": paperwork.Clerk.Recalls, "supplies": paperwork.Clerk.Supplies, "measures": paperwork.Clerk.Measures,
 	"person": func(c paperwork.Clerk, ctx context.Context) (sheet.Out, error) { return c.Person(ctx, "0048213") },
 	"item":   func(c paperwork.Clerk, ctx context.Context) (sheet.Out, error) { return c.Item(ctx, "=X-1") },
 }
@@ -34,6 +34,15 @@ func (o *office) busy() {
 	ines, err := o.Person(o.t.Context(), "0048213")
 	require.NoError(o.t, err)
 	o.do(delivery.Prove{Person: ines, Signed: true, Name: "Ben Abara", Relationship: "son"})
+	o.do(delivery.ReceiveSupply{Supply: "nasal cannula", Count: 20, Lot: "=C1", To: inventory.At(inventory.AtDepot, "harbour")})
+	o.do(delivery.Call{Person: ines, Answered: true, Worse: true, Problem: "=breathless on the stairs"})
+	o.do(delivery.Exchange{
+		Plant: "works", Depot: "harbour", Driver: "Tam", Slip: "=SG-8841", Later: true, Accept: true,
+		OutMore: []inventory.Counted{{Owner: "Skerry Gas", Size: "US-E", Count: 2}},
+	})
+	o.do(delivery.PlanRuns{Runs: []delivery.RunPlan{{Planned: delivery.Planned{
+		Vehicle: "van 1", Day: "2025-04-02", Stops: []delivery.PlannedStop{{Address: o.home("0048213").Address.ID, Persons: []inventory.PersonID{ines}}},
+	}}}})
 	o.do(delivery.Recall{Notice: "RN-7", Items: []inventory.ItemID{o.item("CN00417").ID}})
 	o.at = o.at.Add(time.Hour)
 }

@@ -40,7 +40,11 @@ type Line struct {
 	Days    []outlook.Day  `json:"days"`
 	Ways    []Way          `json:"ways,omitempty"`
 	Lasting []Lasting      `json:"lasting"`
-	Assumed []string       `json:"assumed,omitempty"`
+	Splits  []Split        `json:"splits"` // the days on oxygen by flow, ward and kit
+	// Upkeep are the ready things that maintenance takes from the shelf within
+	// the days, and for as long as the bench takes.
+	Upkeep  int      `json:"upkeep,omitempty"`
+	Assumed []string `json:"assumed,omitempty"`
 }
 
 // Lasting is how long one stage of a loan lasts.
@@ -74,6 +78,7 @@ func (l Line) Short(p delivery.Programme) bool { return l.Worst().Short > p.Shor
 type Outlook struct {
 	Programme delivery.Programme
 	Shelves   []Shelf
+	Homes     Homes
 	Hidden    []delivery.Hidden // what is not needed in homes, nearest first
 	Now       time.Time
 }
@@ -119,6 +124,7 @@ func (o Outlook) line(s Shelf, w WhatIf) Line {
 		}
 	}
 	stock.Ready = l.Ready
+	l.Upkeep = o.upkeep(s, &stock)
 	o.recall(s, w, &stock)
 	rhythm := o.rhythm(s)
 	h := outlook.Horizon{Now: o.Now, Days: Days, Limit: o.Programme.Shortage, Demand: rhythm.Demand(o.Now)}
@@ -133,6 +139,7 @@ func (o Outlook) line(s Shelf, w WhatIf) Line {
 	for _, stage := range Stages {
 		l.Lasting = append(l.Lasting, lasting(stage, s.Lasting(stage, o.Now)))
 	}
+	l.Splits = o.Splits(s.Cycles)
 	l.Assumed = assumptions(guessed, o.Now.Sub(o.seen()))
 	return l
 }
@@ -171,6 +178,25 @@ func (o Outlook) recall(s Shelf, w WhatIf, stock *outlook.Stock) {
 		}
 	}
 	stock.Changes = append(stock.Changes, outlook.Change{On: o.Now, Units: -gone})
+}
+
+// upkeep takes ready things from the stock on the day maintenance of them is
+// due, and gives them back when the bench is likely to be done. It returns how
+// many. What is out waits for its maintenance on the bench: that is in how long
+// things take until they are ready.
+func (o Outlook) upkeep(s Shelf, stock *outlook.Stock) int {
+	n := 0
+	for _, item := range s.Items {
+		if item.State != inventory.Ready || item.Recall != "" {
+			continue
+		}
+		due, is := o.Programme.UpkeepFalls(item, o.Now)
+		if is && due.Before(o.Now.AddDate(0, 0, Days)) {
+			n++
+			stock.Changes = append(stock.Changes, outlook.Change{On: due, Units: -1}, outlook.Change{On: due.Add(o.Programme.Lead.Bench), Units: 1})
+		}
+	}
+	return n
 }
 
 // rhythm learns how many are handed over from the loans of a shelf.

@@ -2,6 +2,7 @@ package stocking_test
 
 import (
 	"fmt"
+	"math"
 	"testing"
 	"time"
 
@@ -127,4 +128,30 @@ func TestLastingKeepsOpenLoans(t *testing.T) {
 	_, known := curve.Quantile(0.5)
 	assert.False(t, known, "six of ten are still out")
 	assert.InDelta(t, 0.6, curve.Beyond(outlook.Days(4)), 1e-9)
+}
+
+// Maintenance that falls due takes a ready machine from the shelf on its day
+// and gives it back when the bench is done; one that is due later stays.
+func TestUpkeepTakesReadyMachinesAway(t *testing.T) {
+	now := on(0)
+	ready := func(id string, entered float64) inventory.Item {
+		return inventory.Item{ID: inventory.ItemID(id), Spec: concentrator, State: inventory.Ready, Entered: on(entered)}
+	}
+	o := stocking.Outlook{Programme: delivery.NewProgramme(), Now: now, Shelves: stocking.Shelves([]inventory.Item{
+		ready("due on day 5", -360), ready("due already", -400), ready("due later", -100),
+	}, nil)}
+	o.Programme.Upkeep = nil
+	without := o.Lines(stocking.WhatIf{})[0]
+	assert.Zero(t, without.Upkeep)
+
+	o.Programme.Upkeep = []delivery.UpkeepRule{{Kind: inventory.Concentrator, What: "inlet filter", Days: 365}}
+	o.Programme.Lead.Bench = 48 * time.Hour
+	line := o.Lines(stocking.WhatIf{})[0]
+	assert.Equal(t, 2, line.Upkeep)
+	assert.Equal(t, 3, line.Ready, "they are on the shelf now")
+	var less []float64
+	for i := range line.Days[:9] {
+		less = append(less, math.Round(without.Days[i].Left-line.Days[i].Left))
+	}
+	assert.Equal(t, []float64{1, 1, 0, 0, 0, 1, 1, 0, 0}, less)
 }

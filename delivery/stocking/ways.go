@@ -140,8 +140,17 @@ func assumptions(guessed []Stage, seen time.Duration) []string {
 // Says tells a way in one line: what it brings, from when on, and what it does
 // to the highest chance of running short.
 func (w Way) Says(now time.Time) string {
-	return fmt.Sprintf("%s: %d from %s on, short %s instead of %s on the worst day", w.Name, len(w.Ready)+w.Units,
-		delivery.Clock(w.On, now), Chance(w.Worst), Chance(w.Before))
+	return fmt.Sprintf("%s: %d from %s on, short %s on the worst day", w.Name, len(w.Ready)+w.Units, delivery.Clock(w.On, now), w.Instead())
+}
+
+// Instead tells what a way does to the chance of running short on the worst
+// day.
+func (w Way) Instead() string {
+	after, before := Chance(w.Worst), Chance(w.Before)
+	if after == before {
+		return "still " + after
+	}
+	return after + ", not " + before
 }
 
 // Chance writes a chance as people read it.

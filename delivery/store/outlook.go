@@ -4,9 +4,11 @@ import (
 	"context"
 	"time"
 
+	"lungwort/delivery"
 	"lungwort/delivery/stocking"
 	"lungwort/inventory"
 	"lungwort/inventory/book"
+	"lungwort/inventory/gas"
 	items "lungwort/inventory/store"
 )
 
@@ -29,10 +31,33 @@ func (d *Desk) Outlook(ctx context.Context, now time.Time) (o stocking.Outlook, 
 			return err
 		}
 		cycles, err := d.cycles(tx)
+		if err != nil {
+			return err
+		}
 		o.Shelves = stocking.Shelves(things, cycles)
+		o.Homes, err = d.timesAtHome(tx)
 		return err
 	})
 	return o, err
+}
+
+// timesAtHome returns the times at home of each person: the discharges, with the order
+// in force then.
+func (d *Desk) timesAtHome(tx *book.Tx) (stocking.Homes, error) {
+	facts, err := items.Facts(tx, d.words, items.About{Courses: true})
+	if err != nil {
+		return nil, err
+	}
+	homes, flow := make(stocking.Homes), make(map[inventory.PersonID]gas.Flow)
+	for _, f := range inventory.Standing(facts) {
+		switch s := f.Statement.(type) {
+		case *delivery.Ordered:
+			flow[f.Person] = s.Highest()
+		case *delivery.Discharged:
+			homes[f.Person] = append(homes[f.Person], stocking.Home{From: f.Happened, Ward: s.Ward, Flow: flow[f.Person]})
+		}
+	}
+	return homes, nil
 }
 
 // cycles returns the loans of every thing.

@@ -25,6 +25,9 @@ type About struct {
 	Things bool // about any item
 	// Supplies chooses what is told of counted supplies, with every correction.
 	Supplies bool
+	// Courses chooses the orders and discharges of persons, with every
+	// correction.
+	Courses bool
 	Known    time.Time // recorded by then; zero: all
 	Since    time.Time // recorded after then; zero: all
 	First    inventory.FactID
@@ -70,6 +73,9 @@ func (a About) where() (string, []any) {
 	if a.Supplies {
 		terms = append(terms, `id IN (SELECT id FROM fact WHERE says IN ('supplied', 'supply counted', 'supply moved', 'supply recalled', 'given', 'discharged')
 			UNION SELECT id FROM fact WHERE corrects IS NOT NULL)`)
+	}
+	if a.Courses {
+		terms = append(terms, `id IN (SELECT id FROM fact WHERE says IN ('ordered', 'discharged') UNION SELECT id FROM fact WHERE corrects IS NOT NULL)`)
 	}
 	if a.Things {
 		terms = append(terms, "item_id IS NOT NULL")

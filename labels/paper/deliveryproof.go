@@ -40,8 +40,8 @@ func (p DeliveryProof) Print(w io.Writer) (Result, error) {
 	s.whose(p.Name, p.Identifiers, p.Address)
 	s.heading(say("proof.left"), 24)
 	columns := []column{
-		{say("kit.count"), 18}, {say("kit.what"), 48}, {say("kit.tag"), 30}, {say("kit.serial"), 30},
-		{say("proof.when"), 28}, {say("proof.signed"), s.width() - 154},
+		{say("kit.count"), 17}, {say("kit.what"), 42}, {say("kit.tag"), 35}, {say("kit.serial"), 35},
+		{say("proof.when"), 28}, {say("proof.signed"), s.width() - 157},
 	}
 	var rows [][]cell
 	for _, t := range p.Things {

@@ -81,7 +81,12 @@ func (s *sheet) letterThings(l HomeLetter) {
 // scan of it opens what the letter is about.
 func (s *sheet) replySlip(l HomeLetter) {
 	say := s.tongue.Say
-	s.need(MM(len(l.Reply))*9 + 40)
+	const beforeLines, blanksHigh MM = 7 + codeSide, 13
+	high := beforeLines + blanksHigh
+	for _, text := range l.Reply {
+		high += said{large, text}.height(s.document, s.width()-7) + 1.5
+	}
+	s.need(high) // it is cut off in one piece
 	s.y += 3
 	for x := s.left(); x < s.right(); x += 4 { // to cut along
 		s.rule(x, s.y, min(x+2, s.right()), s.y, 0.3, black)
@@ -99,5 +104,5 @@ func (s *sheet) replySlip(l HomeLetter) {
 		words.draw(s.document, s.left()+7, s.y, s.width()-7)
 		s.y += words.height(s.document, s.width()-7) + 1.5
 	}
-	s.blanks([]blank{{say("sign.name"), 80}, {say("sign.phone"), 50}, {say("sign.when"), 50}}, 13)
+	s.blanks([]blank{{say("sign.name"), 80}, {say("sign.phone"), 50}, {say("sign.when"), 50}}, blanksHigh)
 }

@@ -11,28 +11,29 @@ const paperPrefix = "LWP."
 
 // The papers that carry a code.
 const (
-	PaperRun     = "RUN"     // a run sheet
-	PaperNight   = "NIGHT"   // a night pack
-	PaperReceipt = "RECEIPT" // a hand-over receipt to sign
-	PaperProof   = "PROOF"   // a proof of delivery
-	PaperReturn  = "RETURN"  // a receipt for what came back
-	PaperLetter  = "LETTER"  // a letter about what can come home
-	PaperRecall  = "RECALL"  // a letter about a recalled item
-	PaperLeaflet = "LEAFLET" // a household's leaflet
-	PaperSign    = "SIGN"    // the sign at the door
-	PaperGas     = "GAS"     // a person's gas chart
-	PaperBench   = "BENCH"   // the tag of an item on the bench
-	PaperHold    = "HOLD"    // the tag of an item that is kept back
-	PaperSlip    = "SLIP"    // the slip of an exchange with a plant
-	PaperOutage  = "OUTAGE"  // the list of a power cut
-	PaperMap     = "MAP"     // a map
-	PaperCalls   = "CALLS"   // the calls due, or what the clinician is to hear
+	PaperRun      = "RUN"      // a run sheet
+	PaperNight    = "NIGHT"    // a night pack
+	PaperReceipt  = "RECEIPT"  // a hand-over receipt to sign
+	PaperProof    = "PROOF"    // a proof of delivery
+	PaperReturn   = "RETURN"   // a receipt for what came back
+	PaperLetter   = "LETTER"   // a letter about what can come home
+	PaperRecall   = "RECALL"   // a letter about a recalled item
+	PaperLeaflet  = "LEAFLET"  // a household's leaflet
+	PaperSign     = "SIGN"     // the sign at the door
+	PaperGas      = "GAS"      // a person's gas chart
+	PaperBench    = "BENCH"    // the tag of an item on the bench
+	PaperHold     = "HOLD"     // the tag of an item that is kept back
+	PaperSlip     = "SLIP"     // the slip of an exchange with a plant
+	PaperOutage   = "OUTAGE"   // the list of a power cut
+	PaperMap      = "MAP"      // a map
+	PaperCalls    = "CALLS"    // the calls due, or what the clinician is to hear
+	PaperMeasures = "MEASURES" // what the programme is judged by
 )
 
 // Papers are all of them.
 var Papers = []string{
 	PaperRun, PaperNight, PaperReceipt, PaperProof, PaperReturn, PaperLetter, PaperRecall, PaperLeaflet, PaperSign, PaperGas,
-	PaperBench, PaperHold, PaperSlip, PaperOutage, PaperMap, PaperCalls,
+	PaperBench, PaperHold, PaperSlip, PaperOutage, PaperMap, PaperCalls, PaperMeasures,
 }
 
 // PaperCode returns the code printed on a paper, so that scanning the paper

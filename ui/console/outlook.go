@@ -42,8 +42,24 @@ func stockOutlook(ctx context.Context, p *Program, args []string) error {
 		if *asJSON {
 			return p.print(lines)
 		}
-		return p.printOutlook(lines, o.Programme, now)
+		if err := p.printOutlook(lines, o.Programme, now); err != nil {
+			return err
+		}
+		p.printSplits(o.Splits(o.Loans()))
+		return nil
 	})
+}
+
+// printSplits says how long people needed what they were lent.
+func (p *Program) printSplits(splits []stocking.Split) {
+	by := ""
+	for _, s := range splits {
+		if s.By != by {
+			by = s.By
+			fmt.Fprintf(p.Out, "\nneeded for, of all loans, by %s\n", by)
+		}
+		fmt.Fprintf(p.Out, "  %s\n", s.Says())
+	}
 }
 
 func (p *Program) printOutlook(lines []stocking.Line, settings delivery.Programme, now time.Time) error {

@@ -14,8 +14,8 @@ import (
 	"lungwort/ui/finder"
 )
 
-// printPaper writes one paper about a person, a thing or an exchange, or the
-// English texts for a translator to work on.
+// printPaper writes one paper about a person, a thing, an exchange or the
+// programme, or the English texts for a translator to work on.
 func printPaper(ctx context.Context, p *Program, args []string) error {
 	fs := p.flags("paper")
 	file := fs.String("book", "", "the book")
@@ -34,7 +34,7 @@ func printPaper(ctx context.Context, p *Program, args []string) error {
 	switch {
 	case *what == texts && *out != "":
 		return writeTexts(p, *out)
-	case *what == "" || *out == "" || *who == "" && *thing == "" && *what != slip:
+	case *what == "" || *out == "" || *who == "" && *thing == "" && *what != slip && *what != judgedBy:
 		return misuse{fmt.Sprintf("give --what (%s), --person or --item, and --out FILE", paperNames())}
 	}
 	return p.looking(ctx, *file, func(desk *store.Desk) error {
@@ -47,6 +47,8 @@ func printPaper(ctx context.Context, p *Program, args []string) error {
 		switch {
 		case *what == slip:
 			page, err = clerk.ExchangeSlip(ctx, inventory.FactID(*fact))
+		case *what == judgedBy:
+			page, err = clerk.MeasurePages(ctx)
 		case *thing != "":
 			page, err = itemPaper(ctx, clerk, desk, *what, *thing)
 		default:
@@ -88,8 +90,9 @@ func itemPaper(ctx context.Context, clerk paperwork.Clerk, desk *store.Desk, wha
 
 // What is printed about neither a person nor a thing.
 const (
-	slip  = "exchange-slip"
-	texts = "texts" // to translate
+	slip     = "exchange-slip"
+	judgedBy = "measures"
+	texts    = "texts" // to translate
 )
 
 // writeTexts writes the English texts, never over a file that is there.
@@ -120,5 +123,5 @@ func paperNames() string {
 	for _, p := range paperwork.ItemPapers {
 		names = append(names, p.ID)
 	}
-	return strings.Join(append(names, slip, texts), ", ")
+	return strings.Join(append(names, slip, judgedBy, texts), ", ")
 }

@@ -72,6 +72,15 @@ func TestByKeys(t *testing.T) {
 	d.Clean()
 }
 
+// Ctrl+P prints every measure with its definition.
+func TestPrint(t *testing.T) {
+	d := uitest.New(t)
+	load(t, d).Print()
+	require.Empty(t, d.Refused)
+	require.Len(t, d.Shown, 1)
+	assert.Contains(t, d.Shown[0], "measures-")
+}
+
 func TestEmptyBook(t *testing.T) {
 	d := uitest.NewEmpty(t)
 	m := load(t, d)

@@ -11,6 +11,7 @@ import (
 
 	"lungwort/delivery"
 	"lungwort/delivery/measures"
+	"lungwort/delivery/paperwork"
 	"lungwort/inventory"
 	"lungwort/labels/scene"
 	"lungwort/ui/work"
@@ -166,52 +167,14 @@ func (m *Model) OpenCase(key string) {
 func (m *Model) Definition() string { return m.measure().Definition }
 
 // Parts tells the measure in hand by cause, kind or reason.
-func (m *Model) Parts() []string {
-	parts := m.measure().Parts()
-	if len(parts) < 2 {
-		return nil
-	}
-	says := make([]string, 0, len(parts))
-	for _, p := range parts {
-		says = append(says, cmp.Or(p.Why, "the others")+": "+m.measure().Says(p.Figure))
-	}
-	return says
-}
+func (m *Model) Parts() []string { return paperwork.PartsInWords(m.measure()) }
 
 // Chart is the measure in hand month by month.
-func (m *Model) Chart() scene.MonthData {
-	of := m.measure()
-	data := scene.MonthData{Percent: of.Sort == measures.Shares}
-	switch of.Sort {
-	case measures.Lasts:
-		data.Unit = "hours, half and tail"
-	case measures.Shares:
-		data.Unit = "percent, 95 % band"
-	case measures.Sums:
-		data.Unit = "sum"
-	default:
-		data.Unit = "cases"
-	}
-	for _, month := range of.Months(m.work.Now()) {
-		data.Months = append(data.Months, bar(of, month))
-	}
-	return data
-}
+func (m *Model) Chart() scene.MonthData { return paperwork.MonthData(m.measure(), m.work.Now()) }
 
-func bar(of measures.Measure, f measures.Month) scene.MonthBar {
-	b := scene.MonthBar{Month: f.Month, Cases: f.N, Few: f.Few}
-	switch of.Sort {
-	case measures.Lasts:
-		b.Known, b.Value, b.Low, b.High = f.Known, f.Middle.Hours(), f.Middle.Hours(), f.Middle.Hours()
-		if f.TailKnown {
-			b.Low, b.High = min(b.Value, f.Tail.Hours()), max(b.Value, f.Tail.Hours())
-		}
-	case measures.Shares:
-		b.Known, b.Value, b.Low, b.High = f.N > f.Open, 100*f.Share, 100*f.Low, 100*f.High
-	case measures.Sums:
-		b.Known, b.Value, b.Low, b.High = true, f.Sum, f.Sum, f.Sum
-	default:
-		b.Known, b.Value, b.Low, b.High = true, float64(f.N), float64(f.N), float64(f.N)
-	}
-	return b
+// Print prints all measures.
+func (m *Model) Print() {
+	m.work.Paper("measures", "The pages of the measures are", func(ctx context.Context, c paperwork.Clerk) (paperwork.Printable, error) {
+		return c.MeasurePages(ctx)
+	})
 }

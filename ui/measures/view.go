@@ -22,6 +22,7 @@ type View struct {
 	definition *widget.Label
 	chart      *widgets.Picture
 	parts      *widget.Label
+	partsBox   *container.Scroll
 	cases      *widgets.Rows
 	content    fyne.CanvasObject
 }
@@ -47,10 +48,10 @@ func New(w *work.Work) *View {
 func (v *View) layout() {
 	heading := widget.NewLabelWithStyle("Measures", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	heading.SizeName = theme.SizeNameSubHeadingText
-	foot := widget.NewLabel("What is not finished counts as open, never as left out. Enter on a case opens it. As a sheet: lungwort export --what measures.")
-	parts := container.NewVScroll(v.parts)
-	parts.SetMinSize(fyne.NewSize(0, 96))
-	top := container.NewVBox(v.name, v.definition, v.chart, parts)
+	foot := widget.NewLabel("What is not finished counts as open, never as left out. Enter on a case opens it. Ctrl+P prints all, each with its definition. As a sheet: Papers.")
+	v.partsBox = container.NewVScroll(v.parts)
+	v.partsBox.SetMinSize(fyne.NewSize(0, 96))
+	top := container.NewVBox(v.name, v.definition, v.chart, v.partsBox)
 	right := container.NewBorder(top, nil, nil, nil, v.cases)
 	v.content = container.NewBorder(heading, widgets.NewFoot(foot), nil, nil, widgets.NewBeside(v.rows, 420, right))
 }
@@ -75,7 +76,13 @@ func (v *View) drawChosen() {
 	m := v.model
 	v.name.SetText(m.Name())
 	v.definition.SetText(m.Definition())
-	v.parts.SetText(strings.Join(m.Parts(), "\n"))
+	parts := m.Parts()
+	v.parts.SetText(strings.Join(parts, "\n"))
+	if len(parts) == 0 {
+		v.partsBox.Hide() // the cases get its room
+	} else {
+		v.partsBox.Show()
+	}
 	rows := make([]widgets.Row, len(m.Cases))
 	for i, c := range m.Cases {
 		says := widgets.Cell{Text: c.Says}
@@ -93,6 +100,9 @@ func (v *View) Content() fyne.CanvasObject { return v.content }
 
 // Keyboard returns where the keys go first.
 func (v *View) Keyboard() fyne.Focusable { return v.rows.Keyboard() }
+
+// Print prints all measures.
+func (v *View) Print() { v.model.Print() }
 
 // Open works the measures out anew.
 func (v *View) Open(work.Target) { v.model.Load() }

@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"lungwort/delivery"
 	"lungwort/delivery/stocking"
@@ -220,7 +219,7 @@ func (m *Model) Ways() []Way {
 	for _, w := range m.lines[m.here].Ways {
 		ways = append(ways, Way{
 			Name: w.Name, Brings: strconv.Itoa(len(w.Ready) + w.Units), From: delivery.Clock(w.On, m.base.Now),
-			Short: fmt.Sprintf("%s, not %s", stocking.Chance(w.Worst), stocking.Chance(w.Before)), Do: w.Do,
+			Short: w.Instead(), Do: w.Do,
 		})
 	}
 	return ways
@@ -242,7 +241,7 @@ func (m *Model) Lasting() []string {
 		case s.Median == 0:
 			says = append(says, fmt.Sprintf("%s: %d, so many still open that half have not ended", s.Stage, s.Loans))
 		default:
-			says = append(says, fmt.Sprintf("%s: half within %s (%d, %d open)", s.Stage, days(float64(s.Median)), s.Loans, s.Open))
+			says = append(says, fmt.Sprintf("%s: half within %s (%d, %d open)", s.Stage, stocking.InDays(s.Median), s.Loans, s.Open))
 		}
 	}
 	says = append(says, fmt.Sprintf("hand-overs %.1f a week, trend × %.2f a week (%.2f to %.2f)", l.Weekly, l.Trend[0], l.Trend[1], l.Trend[2]))
@@ -251,14 +250,19 @@ func (m *Model) Lasting() []string {
 	if kept := keptBack(l.Kept); kept != "" {
 		says = append(says, "not counted on: "+kept)
 	}
-	return append(says, l.Assumed...)
-}
-
-func days(d float64) string {
-	if d < 2 {
-		return delivery.Spell(time.Duration(d * 24 * float64(time.Hour)))
+	if l.Upkeep > 0 {
+		says = append(says, fmt.Sprintf("%d ready go to the bench for maintenance within two weeks", l.Upkeep))
 	}
-	return fmt.Sprintf("%.0f days", d)
+	says = append(says, l.Assumed...)
+	by := ""
+	for _, s := range l.Splits {
+		if s.By != by {
+			by = s.By
+			says = append(says, "", "Needed for, by "+by)
+		}
+		says = append(says, s.Says())
+	}
+	return says
 }
 
 func keptBack(kept map[string]int) string {

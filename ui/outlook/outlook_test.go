@@ -72,6 +72,9 @@ func TestWhatItRestsOnIsSaid(t *testing.T) {
 	says := strings.Join(m.Lasting(), "\n")
 	assert.Contains(t, says, "oxygen: ")
 	assert.Contains(t, says, "hand-overs ")
+	assert.Contains(t, says, "Needed for, by flow")
+	assert.Contains(t, says, "Needed for, by ward")
+	assert.Contains(t, says, "concentrator and cylinder: ")
 	assert.Contains(t, says, "not counted on: ")
 	assert.Contains(t, says, "published lengths and common practice stand in")
 }

@@ -98,6 +98,7 @@ func TestEveryPaperOpensWhatItBelongsTo(t *testing.T) {
 		}, work.Target{Room: work.Outage}},
 		{"calls", func() (paperwork.Printable, error) { return clerk.CallList(ctx) }, work.Target{Room: work.Calls}},
 		{"clinician", func() (paperwork.Printable, error) { return clerk.ConcernList(ctx) }, work.Target{Room: work.Calls}},
+		{"measures", func() (paperwork.Printable, error) { return clerk.MeasurePages(ctx) }, work.Target{Room: work.Measures}},
 		{"map", func() (paperwork.Printable, error) { return clerk.MapPage(scene.MapData{}, "all homes", 600, 400), nil }, work.Target{Room: work.Map}},
 	} {
 		page, err := c.make()

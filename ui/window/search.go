@@ -103,6 +103,8 @@ func ofPaper(id string) work.Target {
 		return work.Target{Room: work.Outage}
 	case tag.PaperCalls:
 		return work.Target{Room: work.Calls}
+	case tag.PaperMeasures:
+		return work.Target{Room: work.Measures}
 	case tag.PaperMap:
 		return work.Target{Room: work.Map}
 	case tag.PaperNight:
