@@ -52,6 +52,32 @@ func (d Desk) RecallLetter(page store.PersonPage, t tongue.Tongue) (paper.HomeLe
 	return l, nil
 }
 
+// RecallLetters returns the letters about a recall to all these persons, each in
+// their own language, and how many get none because they died: their one contact
+// is rung. The folder may hold language files of the programme's own.
+func (c Clerk) RecallLetters(ctx context.Context, people []inventory.PersonID, folder string) (letters paper.HomeLetters, died int, err error) {
+	for _, who := range people {
+		page, err := c.book.Page(ctx, who, c.Now)
+		if err != nil {
+			return nil, 0, err
+		}
+		if page.Care.Died != nil {
+			died++
+			continue
+		}
+		spoken, _, err := c.Tongue(ctx, who, "", folder)
+		if err != nil {
+			return nil, 0, err
+		}
+		letter, err := c.RecallLetter(page, spoken)
+		if err != nil {
+			return nil, 0, err
+		}
+		letters = append(letters, letter)
+	}
+	return letters, died, nil
+}
+
 // CollectLetter asks a home for what is not needed there any more. Valued is the
 // last of the letters, with room for what each thing is worth. After a death
 // nothing is written: the one person named is asked, once.

@@ -4,6 +4,7 @@ import (
 	"io"
 	"strconv"
 
+	"lungwort/inventory/refusal"
 	"lungwort/labels/tongue"
 )
 
@@ -25,10 +26,36 @@ type HomeLetter struct {
 
 // Print writes the letter.
 func (l HomeLetter) Print(w io.Writer) (Result, error) {
-	s, err := spokenSheet(l.Head, l.Tongue, "Letter", "letter.frame")
-	if err != nil {
-		return Result{}, err
+	return HomeLetters{l}.Print(w)
+}
+
+// HomeLetters are letters to several households, in one file: each begins on a
+// page of its own and counts its own pages.
+type HomeLetters []HomeLetter
+
+// Print writes the letters one after another.
+func (all HomeLetters) Print(w io.Writer) (Result, error) {
+	var s *sheet
+	for _, l := range all {
+		next, err := spokenSheet(l.Head, l.Tongue, "Letter", "letter.frame")
+		if err != nil {
+			return Result{}, err
+		}
+		first := 1
+		if s != nil {
+			next.document, first = s.document, s.pdf.PageCount()+1
+		}
+		s = next
+		s.letter(l)
+		s.feet(first)
 	}
+	if s == nil {
+		return Result{}, refusal.New(refusal.NotFound, "There is no letter to print.", "")
+	}
+	return s.write(w)
+}
+
+func (s *sheet) letter(l HomeLetter) {
 	say := s.tongue.Say
 	s.newPage()
 	for _, line := range append([]string{l.Name}, l.Address[:min(len(l.Address), 6)]...) {
@@ -52,7 +79,6 @@ func (l HomeLetter) Print(w io.Writer) (Result, error) {
 	if len(l.Reply) > 0 {
 		s.replySlip(l)
 	}
-	return s.finish(w)
 }
 
 // letterThings lists what the letter is about.

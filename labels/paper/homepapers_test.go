@@ -2,6 +2,7 @@ package paper_test
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -148,4 +149,20 @@ func TestExchangeSlipCountsAndLists(t *testing.T) {
 	}
 	_, result = mustPrint(t, quilletSlip(200))
 	assert.Greater(t, result.Pages, 4, "two hundred cylinders run on")
+}
+
+// The letters of a recall are one file, each counted for itself, with its own
+// code and language.
+func TestLettersOfARecallAreOneFile(t *testing.T) {
+	one, other := quilletLetter(tongue.English(), "recall"), quilletLetter(tongue.Spanish(), "recall")
+	other.Name, other.Code = "Selma Quarrie", "LWP.RECALL.I000777.X"
+	pdf, both := mustPrint(t, paper.HomeLetters{one, other})
+	_, first := mustPrint(t, one)
+	_, second := mustPrint(t, other)
+	assert.Equal(t, first.Pages+second.Pages, both.Pages)
+	words := said(t, pdf)
+	assert.Contains(t, words, "page 1 of "+strconv.Itoa(first.Pages))
+	assert.Contains(t, words, "página 1 de "+strconv.Itoa(second.Pages))
+	assert.Contains(t, words, "Selma Quarrie")
+	assert.Contains(t, scanned(t, pages(t, pdf, 200)[first.Pages]), "LWP.RECALL.I000777.X")
 }

@@ -105,17 +105,22 @@ func (s *sheet) say(f face, text string) {
 // finish puts the foot on every page, now that their number is known, and
 // writes the document.
 func (s *sheet) finish(w io.Writer) (Result, error) {
-	pages := s.pdf.PageCount()
-	if pages == 0 {
+	if s.pdf.PageCount() == 0 {
 		return Result{}, refusal.New(refusal.Internal, "There is nothing on this paper.", "")
 	}
-	for n := 1; n <= pages; n++ {
+	s.feet(1)
+	return s.write(w)
+}
+
+// feet puts the foot on the pages from the first on, counted from there.
+func (s *sheet) feet(first int) {
+	last := s.pdf.PageCount()
+	for n := first; n <= last; n++ {
 		s.pdf.SetPage(n)
 		s.face = face{}
 		s.pdf.SetFillColor(int(white), int(white), int(white)) // words take over the ground that was last on their page
-		s.footOfPage(n, pages)
+		s.footOfPage(n-first+1, last-first+1)
 	}
-	return s.write(w)
 }
 
 // headOfPage draws the emergency number, the title and the paper's code.

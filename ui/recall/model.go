@@ -140,6 +140,31 @@ func (m *Model) PrintLetter(id inventory.ItemID) {
 	})
 }
 
+// inAHome is the part of a file with what still has to be swapped.
+const inAHome = "in a home"
+
+// PrintLetters prints the letters to everybody of the file who has one of the
+// items, in one paper, each in their own language.
+func (m *Model) PrintLetters() {
+	var people []inventory.PersonID
+	for _, r := range m.Rows {
+		if r.Part == inAHome && r.Person != "" && !slices.Contains(people, r.Person) {
+			people = append(people, r.Person)
+		}
+	}
+	if len(people) == 0 {
+		m.work.Refuse(refusal.New(refusal.Conflict, "Nobody at home has one of these.", "Letters go to who has one now."))
+		return
+	}
+	m.work.Paper("recall-letters", "Letters", func(ctx context.Context, c paperwork.Clerk) (paperwork.Printable, error) {
+		letters, died, err := c.RecallLetters(ctx, people, filepath.Join(m.work.Dir, paperwork.TongueDir))
+		if err == nil && len(letters) == 0 {
+			err = refusal.New(refusal.Conflict, fmt.Sprintf("Of these persons %d died: no letter goes to the home.", died), "Ring the one contact each has named, on the person's page.")
+		}
+		return letters, err
+	})
+}
+
 // OpenFile shows the file of a notice.
 func (m *Model) OpenFile(notice string) {
 	m.Notice, m.Search = notice, delivery.RecallNotice{}
@@ -234,7 +259,7 @@ func fileRow(u delivery.RecallUnit, l loaded) Row {
 	case u.Done:
 		r.Part, r.Why = "out of homes", "located "+delivery.Clock(u.Located, l.now)
 	default:
-		r.Part, r.Alarm = "in a home", true
+		r.Part, r.Alarm = inAHome, true
 		r.Why = "swap it: without it the gas there lasts " + delivery.Spell(u.Cover)
 	}
 	var steps []string

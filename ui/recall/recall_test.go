@@ -44,6 +44,9 @@ func TestRangeIsSearchedMarkedAndFollowed(t *testing.T) {
 	assert.Contains(t, first.Below, "due Wed 16:20")
 	m.PrintLetter(first.ID)
 	require.Len(t, d.Shown, 1, "the letter opens")
+	m.PrintLetters()
+	require.Len(t, d.Shown, 2, "everybody's letters are one paper")
+	assert.Contains(t, d.Shown[1], "recall-letters")
 	m.PrintLetter(d.Things["CN00404"]) // with the driver
 	assert.NotEmpty(t, d.Refused)
 	d.Refused = nil

@@ -77,6 +77,7 @@ func (v *View) bar() {
 		widgets.Action{Key: '5', Label: "Open (Enter)", Off: len(v.model.Rows) == 0, Do: func() { v.model.Open(v.rows.InHand()) }},
 		widgets.Action{Key: '6', Label: "Letter (Ctrl+P)", Off: !file, Do: v.Print},
 		widgets.Action{Key: '7', Label: "Everywhere", Off: len(v.model.Area) == 0, Do: v.model.Everywhere},
+		widgets.Action{Key: '8', Label: "All letters", Off: !file, Do: v.model.PrintLetters},
 	)
 }
 
