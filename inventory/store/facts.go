@@ -28,10 +28,10 @@ type About struct {
 	// Courses chooses the orders and discharges of persons, with every
 	// correction.
 	Courses bool
-	Known    time.Time // recorded by then; zero: all
-	Since    time.Time // recorded after then; zero: all
-	First    inventory.FactID
-	Last     inventory.FactID // zero: all from First on
+	Known   time.Time // recorded by then; zero: all
+	Since   time.Time // recorded after then; zero: all
+	First   inventory.FactID
+	Last    inventory.FactID // zero: all from First on
 }
 
 // Facts returns the chosen facts in the order of recording.
