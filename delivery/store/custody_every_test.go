@@ -22,6 +22,11 @@ var untouched = map[string]string{
 	"PrintedPack": "a paper was printed",
 	"PlanRuns":    "done by planning anew",
 
+	"FindPlaces": "puts addresses on the map",
+	"TakePlaces": "places addresses are looked up in",
+	"TakeRides":  "travel times",
+	"SetSize":    "a size of the programme's own",
+
 	"SetClock":      "the time zone the programme lives by",
 	"AddUser":       "who works in the book",
 	"ChangeRole":    "who works in the book",

@@ -186,7 +186,7 @@ var deskLists = map[string]list{
 // noLists are the methods of a desk that read and tell of nobody's state, or
 // tell what a list above tells, each with the reason.
 var noLists = map[string]string{
-	"Access": "who works in the book", "Addresses": "the map", "Streets": "the map", "Outline": "the map", "Names": "names alone", "Catalogue": "products",
+	"Access": "who works in the book", "Addresses": "the map", "Streets": "the map", "Gazetteer": "the map", "PlacesFor": "the map", "Outline": "the map", "Names": "names alone", "Catalogue": "products",
 	"Labels": "labels alone", "Lists": "lists taken in", "LastRecorded": "a time", "Programme": "settings", "Book": "the book", "On": "the same book",
 	"Unveiled": "the same desk", "User": "who is at the desk", "PowerCuts": "zones", "Cautions": "of the book", "Back": "vehicles", "Withdrawn": "vehicles",
 	"Loading": "of a run", "RunPages": "pages of a run", "LastPack": "printing", "PackNews": "what Since tells, since the print", "Past": "the book as it was",

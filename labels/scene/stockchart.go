@@ -53,7 +53,7 @@ func (c *stockChart) scale() {
 	for _, d := range c.Days {
 		c.most, c.least = math.Max(c.most, d.High), math.Min(c.least, d.Low)
 	}
-	c.step = niceStep((c.most - c.least) / 4)
+	c.step = math.Max(1, niceStep((c.most-c.least)/4)) // things are counted whole
 	c.most, c.least = c.step*math.Ceil(c.most/c.step-1e-9), c.step*math.Floor(c.least/c.step+1e-9)
 }
 

@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/stretchr/testify/assert"
 	"pgregory.net/rapid"
 
 	"lungwort/labels/scene"
@@ -28,6 +29,19 @@ func TestStockChart(t *testing.T) {
 		look(t, name, s)
 		golden(t, name, s)
 		wantInside(t, name, s)
+	}
+}
+
+// Where next to nothing is there the steps are whole things still, and their
+// words stay inside.
+func TestAStockChartOfNextToNothing(t *testing.T) {
+	d := scene.StockData{Now: now, Limit: 0.05, Days: []scene.StockDay{{Day: now, Low: -0.3, Mid: 0, High: 0.2}}}
+	s := scene.StockChart(d, 220, 200)
+	wantInside(t, "next to nothing", s)
+	for _, sh := range s.Shapes {
+		if w, is := sh.(scene.Words); is {
+			assert.NotContains(t, w.Text, ".5")
+		}
 	}
 }
 
