@@ -46,6 +46,25 @@ func TestWhatOthersWroteIsTakenUpWhereNothingIsTyped(t *testing.T) {
 	assert.Equal(t, "half a name", form.entry.Text, "a form is left alone")
 }
 
+// Hiding names loses nothing that is typed; what is a list hides them at once.
+func TestHidingNamesKeepsWhatIsTyped(t *testing.T) {
+	s := newStage(t)
+	s.Frame.Open(work.Target{Room: work.Discharge})
+	form := s.stubs[work.Discharge]
+	form.entry.SetText("half a name")
+	opened := len(form.opened)
+	s.work.Veil = true
+	s.Veiled()
+	assert.Len(t, form.opened, opened)
+	assert.Equal(t, "half a name", form.entry.Text)
+
+	homes := &rereader{stub: s.stubs[work.Homes]}
+	s.rooms[work.Homes] = homes
+	s.Frame.Open(work.Target{Room: work.Homes})
+	s.Veiled()
+	assert.Equal(t, 1, homes.times)
+}
+
 func TestALostBookIsToldWithTheAgeOfWhatIsShown(t *testing.T) {
 	s := newStage(t)
 	why := refusal.New(refusal.Unreachable, "The book lungwort on db.example can't be reached.", "Check the network and the server; nothing was written.")

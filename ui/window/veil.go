@@ -15,18 +15,17 @@ func (p *program) veil() {
 	p.frame.Veiled()
 }
 
-// Veiled takes up that names are to be hidden, or shown again. A form in which
-// something was typed keeps what it shows until it is done.
+// Veiled takes up that names are to be hidden, or shown again. A screen in which
+// something may be typed keeps what it shows: nothing typed is lost for it.
 func (f *Frame) Veiled() {
 	f.field.SetText("")
 	says := "Names, streets and phones are shown again."
 	if f.work.Veil {
 		says = "Names, streets and phones are hidden; papers still show them. F12 shows them again."
+		if _, list := f.rooms[f.here.Room].(rereading); !list {
+			says = "From the next screen on names, streets and phones are hidden; this one keeps what is typed in it. Ctrl+R hides them here too, F12 shows them again."
+		}
 	}
-	if _, list := f.rooms[f.here.Room].(rereading); list {
-		f.Reread()
-	} else {
-		f.Again()
-	}
+	f.Reread()
 	f.say(says)
 }
