@@ -258,6 +258,10 @@ func (i *Item) move(to Place, f Fact) {
 		if i.State != Ready && i.State != Held { // what is ready stays ready: it is van stock
 			i.become(WithDriver, f)
 		}
+	case AtAddress:
+		if i.Spec.Foreign { // seen in a home, wherever it was thought to be
+			i.become(NotOurs, f)
+		}
 	case AtDepot, AtWard:
 		switch {
 		case wasLent || i.State == WithDriver:
