@@ -70,7 +70,7 @@ func (a Call) Decide(v View) (Change, error) {
 	if err := a.readings(v, &c, care); err != nil {
 		return Change{}, err
 	}
-	c.Says = strings.TrimSpace(p.Heard(heard) + " " + care.Unlike(heard))
+	c.Says = strings.TrimSpace(strings.TrimSpace(p.Heard(heard)+" "+care.Unlike(heard)) + " " + care.next(a.Gauge))
 	a.bring(&c, care)
 	if strings.TrimSpace(a.Told) != "" {
 		told, err := a.tell(v, p, care, heard)
@@ -213,16 +213,6 @@ func (c Care) Unlike(heard Called) string {
 		return fmt.Sprintf("%s in use, %s ordered at rest: tell the clinician.", *heard.Flow, c.Order.Rest)
 	}
 	return ""
-}
-
-// inUse returns the index of the cylinder breathed from first, or -1.
-func inUse(care Care) int {
-	for i, h := range care.Kit {
-		if h.Spec.Kind == inventory.Cylinder {
-			return i
-		}
-	}
-	return -1
 }
 
 // Heard says what was heard on a call means, by the programme's bands.

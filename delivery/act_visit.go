@@ -57,7 +57,7 @@ func (a Visit) Decide(v View) (Change, error) {
 		for _, t := range care.Tasks {
 			c.person(a.Person, &Done{Task: t.ID, Failed: a.Failed, Next: a.Next})
 		}
-		left, err := gasLeft(v, care)
+		left, err := gasLeft(v, care, a.Next)
 		c.Says = strings.TrimSpace("The stop failed: " + a.Failed + ". Its tasks stay open. " + left)
 		return c, err
 	}
@@ -94,8 +94,9 @@ func (a Visit) Decide(v View) (Change, error) {
 }
 
 // gasLeft says how long a person whose visit failed can still breathe from the
-// cylinder, and whom to call when that is not long; empty on a concentrator.
-func gasLeft(v View, care Care) (string, error) {
+// cylinder, whom to call when that is not long, and whether the next try comes
+// too late; empty on a concentrator.
+func gasLeft(v View, care Care, next time.Time) (string, error) {
 	if care.Breathes != FromCylinder {
 		return "", nil
 	}
@@ -110,8 +111,12 @@ func gasLeft(v View, care Care) (string, error) {
 	case !f.PlanningDry.After(v.At()):
 		return "Plan on no gas left. " + p.emergencyFirst()[0] + ".", nil
 	}
-	return fmt.Sprintf("Plan on %s of gas, until %s: neighbour, other address, or the next slot before then.",
-		Spell(f.PlanningDry.Sub(v.At())), Clock(f.PlanningDry, v.At())), nil
+	plan := fmt.Sprintf("Plan on %s of gas, until %s: neighbour, other address, or the next slot before then.",
+		Spell(f.PlanningDry.Sub(v.At())), Clock(f.PlanningDry, v.At()))
+	if next.After(f.PlanningDry) {
+		plan += " The next try, " + Clock(next, v.At()) + ", is too late."
+	}
+	return plan, nil
 }
 
 // may refuses a visit that contradicts itself, and one that leaves things with

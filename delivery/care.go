@@ -41,6 +41,15 @@ type Holding struct {
 	// Breathed is how long the cylinder was breathed from since its reading,
 	// up to the last switch away from it.
 	Breathed time.Duration `json:"breathed,omitempty"`
+	// Emptied is how it stood before it was read empty while it was breathed from.
+	Emptied *Stood `json:"emptied,omitempty"`
+}
+
+// Stood is a reading of a cylinder with how long it was breathed from since, up
+// to the last switch away from it.
+type Stood struct {
+	Gauge    inventory.Seen[gas.Pressure] `json:"gauge"`
+	Breathed time.Duration                `json:"breathed,omitempty"`
 }
 
 // Breathed is what two readings of one cylinder show of a person's use: how

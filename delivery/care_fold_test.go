@@ -257,3 +257,36 @@ func TestNextCylinderIsBreathedFromWhenTheFirstGoes(t *testing.T) {
 	_, forecast := home.Forecast(delivery.NewProgramme(), minute(250))
 	assert.Equal(t, minute(240+168), forecast.PlanningDry, "(2,000 - 200) psi × 0.28 ÷ 3 L/min from when it was opened")
 }
+
+// TestAnEmptyCylinderIsLeftBehind: two full cylinders of 168 planning minutes
+// each at 3 L/min were there at 0. However often the first is read empty, the
+// gas ends 336 minutes later, until the second is read itself.
+func TestAnEmptyCylinderIsLeftBehind(t *testing.T) {
+	p := delivery.NewProgramme()
+	ends := func(steps ...step) (time.Time, delivery.Care) {
+		care := delivery.FoldCare("p", story(append([]step{
+			orders, leaves, cylinderE, lend(0, "e2", inventory.Cylinder), seen(0, "e1", 2000), seen(0, "e2", 2000),
+			{0, "", "", &delivery.Switched{To: delivery.FromCylinder, Why: "no mains"}},
+		}, steps...)...))
+		_, forecast := (delivery.Home{Care: care}).Forecast(p, minute(300))
+		require.True(t, forecast.Known)
+		return forecast.PlanningDry, care
+	}
+	whole, _ := ends()
+	once, care := ends(seen(200, "e1", 0))
+	assert.Equal(t, minute(2*168), whole)
+	assert.Equal(t, whole, once)
+	held, has := care.InUse()
+	assert.True(t, has)
+	assert.Equal(t, inventory.ItemID("e2"), held.Item, "asked about from now on")
+
+	twice, _ := ends(seen(200, "e1", 0), seen(290, "e1", 0))
+	assert.Equal(t, whole, twice)
+
+	later, care := ends(seen(200, "e1", 0), seen(290, "e2", 1600))
+	assert.Equal(t, minute(290+130), later, "(1,600 - 200) psi × 0.28 ÷ 3 L/min from its own reading")
+	assert.Len(t, care.Uses, 1, "since when the second is open nobody knows: it teaches nothing")
+
+	_, forecast := (delivery.Home{Care: care}).Forecast(p, minute(290+13*60))
+	assert.False(t, forecast.Known, "the second was read longer ago than is relied on")
+}

@@ -43,19 +43,17 @@ func (c *Care) bookBreathing(until time.Time) {
 	if c.Breathes != FromCylinder {
 		return
 	}
-	for i := range c.Kit {
-		h := &c.Kit[i]
-		if h.Spec.Kind != inventory.Cylinder {
-			continue
-		}
-		since := later(c.Switched, h.Opened)
-		if h.Gauge != nil {
-			since = later(since, h.Gauge.At)
-		}
-		if until.After(since) {
-			h.Breathed += until.Sub(since)
-		}
-		return // one cylinder is breathed from at a time
+	i := inUse(*c) // one cylinder is breathed from at a time
+	if i < 0 {
+		return
+	}
+	h := &c.Kit[i]
+	since := later(c.Switched, h.Opened)
+	if h.Gauge != nil {
+		since = later(since, h.Gauge.At)
+	}
+	if until.After(since) {
+		h.Breathed += until.Sub(since)
 	}
 }
 
@@ -68,7 +66,9 @@ func (c *Care) observe(s *inventory.Observed, f inventory.Fact) {
 		}
 		if h != nil {
 			c.learn(*h, seen)
+			was := *h
 			h.Gauge, h.Breathed = seen, 0
+			c.emptied(was, h)
 		}
 	}
 	if h == nil {
@@ -82,6 +82,24 @@ func (c *Care) observe(s *inventory.Observed, f inventory.Fact) {
 	}
 }
 
+// emptied keeps how a cylinder stood before it was read empty.
+func (c *Care) emptied(was Holding, h *Holding) {
+	switch {
+	case !h.empty():
+		h.Emptied = nil
+	case c.Breathes == FromCylinder && was.Gauge != nil && !was.empty():
+		h.Emptied = &Stood{Gauge: *was.Gauge, Breathed: was.Breathed}
+	}
+}
+
+// unseen reports whether nobody knows since when a cylinder is breathed from:
+// one before it was read empty after it was read itself.
+func (c *Care) unseen(h Holding) bool {
+	return slices.ContainsFunc(c.Kit[:slices.IndexFunc(c.Kit, func(k Holding) bool { return k.Item == h.Item })], func(k Holding) bool {
+		return k.empty() && k.Gauge.At.After(h.Gauge.At)
+	})
+}
+
 // Readings further apart than a spell of breathing teach how the person uses
 // gas; shorter ones only how well a gauge is read.
 const (
@@ -91,7 +109,7 @@ const (
 
 // learn keeps what the gauge of a cylinder fell while it was breathed from.
 func (c *Care) learn(h Holding, now *inventory.Seen[gas.Pressure]) {
-	if h.Gauge == nil || !now.At.After(h.Gauge.At) {
+	if h.Gauge == nil || !now.At.After(h.Gauge.At) || c.unseen(h) {
 		return
 	}
 	took := h.Breathed

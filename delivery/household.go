@@ -31,15 +31,13 @@ func (h Home) Household(p Programme, now time.Time) depletion.Household {
 		HighFlow:     highest,
 		ObservedFlow: seen,
 		ValveOpen:    h.Care.Breathes == FromCylinder,
-		ReadingLimit: p.ReadingShut,
+		OpenLimit:    p.ReadingOpen,
+		ShutLimit:    p.ReadingShut,
 	}
 	if h.Care.Order != nil {
 		d.Flow = h.Care.Order.atRest()
 		d.HoursPerDay = h.Care.Order.Hours
 		d.Pulse = h.Care.Order.untold()
-	}
-	if d.ValveOpen {
-		d.ReadingLimit = p.ReadingOpen
 	}
 	for _, cut := range h.Cuts {
 		if h.Care.contact(cut.ID).Found == FoundRunning {
@@ -75,9 +73,9 @@ func (h Home) cylinders(p Programme) []depletion.Cylinder {
 	var all []depletion.Cylinder
 	var used gas.Litres
 	_, highest := h.Care.Flow()
-	for _, held := range h.Care.Kit {
+	for _, held := range h.Care.breathable() {
 		size, ok := p.SizeOf(held.Spec)
-		if held.Spec.Kind != inventory.Cylinder || held.Role == inventory.NotNeeded || !ok {
+		if !ok {
 			continue
 		}
 		c := depletion.Cylinder{Size: size, InUse: len(all) == 0}
@@ -127,17 +125,32 @@ func (h Home) Forecast(p Programme, now time.Time) (depletion.Household, depleti
 	})
 }
 
-// Help returns when help arrives: the planned visit, else the earliest a
-// vehicle could be there. Where nobody knows the way, the programme's careful
-// guess counts.
+// Help returns when help arrives: the planned visit, else the one agreed on,
+// else the earliest a vehicle could be there. Where nobody knows the way, the
+// programme's careful guess counts.
 func (h Home) Help(p Programme, now time.Time) time.Time {
+	agreed := h.Care.agreed(now)
 	switch {
 	case !h.Visit.IsZero():
 		return h.Visit
+	case !agreed.IsZero():
+		return agreed
 	case h.Nearest > 0:
 		return now.Add(loading + h.Nearest)
 	}
 	return now.Add(p.HelpWithin)
+}
+
+// agreed returns the earliest time still ahead from which gas or a machine is to
+// be brought, zero for none: as long as no visit is planned, nobody comes before.
+func (c Care) agreed(now time.Time) (first time.Time) {
+	for _, t := range c.Tasks {
+		brings := t.brings(inventory.Cylinder) || t.brings(inventory.Concentrator) || t.brings(inventory.Vessel)
+		if brings && t.From.After(now) && (first.IsZero() || t.From.Before(first)) {
+			first = t.From
+		}
+	}
+	return first
 }
 
 // gasLine returns what is in the home in words: "2 E 1,400 psi read 15:50".

@@ -49,12 +49,20 @@ func TestByUrgency(t *testing.T) {
 
 func TestHelp(t *testing.T) {
 	p := delivery.NewProgramme()
+	agreed := func(from int, kind inventory.Kind) delivery.Care {
+		return delivery.Care{Tasks: []delivery.OpenTask{{Tasked: delivery.Tasked{
+			Task: delivery.Deliver, From: minute(from), Bring: []delivery.Wanted{{Kind: kind, Count: 1}},
+		}}}}
+	}
 	for name, c := range map[string]struct {
 		home delivery.Home
 		want int
 	}{
 		"the visit planned":           {delivery.Home{Visit: minute(45), Nearest: 5 * time.Minute}, 45},
 		"a visit overdue":             {delivery.Home{Visit: minute(-45)}, -45},
+		"the visit agreed on":         {delivery.Home{Care: agreed(900, inventory.Concentrator), Nearest: 5 * time.Minute}, 900},
+		"one agreed on that is past":  {delivery.Home{Care: agreed(-5, inventory.Cylinder), Nearest: 20 * time.Minute}, 30},
+		"one that brings no oxygen":   {delivery.Home{Care: agreed(900, inventory.Oximeter), Nearest: 20 * time.Minute}, 30},
 		"loading, then the ride":      {delivery.Home{Nearest: 20 * time.Minute}, 30},
 		"the way is not known at all": {delivery.Home{}, 120},
 	} {

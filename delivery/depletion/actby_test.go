@@ -50,6 +50,7 @@ func TestActByOnConcentrator(t *testing.T) {
 		{name: "power out since an hour after the reading", outages: []Span{{From: in(-1)}}, want: in(-1).Add(none.CoverLow), cause: CauseOutage},
 		{name: "short outage"},
 		{name: "trip: before the person leaves", trips: []Span{{in(3), in(13)}}, want: in(3), cause: CauseTrip},
+		{name: "trip that may overrun: before the person leaves too", trips: []Span{{in(3), in(3).Add(none.CoverLow * 9 / 10)}}, want: in(3), cause: CauseTrip},
 		{name: "short trip", trips: []Span{{in(3), in(4)}}},
 		{name: "first of two outages", outages: []Span{{in(30), in(50)}, {in(5), in(20)}}, want: in(5).Add(none.CoverLow), cause: CauseOutage},
 		{name: "gas of a short outage, and of its overrun, is gone for the next", outages: []Span{{in(2), in(3)}, {in(5), in(20)}},

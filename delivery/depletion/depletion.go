@@ -77,7 +77,8 @@ type Household struct {
 	BackupDue    time.Time     // when an open backup task is due; zero: none
 	Tubing       float64       // metres from the source to the nose; zero: not known
 	Pulse        bool          // pulse setting without the device's data
-	ReadingLimit time.Duration // readings older than this are not relied on; zero: no limit
+	OpenLimit    time.Duration // older readings of a cylinder breathed from are not relied on; zero: no limit
+	ShutLimit    time.Duration // the same of a closed one
 }
 
 // Limits are the programme's.

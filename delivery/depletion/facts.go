@@ -65,7 +65,7 @@ func (h Household) count(l Limits, p priors) stock {
 	s := stock{start: h.Now}
 	first := h.usedFirst()
 	for i, c := range h.Cylinders {
-		why := h.doubts(c)
+		why := h.doubts(c, i == first && h.Source == OnCylinder)
 		if why == "" {
 			in, err := s.add(c, h.highest(), l, p)
 			if err == nil {
@@ -115,16 +115,19 @@ func (h Household) usedFirst() int {
 }
 
 // doubts says why the reading of c cannot be relied on; empty: it can.
-func (h Household) doubts(c Cylinder) string {
-	age := h.Now.Sub(c.ReadAt)
+func (h Household) doubts(c Cylinder, breathed bool) string {
+	age, limit := h.Now.Sub(c.ReadAt), h.ShutLimit
+	if breathed {
+		limit = h.OpenLimit
+	}
 	switch {
 	case !c.Known:
 		return fmt.Sprintf("the %s has no gauge reading. Ask for one", c.Size.Code)
 	case age < 0:
 		return fmt.Sprintf("the reading of the %s lies %s ahead. Ask when it was taken", c.Size.Code, inWords(-age))
-	case h.ReadingLimit > 0 && age > h.ReadingLimit:
+	case limit > 0 && age > limit:
 		return fmt.Sprintf("the reading of the %s is %s old, older than the limit of %s. Ask for a new one",
-			c.Size.Code, inWords(age), inWords(h.ReadingLimit))
+			c.Size.Code, inWords(age), inWords(limit))
 	}
 	return ""
 }

@@ -18,7 +18,7 @@ func (f *Forecast) actByDates(h Household, limit float64) {
 	if dry := whenUsed(f.called[atLongest], limit); !dry.IsZero() {
 		f.datedDry, f.ActByCause = dry, CauseOutage
 		for _, trip := range h.Trips {
-			if trip.holds(dry) && !trip.From.After(f.datedDry) {
+			if trip.times(overruns[atLongest].times).holds(dry) && !trip.From.After(f.datedDry) {
 				f.datedDry, f.ActByCause = trip.From, CauseTrip
 			}
 		}

@@ -98,6 +98,25 @@ func TestVerdictOnConcentrator(t *testing.T) {
 	assert.Equal(t, Holds, Judge(empty, Predict(empty, usual), in(5), 1.5), "never dry, even with an empty backup")
 }
 
+// A cylinder that stands closed beside the one breathed from may have been read
+// longer ago: nothing was used from it.
+func TestAClosedCylinderIsCountedLonger(t *testing.T) {
+	h := onE(t)
+	alone := Predict(h, usual)
+	h.OpenLimit, h.ShutLimit = hours(12), hours(14*24)
+	spare := h.Cylinders[0]
+	spare.InUse, spare.ReadAt = false, in(-5*24)
+	h.Cylinders = append(h.Cylinders, spare)
+	both := Predict(h, usual)
+	assert.True(t, both.Known)
+	assert.Equal(t, alone.PlanningDry.Sub(night)*2, both.PlanningDry.Sub(night))
+
+	h.Cylinders[1].ReadAt = in(-15 * 24)
+	late := Predict(h, usual)
+	assert.Equal(t, alone.PlanningDry, late.PlanningDry)
+	assert.Contains(t, late.Assumptions()[0], "not counted: the reading of the US-E is 15 d 0 h old")
+}
+
 // Unknown when a fact the verdict rests on is too old, missing or in conflict.
 func TestVerdictUnknown(t *testing.T) {
 	for _, c := range []struct {
@@ -105,7 +124,7 @@ func TestVerdictUnknown(t *testing.T) {
 		change func(*Household)
 		says   string
 	}{
-		{"reading too old", func(h *Household) { h.Cylinders[0].ReadAt, h.ReadingLimit = in(-25), hours(24) },
+		{"reading too old", func(h *Household) { h.Cylinders[0].ReadAt, h.OpenLimit = in(-25), hours(24) },
 			"The reading of the US-E is 25 h 00 min old, older than the limit of 24 h 00 min. Ask for a new one"},
 		{"no reading", func(h *Household) { h.Cylinders[0].Known = false }, "The US-E has no gauge reading. Ask for one"},
 		{"reading ahead of now", func(h *Household) { h.Cylinders[0].ReadAt = in(0.5) },

@@ -1,0 +1,2 @@
+-- A person's record keeps how a cylinder stood before it was read empty while it
+-- was breathed from: books are folded anew.
