@@ -82,5 +82,7 @@ func (v interval) rang(o *office, h *truth.Home, dry bool) error {
 	return nil
 }
 
+func (interval) again(o *office, _ delivery.Watch) time.Time     { return tomorrow(o.clock, deskOpens) }
+func (interval) missed(*office, *truth.Home) error               { return nil }
 func (interval) darkened(*office, inventory.FactID) error        { return nil }
 func (interval) relit(*office, inventory.FactID, fate.Cut) error { return nil }

@@ -33,7 +33,9 @@ func (o *office) call(h *truth.Home) (bool, error) {
 	d := o.season.Dice("call", h.N, o.clock.YearDay(), n)
 	act := delivery.Call{Person: h.ID, Answered: d.Float64() < fate.Answers && (h.Exit != fate.Leaves || h.Source != truth.Nothing)}
 	if act.Answered {
-		o.tells(h, &act, d.Float64() < fate.ReadsGauge, n)
+		if err := o.tells(h, &act, d.Float64() < fate.ReadsGauge, n); err != nil {
+			return false, err
+		}
 	}
 	if done, err := o.try(fate.Desk, act); err != nil || !done {
 		return false, err
@@ -41,38 +43,60 @@ func (o *office) call(h *truth.Home) (bool, error) {
 	if !act.Answered {
 		return false, nil
 	}
+	if err := o.next(h, act.Gauge); err != nil {
+		return false, err
+	}
 	return true, o.heard(h)
 }
 
 // tells fills in what a person says on the phone.
-func (o *office) tells(h *truth.Home, act *delivery.Call, gauge bool, n int) {
+func (o *office) tells(h *truth.Home, act *delivery.Call, gauge bool, n int) error {
 	h.Reckon(o.clock)
 	if h.Source == truth.Nothing {
-		return
+		return nil
 	}
 	if o.season.Happens(fate.TellsFlow, "tells", h.N) {
 		act.Flow = new(h.Tells)
 	}
 	if !gauge {
-		return
+		return nil
 	}
-	if i := o.firstInBook(h); i != nil {
-		act.Gauge = o.read(i, fate.Misreads, "told", h.N, o.clock.YearDay(), n)
-		if h.Source == truth.Machine {
-			i.Open = false // whoever reads the gauge sees that the valve is open
-		}
+	i, err := o.firstInBook(h)
+	if err != nil || i == nil {
+		return err
 	}
-}
-
-// firstInBook is the cylinder the book takes to be used first: it is asked for
-// by its label.
-func (o *office) firstInBook(h *truth.Home) *truth.Item {
-	for _, i := range h.Kit {
-		if i.Kind == inventory.Cylinder {
-			return i
-		}
+	act.Gauge = o.read(i, fate.Misreads, "told", h.N, o.clock.YearDay(), n)
+	if h.Source == truth.Machine {
+		i.Open = false // whoever reads the gauge sees that the valve is open
 	}
 	return nil
+}
+
+// next asks for the gauge of the next cylinder, where the one told was empty.
+func (o *office) next(h *truth.Home, told *gas.Pressure) error {
+	if told == nil || *told > 0 || h.Source != truth.Cylinder {
+		return nil
+	}
+	i, err := o.firstInBook(h)
+	if err != nil || i == nil || i.Litres <= 0 {
+		return err
+	}
+	_, err = o.try(fate.Desk, delivery.Read{Item: i.ID, Gauge: o.read(i, fate.Misreads, "next", h.N, o.clock.Unix())})
+	return err
+}
+
+// firstInBook is the cylinder the book takes to be used first, nil for none: it
+// is asked for by its label.
+func (o *office) firstInBook(h *truth.Home) (*truth.Item, error) {
+	w, err := o.desk.WatchOne(o.ctx, h.ID, o.clock)
+	if err != nil {
+		return nil, err
+	}
+	held, has := w.Care.InUse()
+	if i := o.items[held.Item]; has && slices.Contains(h.Kit, i) {
+		return i, nil
+	}
+	return nil, nil
 }
 
 // heard is what comes up on a call beside the gauge: trips ahead, what they
@@ -88,6 +112,10 @@ func (o *office) heard(h *truth.Home) error {
 		return nil
 	case h.Source == truth.Machine && w.Care.Breathes == delivery.FromCylinder && h.Concentrator() != nil:
 		if _, err := o.try(fate.Desk, delivery.Switch{Person: h.ID, To: delivery.FromConcentrator, Why: "told on the phone"}); err != nil {
+			return err
+		}
+	case h.Source == truth.Cylinder && h.Why == truth.Fault && !brings(w.Care, inventory.Concentrator):
+		if _, err := o.fault(h); err != nil { // why are they not on the machine?
 			return err
 		}
 	case h.Source == truth.Cylinder && h.Why != truth.Trip && w.Care.Breathes == delivery.FromConcentrator:
@@ -124,8 +152,13 @@ func (o *office) rings(h *truth.Home, what string) error {
 	}
 	o.tally.Rang++
 	act := delivery.Call{Person: h.ID, Answered: true, Problem: "gas is " + what}
-	o.tells(h, &act, true, 100+h.Spells)
+	if err := o.tells(h, &act, true, 100+h.Spells); err != nil {
+		return err
+	}
 	if done, err := o.try(fate.Desk, act); err != nil || !done {
+		return err
+	}
+	if err := o.next(h, act.Gauge); err != nil {
 		return err
 	}
 	if err := o.heard(h); err != nil {
@@ -162,14 +195,24 @@ func (o *office) alarm(h *truth.Home) error {
 		return nil
 	}
 	o.tally.Rang++
-	act := delivery.Alarm{Person: h.ID, Power: delivery.PowerOn, Light: delivery.LightFault, Air: delivery.AirClear, Changed: true, Swap: true}
-	if i := o.firstInBook(h); i != nil {
-		act.Gauge = o.read(i, fate.Misreads, "alarm", h.N)
-	}
-	if done, err := o.try(fate.Desk, act); err != nil || !done {
+	if done, err := o.fault(h); err != nil || !done {
 		return err
 	}
 	return o.policy.rang(o, h, h.Gas() <= 0)
+}
+
+// fault goes through the questions about a machine that stopped; another one is
+// to be brought.
+func (o *office) fault(h *truth.Home) (bool, error) {
+	act := delivery.Alarm{Person: h.ID, Power: delivery.PowerOn, Light: delivery.LightFault, Air: delivery.AirClear, Changed: true, Swap: true}
+	i, err := o.firstInBook(h)
+	if err != nil {
+		return false, err
+	}
+	if i != nil {
+		act.Gauge = o.read(i, fate.Misreads, "alarm", h.N)
+	}
+	return o.try(fate.Desk, act)
 }
 
 // gasTask makes sure that a visit with gas is open for a person, and returns

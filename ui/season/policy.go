@@ -17,6 +17,10 @@ type policy interface {
 	look(o *office) error
 	// rang is somebody on the cylinder who called; dry: nothing is left.
 	rang(o *office, h *truth.Home, dry bool) error
+	// again is when a visit that fails now is tried once more; missed is one that
+	// has failed.
+	again(o *office, w delivery.Watch) time.Time
+	missed(o *office, h *truth.Home) error
 	// darkened is a power cut that became known, relit one that is over.
 	darkened(o *office, cut inventory.FactID) error
 	relit(o *office, cut inventory.FactID, c fate.Cut) error
@@ -85,21 +89,31 @@ const morning = 11 * time.Hour
 
 // send puts the visit on a van that comes by a time, else sends the duty car.
 func (o *office) send(h *truth.Home, w delivery.Watch, by time.Time) error {
-	if w.Visit.IsZero() && open(o.clock) && by.After(o.clock) {
-		board, err := o.desk.Board(o.ctx, o.clock)
-		if err != nil {
-			return err
-		}
-		if stop, on := board.StopOf(h.ID); on && board.Waits(stop) {
-			if slots := board.Slots(stop); len(slots) > 0 && !slots[0].Arrive.After(by) {
-				taken, err := o.try(fate.Desk, delivery.TakeSlot{Person: h.ID})
-				if err != nil || taken {
-					return err
-				}
-			}
-		}
+	sent, err := o.van(h, w, by)
+	if err != nil || sent {
+		return err
 	}
 	return o.emergency(h)
+}
+
+// van puts the visit on a van that comes by a time, and reports whether there is
+// one.
+func (o *office) van(h *truth.Home, w delivery.Watch, by time.Time) (bool, error) {
+	if !w.Visit.IsZero() || !open(o.clock) || !by.After(o.clock) {
+		return false, nil
+	}
+	board, err := o.desk.Board(o.ctx, o.clock)
+	if err != nil {
+		return false, err
+	}
+	stop, on := board.StopOf(h.ID)
+	if !on || !board.Waits(stop) {
+		return false, nil
+	}
+	if slots := board.Slots(stop); len(slots) == 0 || slots[0].Arrive.After(by) {
+		return false, nil
+	}
+	return o.try(fate.Desk, delivery.TakeSlot{Person: h.ID})
 }
 
 // everything wants each errand driven.

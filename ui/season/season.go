@@ -68,6 +68,7 @@ func (o *office) whole(tell func(share float64)) (out Outcome, err error) {
 			out.Lacks[why] += m
 		}
 		out.Saved += h.Saved
+		out.IdleDays += h.Idle(o.clock) * float64(len(h.Kit))
 		if len(h.Lacks) > 0 {
 			out.Persons++
 		}

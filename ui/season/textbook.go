@@ -129,5 +129,11 @@ func (t textbook) rang(o *office, h *truth.Home, dry bool) error {
 	return o.send(h, w, by)
 }
 
+// A visit that failed is seen at the next daily look.
+func (textbook) again(o *office, _ delivery.Watch) time.Time {
+	return tomorrow(o.clock, deskOpens)
+}
+
+func (textbook) missed(*office, *truth.Home) error               { return nil }
 func (textbook) darkened(*office, inventory.FactID) error        { return nil }
 func (textbook) relit(*office, inventory.FactID, fate.Cut) error { return nil }

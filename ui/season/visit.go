@@ -66,7 +66,7 @@ func brings(c delivery.Care, kind inventory.Kind) bool {
 	})
 }
 
-// fail records that a stop could not be made; it is tried again the next day.
+// fail records that a stop could not be made, and when it is tried again.
 func (o *office) fail(r *round, h *truth.Home, why string, after time.Duration) error {
 	o.at(o.clock.Add(after), func() error {
 		switch open, err := o.expects(r, h); {
@@ -75,10 +75,17 @@ func (o *office) fail(r *round, h *truth.Home, why string, after time.Duration) 
 		case !open: // called off meanwhile
 			return o.drive(r)
 		}
+		w, err := o.desk.WatchOne(o.ctx, h.ID, o.clock)
+		if err != nil {
+			return err
+		}
 		o.tally.Failed++
-		act := delivery.Visit{Run: r.id, Person: h.ID, Failed: why, Next: tomorrow(o.clock, deskOpens)}
+		act := delivery.Visit{Run: r.id, Person: h.ID, Failed: why, Next: o.policy.again(o, w)}
 		if done, err := o.try(r.vehicle, act); err != nil || !done {
 			return errors.Join(err, fmt.Errorf("%s: a stop can't even fail", o.clock))
+		}
+		if err := o.policy.missed(o, h); err != nil {
+			return err
 		}
 		return o.drive(r)
 	})
@@ -120,7 +127,7 @@ func (o *office) visit(r *round, h *truth.Home) error {
 	}
 	act.Running = care.Watched() && care.Breathes == delivery.FromCylinder && (h.Concentrator() != nil || has(left, inventory.Concentrator)) && !o.dark(h)
 	if len(act.Left)+len(act.Took) == 0 && !act.Running {
-		act.Failed, act.Next = "the van did not have it", tomorrow(o.clock, deskOpens)
+		act.Failed, act.Next = "the van did not have it", o.policy.again(o, w)
 		o.tally.Failed++
 	}
 	margin := h.Gas() / (float64(h.Flow) * h.Pace)
@@ -142,6 +149,7 @@ func (o *office) visit(r *round, h *truth.Home) error {
 // visited is what a visit changes in truth.
 func (o *office) visited(r *round, h *truth.Home, left, took []*truth.Item, margin float64, running bool) error {
 	for _, i := range took {
+		o.tally.IdleDays += h.Idle(o.clock)
 		h.Take(i, inventory.At(inventory.AtVehicle, r.vehicle))
 		r.back = append(r.back, i)
 		o.tally.moved(i)

@@ -69,6 +69,7 @@ type Home struct {
 	Why     Why
 	At      time.Time // they are really at home from then on
 	Since   time.Time // everything until then is reckoned
+	Over    time.Time // oxygen is not needed since; zero: it is
 	Spells  int       // on the cylinder so far
 
 	half  float64 // litres, under which a saver turns down
@@ -83,7 +84,18 @@ func (h *Home) Breathe(now time.Time, from Source, why Why) {
 		h.Spells++
 		h.half = h.Gas() / 2
 	}
-	h.Source, h.Why = from, why
+	h.Source, h.Why, h.Over = from, why, time.Time{}
+	if from == Nothing {
+		h.Over = now
+	}
+}
+
+// Idle returns for how many days a thing has stood there unused.
+func (h *Home) Idle(now time.Time) float64 {
+	if h.Over.IsZero() {
+		return 0
+	}
+	return now.Sub(h.Over).Hours() / 24
 }
 
 // Reckon lets the time pass until now.
