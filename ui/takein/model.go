@@ -231,7 +231,7 @@ func (m *Model) tell() func(share float64) {
 	const step = 0.002 // under 200 ms where the whole takes a minute
 	shown := 0.0
 	return func(share float64) {
-		if share-shown < step {
+		if share < 1 && share-shown < step {
 			return
 		}
 		shown = share

@@ -69,3 +69,26 @@ func TestProgressStops(t *testing.T) {
 	p.SetShare(7)
 	assert.Equal(t, "100 %|Checking", said(p))
 }
+
+// The last step of a long work gives no share: the bar moves all the same.
+func TestProgressMovesWhileItFinishes(t *testing.T) {
+	p := widgets.NewProgress()
+	win := open(t, container.NewVBox(p), 600, 60)
+	p.Start("Writing", func() {})
+	p.SetShare(1)
+	p.SetText("Putting it on the disk …")
+	win.Content().Refresh()
+	full := win.Canvas().Capture()
+	p.Finish("Putting it on the disk …")
+	p.Finish("Putting it on the disk …")
+	win.Content().Refresh()
+	assert.Equal(t, "100 %|Putting it on the disk …|Stop", said(p))
+	assert.NotEqual(t, full, win.Canvas().Capture(), "a light runs along the bar")
+	win.Canvas().FocusNext()
+	assert.Nil(t, win.Canvas().Focused(), "it can't be stopped any more")
+
+	p.Done()
+	assert.False(t, p.Visible())
+	p.Start("Writing", func() {})
+	assert.Equal(t, "0 %|Writing|Stop", said(p))
+}

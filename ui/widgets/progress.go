@@ -3,6 +3,7 @@ package widgets
 import (
 	"fmt"
 	"math"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -19,6 +20,8 @@ type Progress struct {
 
 	text  *widget.Label
 	share float64
+	beat  *fyne.Animation // while the last step gives no share; else nil
+	phase float64         // of the beat, from 0 to 1
 	bar   *Picture
 	stop  *Button
 	stops func()
@@ -38,6 +41,7 @@ func NewProgress() *Progress {
 
 // Start shows work under way. stop is called when the person stops it.
 func (p *Progress) Start(text string, stop func()) {
+	p.still()
 	p.stops = stop
 	p.text.SetText(text)
 	p.stop.Hidden = stop == nil
@@ -52,16 +56,49 @@ func (p *Progress) SetShare(share float64) {
 	p.bar.Refresh()
 }
 
+// Finish shows that all is done but a last step which can't say how far it is
+// nor be stopped: a full bar with a light that runs along it.
+func (p *Progress) Finish(text string) {
+	p.text.SetText(text)
+	p.stop.Disable()
+	p.SetShare(1)
+	if p.beat != nil {
+		return
+	}
+	p.beat = fyne.NewAnimation(beatLasts, func(phase float32) {
+		p.phase = float64(phase)
+		p.bar.Refresh()
+	})
+	p.beat.RepeatCount = fyne.AnimationRepeatForever
+	p.beat.Curve = fyne.AnimationLinear
+	p.beat.Start()
+}
+
+// beatLasts is how long the light takes along the bar.
+const beatLasts = 1500 * time.Millisecond
+
+// still ends the beat.
+func (p *Progress) still() {
+	if p.beat != nil {
+		p.beat.Stop()
+		p.beat = nil
+	}
+}
+
 // draw is a bar with the percentage behind it.
 func (p *Progress) draw(w, h float64) scene.Scene {
 	z := themeSizes()
 	room := scene.Width("100 %", z.text, true) + 12
 	long, mid := max(w-room, 0), h/2
-	return scene.Scene{W: w, H: h, Shapes: []scene.Shape{
+	s := scene.Scene{W: w, H: h, Shapes: []scene.Shape{
 		scene.Bar{Y: mid - 5, W: long, H: 10, Round: 5, Ink: look.InHand},
 		scene.Bar{Y: mid - 5, W: long * p.share, H: 10, Round: 5, Ink: scene.Gas},
 		scene.Words{X: w - 4, Y: mid + z.text*0.36, Size: z.text, Bold: true, Align: scene.Right, Text: fmt.Sprintf("%.0f %%", math.Floor(p.share*100)), Ink: scene.Text},
 	}}
+	if light := long / 8; p.beat != nil {
+		s.Shapes = append(s.Shapes, scene.Bar{X: p.phase * (long - light), Y: mid - 5, W: light, H: 10, Round: 5, Ink: look.InHand})
+	}
+	return s
 }
 
 // SetText says what the work is at.
@@ -81,6 +118,7 @@ func (p *Progress) Stop() {
 
 // Done hides the line.
 func (p *Progress) Done() {
+	p.still()
 	p.stops = nil
 	p.Hide()
 }
