@@ -5,6 +5,7 @@ import (
 	"errors"
 	"flag"
 	"os"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -38,6 +39,38 @@ func TestPoliciesLiveThroughASeason(t *testing.T) {
 		assert.Positive(t, f.Calls, f.Policy)
 	}
 	assert.True(t, r.Sound())
+	if *weeks == fullSize {
+		aLongSeasonIsAsTheReadmeSays(t, r)
+	}
+}
+
+// fullSize is how many weeks the table of README.md counts.
+const fullSize = 26
+
+// In a season of full size the people who are looked after by the program are
+// without oxygen for a tenth of the minutes at most, and README.md has each
+// figure as it came out.
+func aLongSeasonIsAsTheReadmeSays(t *testing.T, r season.Report) {
+	t.Helper()
+	without := map[string]int{}
+	for _, f := range r.Policies {
+		without[f.Policy] = f.Without
+	}
+	assert.LessOrEqual(t, 10*without[season.Lungwort], without[season.Textbook])
+	readme, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	for _, cells := range r.Cells() {
+		assert.Contains(t, string(readme), "| "+strings.Join(cells, " | ")+" |\n")
+	}
+}
+
+// Each figure of the season has its row in README.md.
+func TestTheReadmeHasEachFigure(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	for _, cells := range (season.Report{}).Cells() {
+		assert.Contains(t, string(readme), "| "+cells[0]+" | ")
+	}
 }
 
 // The same seed is the same season, and the same policy does the same in it.
