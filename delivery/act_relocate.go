@@ -107,8 +107,7 @@ func (m move) decide(c Change) (Change, error) {
 	}
 	c.Says = m.says(now, along, stays, off)
 	if m.Mover == Us && len(along) > 0 {
-		c.person(m.Person, &Tasked{Task: Swap, From: m.From, Parts: serials(along),
-			Why: fmt.Sprintf("move: fetch at %s, bring to %s", m.old.Where(), m.to.Where())})
+		c.person(m.Person, &Tasked{Task: Swap, From: m.From, Parts: serials(along), Fetch: m.old.ID, Why: "move: bring along what is at the old home"})
 	}
 	return c, nil
 }

@@ -163,6 +163,9 @@ type (
 		Bring  []Wanted  `json:"bring,omitempty"`
 		Backup bool      `json:"backup,omitempty"`
 		Parts  string    `json:"parts,omitempty"` // small things to bring: cannula, key, filter
+		// Fetch is the home from which things are brought along. Where that is goes
+		// with the address when the person is erased, so it is not written here.
+		Fetch inventory.AddressID `json:"fetch,omitempty"`
 	}
 	// Done closes a task, or says why it could not be done.
 	Done struct {

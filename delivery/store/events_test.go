@@ -2,6 +2,8 @@ package store_test
 
 import (
 	"context"
+	"encoding/json"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -179,6 +181,31 @@ func TestReadmittedAndHomeAgain(t *testing.T) {
 	assert.Contains(t, again.states, "CN-running in use")
 	assert.Empty(t, again.tasks, "the hold's collection is gone")
 	s.clean()
+}
+
+// A move that we carry out names the old home to the driver, but no fact holds
+// where that is: it goes with the address when the person is erased.
+func TestAMoveLeavesNoStreetInTheFacts(t *testing.T) {
+	s := newScene(t)
+	who := s.who["Running"]
+	old := s.watch(who).Address
+	s.do(delivery.Relocate{
+		Person: who, Address: delivery.Address{Street: "Rope Walk 3", Mains: delivery.MainsYes}, From: s.now.AddDate(0, 0, 1), Until: s.now.AddDate(0, 0, 9),
+		Along: []inventory.ItemID{s.thing["E-lent"]}, Mover: delivery.Us,
+	})
+	page, err := s.Page(t.Context(), who, s.now)
+	require.NoError(t, err)
+	assert.True(t, slices.ContainsFunc(page.Care.Tasks, func(t delivery.OpenTask) bool {
+		return t.Why == "move: bring along what is at the old home, "+old.Where()
+	}), "%v", page.Care.Tasks)
+	facts, err := s.Facts(t.Context(), items.About{Person: who})
+	require.NoError(t, err)
+	for _, f := range facts {
+		body, err := json.Marshal(f.Statement)
+		require.NoError(t, err)
+		assert.NotContains(t, string(body), old.Street)
+		assert.NotContains(t, string(body), "Rope Walk 3")
+	}
 }
 
 // One person at two addresses with dates: the stay counts while it lasts.

@@ -41,6 +41,9 @@ func (d *Desk) Page(ctx context.Context, id inventory.PersonID, now time.Time) (
 		if page.Care, err = care(tx, id); err != nil {
 			return err
 		}
+		if err := sayWhere(tx, page.Care.Tasks); err != nil {
+			return err
+		}
 		if page.Person, err = person(tx, id); err != nil {
 			return err
 		}

@@ -102,6 +102,9 @@ func (d *Desk) homes(tx *book.Tx, now time.Time, where string, args ...any) ([]h
 	}
 	homes := make([]home, len(cares))
 	for i, c := range cares {
+		if err := sayWhere(tx, c.Tasks); err != nil {
+			return nil, err
+		}
 		address, err := addressAt(tx, addresses, c, now)
 		if err != nil {
 			return nil, err
