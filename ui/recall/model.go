@@ -64,26 +64,31 @@ func NewModel(w *work.Work) *Model { return &Model{work: w, Changed: func() {}} 
 
 type loaded struct {
 	notices []string
+	notice  string // whose file it is
 	units   []delivery.RecallUnit
 	found   store.RecallList
 	names   map[inventory.PersonID]string
 	now     time.Time
 }
 
-// Load reads what is shown anew.
+// Load reads what is shown anew: the first file, where nothing was asked for yet.
 func (m *Model) Load() {
 	notice, search, now := m.Notice, m.Search, m.work.Now()
+	free := notice == "" && search.Empty() && len(m.Area) == 0
 	work.Ask(m.work, "recall", func(ctx context.Context) (l loaded, err error) {
-		l.now = now
+		l.now, l.notice = now, notice
 		if l.notices, err = m.work.Desk.Recalls(ctx); err != nil {
 			return l, err
 		}
 		if l.names, err = m.work.Desk.Names(ctx); err != nil {
 			return l, err
 		}
+		if free && len(l.notices) > 0 {
+			l.notice = l.notices[0]
+		}
 		switch {
-		case notice != "":
-			l.units, err = m.work.Desk.RecallFile(ctx, notice, now)
+		case l.notice != "":
+			l.units, err = m.work.Desk.RecallFile(ctx, l.notice, now)
 		case !search.Empty():
 			l.found, err = m.work.Desk.FindRecalled(ctx, search)
 		}
@@ -93,7 +98,7 @@ func (m *Model) Load() {
 
 func (m *Model) show(l loaded) {
 	l.units, l.found = m.unitsHere(l.units), m.foundHere(l.found)
-	m.Notices, m.found, m.Rows = l.notices, l.found, nil
+	m.Notices, m.Notice, m.found, m.Rows = l.notices, l.notice, l.found, nil
 	switch {
 	case m.Notice != "":
 		p := delivery.Progress(l.units)

@@ -106,6 +106,11 @@ func TestFileOfARecall(t *testing.T) {
 	m := recall.NewModel(d.Work)
 	m.OpenFile("Q-88")
 	uitest.Shoot(t, win, "recall-3-file")
+
+	first := recall.NewModel(d.Work)
+	first.Load()
+	assert.Equal(t, "2030-07", first.Notice, "where nothing was asked for the first file is shown")
+	assert.NotEmpty(t, first.Rows)
 	assert.Equal(t, []string{"2030-07", "Q-88"}, m.Notices)
 	d.Clean()
 }
