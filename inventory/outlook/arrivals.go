@@ -81,9 +81,20 @@ func weekly(seen []time.Time, from, until time.Time) []week {
 	return weeks
 }
 
-// fit finds level and slope: a Poisson regression of the weeks' counts with a
-// normal prior on both, by Newton's steps.
+// fit finds level and slope. Where the weeks differ more than Poisson counts
+// would, they are fitted again, each counting so much less (quasi-likelihood;
+// Wedderburn, Biometrika 1974;61:439): a few wild weeks are no trend.
 func (r *Rhythm) fit(weeks []week) {
+	r.regress(weeks)
+	if r.spread(weeks); r.extra > 1 {
+		r.regress(weeks)
+		r.spread(weeks)
+	}
+}
+
+// regress is a Poisson regression of the weeks' counts with a normal prior on
+// level and slope, by Newton's steps.
+func (r *Rhythm) regress(weeks []week) {
 	total, span := 0.5, 1e-9
 	for _, w := range weeks {
 		total += w.count
@@ -99,9 +110,10 @@ func (r *Rhythm) fit(weeks []week) {
 		ll, ls, ss := 1/(priorLevel*priorLevel), 0.0, 1/(priorSlope*priorSlope)
 		for _, w := range weeks {
 			mean := w.span * math.Exp(r.level+r.slope*w.middle)
-			gl += w.count - mean
-			gs += (w.count - mean) * w.middle
-			ll, ls, ss = ll+mean, ls+mean*w.middle, ss+mean*w.middle*w.middle
+			more, weight := (w.count-mean)/r.extra, mean/r.extra
+			gl += more
+			gs += more * w.middle
+			ll, ls, ss = ll+weight, ls+weight*w.middle, ss+weight*w.middle*w.middle
 		}
 		det := ll*ss - ls*ls
 		dl, ds := (ss*gl-ls*gs)/det, (ll*gs-ls*gl)/det
@@ -112,7 +124,6 @@ func (r *Rhythm) fit(weeks []week) {
 			break
 		}
 	}
-	r.spread(weeks)
 }
 
 // spread finds how much more the weeks differ than Poisson counts would

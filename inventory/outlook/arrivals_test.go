@@ -64,6 +64,25 @@ func TestRhythmFindsWeekdaysHoursAndTrend(t *testing.T) {
 
 // The stated uncertainty of a coming week holds the truth as often as it
 // says.
+// Two wild weeks at the end are no trend that doubles the programme each
+// fortnight: the weeks before them differ as much.
+func TestAFewWildWeeksAreNoTrend(t *testing.T) {
+	var seen []time.Time
+	counts := []int{6, 2, 9, 3, 8, 2, 7, 4, 30, 40}
+	for w, n := range counts {
+		for i := range n {
+			seen = append(seen, monday.AddDate(0, 0, 7*w+i%5).Add(15*time.Hour))
+		}
+	}
+	now := monday.AddDate(0, 0, 7*len(counts))
+	factor, low, high := Learn(seen, monday, now).Trend()
+	assert.Less(t, factor, 1.2)
+	assert.Greater(t, high/low, 1.1, "and nobody is sure of it")
+	mean, _ := Learn(seen, monday, now).Demand(now)(now.AddDate(0, 0, 7), now.AddDate(0, 0, 14))
+	assert.Less(t, mean, 40.0)
+	assert.Greater(t, mean, 11.1, "the mean of all weeks")
+}
+
 func TestDemandBandCovers(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 4))
 	now := monday.AddDate(0, 0, 56)
