@@ -103,6 +103,34 @@ func TestWithoutOxygen(t *testing.T) {
 	assert.Equal(t, "turned down to save gas", parts[1].Why)
 }
 
+// One cylinder at zero is not without oxygen while another may hold gas; when all
+// are, that is one time, however often they are read, until gas is brought.
+func TestWithoutOxygenIsEveryCylinderAtZero(t *testing.T) {
+	s := discharged()
+	zero := func(at float64, item inventory.ItemID) {
+		s.at(at, item, "", &inventory.Observed{Gauge: new(gas.PSI(0))})
+	}
+	times := func() int { return len(s.measure(t, "Without oxygen", 99, nil).Cases) }
+	bring := func(at float64, item inventory.ItemID) {
+		s.at(at, item, "p", &inventory.Lent{Spec: inventory.Spec{Kind: inventory.Cylinder, Size: "US-E"}, Role: inventory.Backup})
+	}
+	bring(3, "e2")
+	s.at(4, "", "p", &delivery.Switched{To: delivery.FromCylinder})
+	zero(5, "e1")
+	assert.Equal(t, 0, times(), "nobody read the other")
+	zero(6, "e2")
+	assert.Equal(t, 1, times())
+	zero(7, "e1")
+	assert.Equal(t, 1, times(), "the same time")
+
+	bring(8, "e3")
+	s.at(8, "e3", "", &inventory.Observed{Gauge: new(gas.PSI(2000))})
+	zero(8, "e2")
+	assert.Equal(t, 1, times(), "gas came")
+	zero(9, "e3")
+	assert.Equal(t, 2, times())
+}
+
 // A try is not an answer; who is not due yet is open; who went back before is
 // left out.
 func TestFirstCallInTime(t *testing.T) {

@@ -141,38 +141,6 @@ func (e *Episode) run(id inventory.PersonID, until []inventory.Fact, p delivery.
 	}
 }
 
-// lacks finds the gauges that were read at zero while the person breathed from
-// the cylinder, and the readings at each hand-over.
-func lacks(id inventory.PersonID, standing []inventory.Fact, all []Episode) {
-	holder := make(map[inventory.ItemID]bool)
-	breathes := delivery.FromNothing
-	now := -1
-	for _, f := range standing {
-		for now+1 < len(all) && !f.Happened.Before(all[now+1].Opened) {
-			now++
-			breathes = delivery.FromCylinder
-		}
-		switch s := f.Statement.(type) {
-		case *delivery.Switched:
-			if f.Person == id {
-				breathes = s.To
-			}
-		case *inventory.Lent:
-			holder[f.Item] = f.Person == id
-		case *inventory.Collected, *inventory.Returned, *inventory.LeftAt:
-			holder[f.Item] = false
-		case *inventory.Observed:
-			if now < 0 || s.Gauge == nil {
-				continue
-			}
-			all[now].Read = true
-			if *s.Gauge <= 0 && holder[f.Item] && breathes == delivery.FromCylinder {
-				all[now].Without = append(all[now].Without, Lack{f.Happened, gaugeAtZero})
-			}
-		}
-	}
-}
-
 // nth returns which of a person's times at home a loan belongs to, or -1.
 func nth(episodes []Episode, c stocking.Cycle) int {
 	for n := len(episodes) - 1; n >= 0; n-- {

@@ -53,7 +53,7 @@ func (b Book) margin() Measure {
 func (b Book) without() Measure {
 	m := Measure{
 		Name: "Without oxygen", Sort: Counts,
-		Definition: "A gauge at zero while the person breathed from the cylinder, or told on the phone that the flow was turned down to save gas. People seldom call: ask on every call.",
+		Definition: "Every cylinder in the home at zero while the person breathed from the cylinder, counted once until gas is brought or read, or told on the phone that the flow was turned down to save gas. People seldom call: ask on every call.",
 	}
 	for _, e := range b.Episodes {
 		for _, l := range e.Without {
