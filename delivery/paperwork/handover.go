@@ -1,8 +1,6 @@
 package paperwork
 
 import (
-	"fmt"
-
 	"lungwort/delivery"
 	"lungwort/delivery/store"
 	"lungwort/inventory"
@@ -15,13 +13,13 @@ import (
 // who handed it over.
 func (d Desk) HandOver(page store.PersonPage, w delivery.Watch, a Asked) paper.HandOver {
 	h := paper.HandOver{
-		Head: d.head(d.code(tag.PaperReceipt, string(page.Person.ID))), Tongue: a.Tongue, Name: page.Person.Name(), Identifiers: identifiers(page.Person),
+		Head: d.head(d.code(tag.PaperReceipt, string(page.Person.ID))), Tongue: a.Tongue, Name: page.Person.Name(), Identifiers: identifiersIn(page.Person, a.Tongue),
 		Address: []string{page.Address.Street, page.Address.Town}, HandedBy: a.By,
-		Order: order(page.Care), NextBy: w.ActBy(), Language: page.Person.Language,
+		Order: orderIn(page.Care, a.Tongue), NextBy: w.ActBy(), Language: page.Person.Language,
 		FireDistance: d.fireDistance(), Numbers: d.numbers(a.Tongue),
 	}
 	if gone := page.Care.Discharge; gone != nil {
-		h.At, h.Place = gone.Opened, "ward "+gone.Ward
+		h.At, h.Place = gone.Opened, placeIn(inventory.At(inventory.AtWard, gone.Ward), a.Tongue)
 		for _, s := range gone.Supplies {
 			h.Kit = append(h.Kit, paper.KitItem{Item: namedSupply(s, a.Tongue)})
 		}
@@ -30,15 +28,13 @@ func (d Desk) HandOver(page store.PersonPage, w delivery.Watch, a Asked) paper.H
 		h.FlowSet = o.Rest.String()
 	}
 	h.Kit = append(kitOf(page.Kit, a.Tongue), h.Kit...)
-	h.Next = next(page)
+	h.Next = next(page, a.Tongue)
 	return h
 }
 
 // numbers are whom to ring after the emergency number.
 func (d Desk) numbers(t tongue.Tongue) []paper.Phone {
-	if t.Name == "" {
-		t = tongue.English()
-	}
+	t = spoken(t)
 	var list []paper.Phone
 	if d.Programme.Phone != "" {
 		list = append(list, paper.Phone{Whose: t.Say("ring.kit"), Number: d.Programme.Phone})
@@ -59,22 +55,4 @@ func kitOf(items []inventory.Item, t tongue.Tongue) []paper.KitItem {
 		}
 	}
 	return list
-}
-
-// next says what comes to the home next.
-func next(page store.PersonPage) string {
-	for _, t := range page.Care.Tasks {
-		if t.Tasked.Task != delivery.Deliver {
-			continue
-		}
-		what := "the delivery"
-		if len(t.Bring) > 0 {
-			what = inventory.Spec{Kind: t.Bring[0].Kind, Rated: t.Bring[0].Rated}.What()
-		}
-		if t.Until.IsZero() {
-			return what
-		}
-		return fmt.Sprintf("%s by %s", what, t.Until.Format("Mon 15:04"))
-	}
-	return ""
 }

@@ -16,6 +16,7 @@ import (
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
 	"lungwort/labels/paper"
+	"lungwort/labels/tongue"
 )
 
 // TestHandOver: the receipt says who, where, what was lent with its gauge, the
@@ -46,7 +47,7 @@ func TestHandOver(t *testing.T) {
 	assert.Equal(t, "Lund, Nia", receipt.Name)
 	assert.Equal(t, "ward 6B", receipt.Place)
 	assert.Equal(t, "2 L/min", receipt.FlowSet)
-	assert.Equal(t, "concentrator to 5 L/min by Tue 17:15", receipt.Next)
+	assert.Equal(t, "concentrator to 5 L/min by Tue 5 Mar 17:15", receipt.Next)
 	assert.Equal(t, now.Add(165*time.Minute), receipt.NextBy)
 	require.Len(t, receipt.Kit, 2)
 	assert.Equal(t, "1,950 psi", receipt.Kit[0].Gauge)
@@ -59,6 +60,16 @@ func TestHandOver(t *testing.T) {
 	pulse := paperwork.Desk{Programme: p, Now: now, Format: paper.Letter}.HandOver(page, watch, paperwork.Asked{By: "desk"})
 	assert.Empty(t, pulse.FlowSet, "a pulse setting is no flow")
 	assert.Empty(t, pulse.Next)
+
+	page.Care.Order = &delivery.Ordered{Rest: 2, Exertion: 3, Hours: 16}
+	page.Care.Tasks = []delivery.OpenTask{{Tasked: delivery.Tasked{
+		Task: delivery.Deliver, Until: now.Add(55 * time.Minute), Bring: []delivery.Wanted{{Kind: inventory.Concentrator, Rated: 5, Count: 1}},
+	}}}
+	spanish := paperwork.Desk{Programme: p, Now: now, Format: paper.Letter}.HandOver(page, watch, paperwork.Asked{By: "desk", Tongue: tongue.Spanish()})
+	assert.Equal(t, []string{"fecha de nacimiento 12 abr 1951", "expediente n.º Q-M417"}, spanish.Identifiers)
+	assert.Equal(t, "planta 6B", spanish.Place)
+	assert.Equal(t, "En reposo: 2 litros por minuto. Al moverse: 3 litros por minuto. 16 horas al día", spanish.Order)
+	assert.Equal(t, "máquina de oxígeno 5 L/min, antes del mar 5 mar 17:15", spanish.Next)
 
 	file := filepath.Join(t.TempDir(), "receipt.pdf")
 	require.NoError(t, paperwork.Save(file, receipt))

@@ -107,7 +107,7 @@ func leafletThing(i inventory.Item) paper.LeafletThing {
 // leafletSupply names supplies by the words of the kit lists.
 func leafletSupply(s inventory.Handful) paper.LeafletThing {
 	t := paper.LeafletThing{Item: paper.Item{Quantity: s.Count}}
-	for _, known := range []string{"cannula", "tubing", "connector"} {
+	for _, known := range []string{"cannula", "tubing", "connector", "key"} {
 		if strings.Contains(strings.ToLower(s.Supply), known) {
 			t.Key = known
 			return t

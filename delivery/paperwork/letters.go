@@ -17,9 +17,7 @@ import (
 
 // letter is what every letter to a home begins with.
 func (d Desk) letter(page store.PersonPage, t tongue.Tongue, code, title string) paper.HomeLetter {
-	if t.Name == "" {
-		t = tongue.English()
-	}
+	t = spoken(t)
 	l := paper.HomeLetter{
 		Head: d.head(code), Tongue: t, Name: page.Person.Name(), Address: nonEmpty(page.Address.Street, page.Address.Town),
 		Title: t.Say(title), Phone: d.Programme.Phone,

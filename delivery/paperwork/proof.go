@@ -17,7 +17,7 @@ import (
 // DeliveryProof says what stands in a home, since when, and who signed for it.
 func (d Desk) DeliveryProof(page store.PersonPage, t tongue.Tongue) (paper.DeliveryProof, error) {
 	p := paper.DeliveryProof{
-		Head: d.head(d.code(tag.PaperProof, string(page.Person.ID))), Tongue: t, Name: page.Person.Name(), Identifiers: identifiers(page.Person),
+		Head: d.head(d.code(tag.PaperProof, string(page.Person.ID))), Tongue: t, Name: page.Person.Name(), Identifiers: identifiersIn(page.Person, t),
 		Address: nonEmpty(page.Address.Street, page.Address.Town),
 	}
 	for _, given := range delivery.DeliveriesOf(page.Facts) {

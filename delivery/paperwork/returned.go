@@ -10,19 +10,20 @@ import (
 	"lungwort/inventory/refusal"
 	"lungwort/labels/paper"
 	"lungwort/labels/tag"
+	"lungwort/labels/tongue"
 )
 
 // ReturnReceipt says what a person gave back on the last day anything was, to a
 // driver or at a depot, and what is still lent.
 func (c Clerk) ReturnReceipt(ctx context.Context, page store.PersonPage, a Asked) (paper.ReturnReceipt, error) {
 	r := paper.ReturnReceipt{
-		Head: c.head(c.code(tag.PaperReturn, string(page.Person.ID))), Tongue: a.Tongue, Name: page.Person.Name(), Identifiers: identifiers(page.Person),
+		Head: c.head(c.code(tag.PaperReturn, string(page.Person.ID))), Tongue: a.Tongue, Name: page.Person.Name(), Identifiers: identifiersIn(page.Person, a.Tongue),
 		Address: nonEmpty(page.Address.Street, page.Address.Town),
 	}
 	standing := inventory.Standing(page.Facts)
 	listed := map[inventory.ItemID]bool{}
 	for _, f := range slices.Backward(standing) {
-		to, back := gaveTo(f)
+		to, back := gaveTo(f, a.Tongue)
 		at := f.Happened.In(c.Now.Location())
 		if !back || listed[f.Item] || !r.At.IsZero() && at.Format(time.DateOnly) != r.At.Format(time.DateOnly) {
 			continue
@@ -49,12 +50,12 @@ func (c Clerk) ReturnReceipt(ctx context.Context, page store.PersonPage, a Asked
 }
 
 // gaveTo reports whether a fact is a person giving a thing back, and to whom.
-func gaveTo(f inventory.Fact) (to string, back bool) {
+func gaveTo(f inventory.Fact, t tongue.Tongue) (to string, back bool) {
 	switch s := f.Statement.(type) {
 	case *inventory.Returned:
-		return inventory.At(inventory.AtDepot, s.Depot).InWords(), f.Person != ""
+		return placeIn(inventory.At(inventory.AtDepot, s.Depot), t), f.Person != ""
 	case *inventory.Collected:
-		return inventory.At(inventory.AtVehicle, s.Vehicle).InWords(), f.Person != ""
+		return placeIn(inventory.At(inventory.AtVehicle, s.Vehicle), t), f.Person != ""
 	}
 	return "", false
 }

@@ -63,6 +63,14 @@ func (p DeliveryProof) Print(w io.Writer) (Result, error) {
 	return s.finish(w)
 }
 
+// momentBeside is as the function of that name, in the sheet's language.
+func (s *sheet) momentBeside(t, beside time.Time) string {
+	if t.IsZero() || t.Format(time.DateOnly) == beside.Format(time.DateOnly) {
+		return momentBeside(t, beside)
+	}
+	return s.tongue.Moment(t)
+}
+
 // spokenSheet returns a sheet that speaks a household's language, its title by
 // key. No language is English.
 func spokenSheet(head Head, t tongue.Tongue, name, title string) (*sheet, error) {

@@ -50,7 +50,7 @@ func (h HandOver) Print(w io.Writer) (Result, error) {
 	s.whose(h.Name, h.Identifiers, h.Address)
 	s.facts([]fact{
 		{say("hand.place"), h.Place}, {say("hand.by"), h.HandedBy}, {say("hand.flow"), h.FlowSet},
-		{say("hand.ordered"), h.Order}, {say("hand.next"), h.Next}, {say("hand.due"), momentBeside(h.NextBy, h.At)},
+		{say("hand.ordered"), h.Order}, {say("hand.next"), h.Next}, {say("hand.due"), s.momentBeside(h.NextBy, h.At)},
 	}, 3)
 	s.heading(say("hand.lent"), 24)
 	s.kit(h.Kit, h.At)
@@ -84,7 +84,7 @@ func (s *sheet) kit(items []KitItem, now time.Time) {
 	for _, i := range items {
 		gauge := stack{}
 		if i.Gauge != "" {
-			gauge = stack{said{strong, i.Gauge}, said{small, momentBeside(i.ReadAt, now)}}
+			gauge = stack{said{strong, i.Gauge}, said{small, s.momentBeside(i.ReadAt, now)}}
 		}
 		rows = append(rows, []cell{
 			said{strong, strconv.Itoa(i.quantity())}, said{body, i.What}, said{strong, i.Tag}, said{body, i.Serial},

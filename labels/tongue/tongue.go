@@ -88,6 +88,11 @@ func (t Tongue) Day(at time.Time) string {
 	return fmt.Sprintf("%s %d %s %d", weekdays[at.Weekday()], at.Day(), months[at.Month()-1], at.Year())
 }
 
+// Date returns a day without its weekday: "24 Nov 2026".
+func (t Tongue) Date(at time.Time) string {
+	return fmt.Sprintf("%d %s %d", at.Day(), strings.Fields(t.texts["months"])[at.Month()-1], at.Year())
+}
+
 // Texts returns every text of the language.
 func (t Tongue) Texts() []string {
 	all := []string{t.Name, t.Reviewed}
