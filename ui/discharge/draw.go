@@ -79,6 +79,8 @@ func (v *View) drawFields() {
 	for _, f := range []Field{Ride, SetUp, WarmUp} {
 		v.texts[f].SetPlaceHolder(m.Usual(f))
 	}
+	continuous := m.Text(Setting) == ""
+	v.fields[Bolus].Hidden, v.texts[Bolus].Hidden = continuous, continuous
 	asks := m.AsksBands()
 	v.fields[OwnBands].Hidden, v.texts[OwnBands].Hidden = !asks, !asks // Enter goes past what is hidden
 }

@@ -42,6 +42,7 @@ const (
 	Asleep     Field = "asleep"
 	Hours      Field = "hours"
 	Setting    Field = "setting"
+	Bolus      Field = "bolus" // of a pulse device, with the breaths a minute
 	Review     Field = "review"
 	Prescriber Field = "prescriber"
 	OwnBands   Field = "own bands" // asked for where the programme's say nothing
@@ -89,6 +90,7 @@ func (m *Model) fill(p delivery.Person, a delivery.Address, care delivery.Care) 
 	if o := care.Order; o != nil {
 		t[Rest], t[Exertion], t[Asleep] = spellFlow(o.Rest), spellFlow(o.Exertion), spellFlow(o.Asleep)
 		t[Hours], t[Setting], t[Prescriber] = strconv.FormatFloat(o.Hours, 'g', -1, 64), o.Setting, o.Prescriber
+		t[Bolus] = spellBolus(*o)
 		if !o.Review.IsZero() {
 			t[Review] = o.Review.Format(time.DateOnly)
 		}

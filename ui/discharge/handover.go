@@ -14,7 +14,7 @@ import (
 // order in which the keyboard looks for what is wrong.
 var inOrder = []Field{
 	Family, Given, Born, Record, Phones, Language, Street, Town, Area, Spot, Access, Mains, Smoker, Stairs,
-	Sharing, Notice, Risk, Parts, Supplies, Rest, Exertion, Asleep, Hours, Setting, Review, Prescriber, OwnBands, Ward, Ride, Leaves, Arrives, SetUp, WarmUp, Kit,
+	Sharing, Notice, Risk, Parts, Supplies, Rest, Exertion, Asleep, Hours, Setting, Bolus, Review, Prescriber, OwnBands, Ward, Ride, Leaves, Arrives, SetUp, WarmUp, Kit,
 }
 
 // HandOver writes everything in one transaction, or says what is in the way.

@@ -218,3 +218,22 @@ func TestNotesForThisHome(t *testing.T) {
 	m.Set(discharge.Street, "Nowhere Lane 1")
 	assert.Equal(t, "not known: the ride is taken as 2 h", m.Hint(discharge.Spot))
 }
+
+// A pulse device has no bridge until its bolus and the breaths a minute are known.
+// An E at 1,970 psi holds (1,970 - 200) psi × 0.28 = 495 L above the reserve; 16.5 mL
+// at 20 breaths are 0.33 L/min.
+func TestAPulseDeviceIsForetoldByItsBolus(t *testing.T) {
+	d := stocked(t)
+	m := atWard(t, d)
+	m.SetGauge(cylinder(t, m).ID(), "1970psi")
+	for _, f := range []discharge.Field{discharge.Rest, discharge.Exertion, discharge.Asleep} {
+		m.Set(f, "")
+	}
+	m.Set(discharge.Setting, "2")
+	assert.Contains(t, m.Answer.Title, "no prediction: pulse setting 2 is not litres a minute")
+	m.Set(discharge.Bolus, "16.5 mL")
+	assert.Contains(t, m.Wrong[discharge.Bolus], "the breaths a minute")
+	m.Set(discharge.Bolus, "16.5 mL, 20 a minute")
+	assert.Empty(t, m.Wrong[discharge.Bolus])
+	assert.InDelta(t, 495/0.33, m.Answer.Has.Minutes(), 5)
+}

@@ -138,6 +138,11 @@ func (r *reading) order() delivery.Order {
 	if old := r.model.draft.page.Care.Order; old != nil {
 		o.Device = old.Device
 	}
+	if o.Setting != "" {
+		pulse, err := readBolus(r.text(Bolus))
+		r.keep(Bolus, err)
+		o.Bolus, o.Breaths = pulse.Bolus, pulse.BreathsPerMinute
+	}
 	if text := r.text(Hours); text != "" {
 		hours, err := readHours(text)
 		r.keep(Hours, err)
@@ -165,7 +170,7 @@ func (m *Model) order() delivery.Ordered {
 func ordered(o delivery.Order) delivery.Ordered {
 	return delivery.Ordered{
 		Rest: o.Rest, Exertion: o.Exertion, Asleep: o.Asleep, Hours: o.Hours,
-		Device: o.Device, Setting: o.Setting, Review: o.Review, Prescriber: o.Prescriber,
+		Device: o.Device, Setting: o.Setting, Bolus: o.Bolus, Breaths: o.Breaths, Review: o.Review, Prescriber: o.Prescriber,
 	}
 }
 

@@ -185,6 +185,7 @@ func (v *View) layout() {
 		beside(v.flow(Rest, "At rest", short), v.flow(Exertion, "Exertion", short)),
 		beside(v.flow(Asleep, "Asleep", short), v.text(Hours, "Hours", "a day", short)),
 		beside(v.text(Review, "Review", "2030-04-02", short), v.text(Setting, "Pulse", "setting", short)),
+		v.text(Bolus, "A breath", bolusExample, short),
 		v.text(Prescriber, "By", "who ordered it", short),
 		v.text(OwnBands, "Bands", bandsExample, short),
 		heading("The way home"),

@@ -100,6 +100,7 @@ var fuzzed = map[string]string{
 	"ui/console.readAnswers":             "FuzzReadAnswers",
 	"ui/console.readRoute":               "delivery/route.FuzzReadSolomon",
 	"ui/discharge.readBands":             "FuzzReadBands",
+	"ui/discharge.readBolus":             "FuzzReadBolus",
 	"ui/discharge.readDay":               "FuzzFields",
 	"ui/discharge.readHours":             "FuzzFields",
 	"ui/discharge.readMinutes":           "FuzzFields",
