@@ -42,6 +42,7 @@ type Model struct {
 	Section Section
 	Under   string        // what is under way; empty: nothing
 	Share   float64       // how far it is, from 0 to 1
+	ToDisk  bool          // all is written: it goes on the disk, which can neither say how far it is nor be stopped
 	Done    string        // what was taken in last
 	Earlier []store.Taken // what was taken in before, the last first
 
@@ -173,10 +174,11 @@ func (m *Model) TakeIn() {
 	const written = 0.8 // of the work; then the lists are read against the book anew
 	reading, hand, tell := *m.Reading, m.work.Hand(inventory.Sheet), m.tell()
 	m.start("Taking in", func(ctx context.Context) (*intake.Reading, error) {
-		if _, err := m.work.Desk.TakeIn(ctx, reading, hand, part(tell, 0, written)); err != nil {
+		if _, err := m.work.Desk.TakeIn(ctx, reading, hand, m.toDisk(part(tell, 0, written))); err != nil {
 			return nil, err
 		}
-		return m.understand(ctx, m.tables, part(tell, written, 1-written))
+		// It is in the book: reading the list anew can't be stopped, or it would be called not written.
+		return m.understand(context.WithoutCancel(ctx), m.tables, part(tell, written, 1-written))
 	}, func(r *intake.Reading) {
 		a := reading.Added
 		m.Done = fmt.Sprintf("Taken in: %s, with %s, %s and %s.", count(reading.Taken, "row", "rows"),
@@ -212,7 +214,7 @@ func (m *Model) start(what string, do func(context.Context) (*intake.Reading, er
 		r, err = do(ctx)
 		return err
 	}, func(err error) {
-		m.Under = ""
+		m.Under, m.ToDisk = "", false
 		switch {
 		case err == nil:
 			done(r)
@@ -241,6 +243,19 @@ func (m *Model) tell() func(share float64) {
 				m.Moved()
 			}
 		})
+	}
+}
+
+// toDisk tells of writing. All told, the book goes on the disk.
+func (m *Model) toDisk(tell func(share float64)) func(share float64) {
+	return func(share float64) {
+		tell(share)
+		if share == 1 {
+			m.work.Run.Show(func() {
+				m.ToDisk = m.Under != ""
+				m.Moved()
+			})
+		}
 	}
 }
 

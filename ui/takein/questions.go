@@ -28,7 +28,7 @@ type questions struct {
 
 func newQuestions(m *Model) *questions {
 	q := &questions{model: m, asks: widget.NewLabel(""), about: widget.NewLabel(""), free: widgets.NewText()}
-	q.list = widgets.NewRows([]widgets.Column{{}, {Width: 210}}, "Nothing has to be asked.")
+	q.list = widgets.NewRows([]widgets.Column{{}, {Width: 150}}, "Nothing has to be asked.")
 	q.list.OnHand = func(string) { q.drawHand() }
 	q.list.OnOpen = func(string) { q.enter() }
 	q.choices = widgets.NewRows([]widgets.Column{{Width: 16}, {}}, "")

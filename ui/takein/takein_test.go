@@ -66,10 +66,35 @@ func TestTheBarMoves(t *testing.T) {
 	assert.Less(t, told[0], 0.5, "the file while it is read")
 	assert.Greater(t, told[len(told)-1], 0.5, "and while it is understood")
 	told = nil
+	disk := 0
+	m.Moved = func() {
+		told = append(told, m.Share)
+		if m.ToDisk {
+			disk++
+		}
+	}
 	m.TakeIn()
 	require.Empty(t, d.Refused)
 	require.Greater(t, len(told), 10)
 	assert.True(t, slices.IsSorted(told))
+	assert.Positive(t, disk, "while the disk is written a light runs")
+	assert.False(t, m.ToDisk)
+}
+
+// Stopped while the book goes on the disk, it is in and said to be.
+func TestWhatIsWrittenIsNeverCalledStopped(t *testing.T) {
+	d, m := newModel(t)
+	before := facts(t, d)
+	m.Add(file(t, t.TempDir(), "stock.csv", stock))
+	m.Moved = func() {
+		if m.ToDisk {
+			m.Stop()
+		}
+	}
+	m.TakeIn()
+	require.Empty(t, d.Refused)
+	assert.Greater(t, facts(t, d), before)
+	assert.Contains(t, m.Done, "Taken in: 2 rows")
 }
 
 func TestNothingIsWrittenBeforeItIsSaid(t *testing.T) {

@@ -186,8 +186,8 @@ func (v *View) drawProgress() {
 		v.progress.Done()
 	case v.under == "":
 		v.progress.Start(v.model.Under, v.model.Stop)
-	case v.model.Share >= 1:
-		v.progress.Finish("Putting it on the disk …")
+	case v.model.ToDisk:
+		v.progress.Finish("Putting it on the disk, and reading the list anew …")
 	default:
 		v.progress.SetText(v.model.Under)
 		v.progress.SetShare(v.model.Share)
