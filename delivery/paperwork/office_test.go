@@ -23,7 +23,7 @@ var everySheet = map[string]func(paperwork.Clerk, context.Context) (sheet.Out, e
 	"watch": paperwork.Clerk.WatchList, "items": allItems, "loans": paperwork.Clerk.Loans, "people": paperwork.Clerk.People,
 	"runs": paperwork.Clerk.Runs, "calls": paperwork.Clerk.Calls, "clinician": paperwork.Clerk.Clinician,
 	"rental": paperwork.Clerk.Rental, "exchange": paperwork.Clerk.Exchanges, "deliveries": paperwork.Clerk.Deliveries,
-	"bench": paperwork.Clerk.Bench, "recalls": paperwork.Clerk.Recalls, "supplies": paperwork.Clerk.Supplies, "measures": paperwork.Clerk.Measures,
+	"bench": paperwork.Clerk.Bench, "recalls": paperwork.Clerk.Recalls, "supplies": paperwork.Clerk.Supplies, "measures": paperwork.Clerk.Measures, "outlook": paperwork.Clerk.Outlook,
 	"person": func(c paperwork.Clerk, ctx context.Context) (sheet.Out, error) { return c.Person(ctx, "0048213") },
 	"item":   func(c paperwork.Clerk, ctx context.Context) (sheet.Out, error) { return c.Item(ctx, "=X-1") },
 }

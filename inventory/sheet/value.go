@@ -18,7 +18,7 @@ func csvText(kind Kind, value any) (string, bool) {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			return "", true
 		}
-		return strconv.FormatFloat(v, 'f', -1, 64), kind == Number
+		return strconv.FormatFloat(unsigned(v), 'f', -1, 64), kind == Number
 	case int:
 		return strconv.Itoa(v), kind == Whole
 	case int64:
@@ -35,6 +35,14 @@ func csvText(kind Kind, value any) (string, bool) {
 		return hoursMinutes(v), kind == Duration
 	}
 	return "", false
+}
+
+// unsigned is v, where a rounded nothing has no sign: programs show "-0" or "0".
+func unsigned(v float64) float64 {
+	if v == 0 {
+		return 0
+	}
+	return v
 }
 
 // partsOfADay is finer than any clock, and coarse enough that rounding up to it
@@ -54,7 +62,7 @@ func numberOf(kind Kind, value any) (any, bool) {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			return nil, true
 		}
-		return v, kind == Number
+		return unsigned(v), kind == Number
 	case int, int64:
 		return v, kind == Whole
 	case time.Time:

@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"context"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -51,6 +52,19 @@ func TestWriteCSV(t *testing.T) {
 	golden, err := os.ReadFile(filepath.Join("testdata", "watch_list.csv"))
 	require.NoError(t, err)
 	assert.Equal(t, string(golden), string(data))
+}
+
+// A rounded nothing has no sign in any format.
+func TestNothingHasNoSign(t *testing.T) {
+	for _, name := range []string{"left.xlsx", "left.csv"} {
+		path := filepath.Join(t.TempDir(), name)
+		require.NoError(t, sheet.Write(path, []sheet.Out{{
+			Name: "Left", Columns: []sheet.Column{{Heading: "Left", Kind: sheet.Number}}, Rows: [][]any{{math.Copysign(0, -1)}},
+		}}))
+		tables, err := sheet.ReadFile(t.Context(), path)
+		require.NoError(t, err)
+		assert.Equal(t, "0", tables[0].Rows[1].Cell(0).Text, name)
+	}
 }
 
 func TestWriteWorkbookReadsBack(t *testing.T) {

@@ -28,6 +28,7 @@ var exports = map[string]func(paperwork.Clerk, context.Context) (sheet.Out, erro
 	"calls":      paperwork.Clerk.Calls,
 	"clinician":  paperwork.Clerk.Clinician,
 	"measures":   paperwork.Clerk.Measures,
+	"outlook":    paperwork.Clerk.Outlook,
 }
 
 // exportsAbout are the sheets about one person or one item.

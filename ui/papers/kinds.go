@@ -106,6 +106,12 @@ var kinds = []kind{
 		make:  table("rental", paperwork.Clerk.Rental),
 	},
 	{
+		id: "outlook", name: "Outlook", ext: ".xlsx",
+		holds: "each kind of thing, day by day for two weeks: what is likely left, the chance of running short, what helps",
+		count: func(tally) string { return "two weeks" },
+		make:  table("outlook", paperwork.Clerk.Outlook),
+	},
+	{
 		id: "recalls", name: "Recalls", ext: ".xlsx",
 		holds: "the marked items of every recall in the order of risk: told, replied, located, swap",
 		count: func(tally) string { return "all of them" },
