@@ -81,12 +81,18 @@ func BenchmarkRead(b *testing.B) {
 		require.NoError(b, err)
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
+			pause, last := time.Duration(0), time.Now()
 			for range b.N {
+				last = time.Now()
 				r, err := intake.Read(context.Background(), tables, intake.Known{}, delivery.NewProgramme(),
-					intake.Answers{"size:E": "US-E"}, time.Date(2025, 4, 2, 9, 0, 0, 0, time.UTC), nil)
+					intake.Answers{"size:E": "US-E"}, time.Date(2025, 4, 2, 9, 0, 0, 0, time.UTC), func(float64) {
+						pause, last = max(pause, time.Since(last)), time.Now()
+					})
+				pause = max(pause, time.Since(last))
 				require.NoError(b, err)
 				require.Equal(b, manyRows, r.Taken)
 			}
+			b.ReportMetric(float64(pause.Milliseconds()), "ms-longest-pause")
 		})
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"iter"
 	"time"
 
 	"lungwort/delivery"
@@ -176,7 +177,7 @@ func (r *reader) recognise(tables []sheet.Table) error {
 		}
 		return why
 	}
-	judgeDays(r.lists)
+	r.judgeDays()
 	return nil
 }
 
@@ -216,6 +217,18 @@ func (r *reader) moved() (stopped bool) {
 		r.failed = err
 	}
 	return r.failed != nil
+}
+
+// each goes through all, counting each as a part of the step under way; it ends
+// where the reading was stopped.
+func each[T any](r *reader, all []T) iter.Seq[T] {
+	return func(yield func(T) bool) {
+		for _, one := range all {
+			if r.moved() || !yield(one) {
+				return
+			}
+		}
+	}
 }
 
 // leaveOut leaves out a row that is none of the programme's, and says so.

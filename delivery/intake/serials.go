@@ -112,7 +112,7 @@ func (r *reader) pair(what string, all []mention, known []string) twins {
 	inBook := map[string]string{}
 	groups := map[string]map[string]string{} // near key to key to text
 	order := []string{}
-	like := shapes(all)
+	like := r.shapes(all)
 	add := func(text string) {
 		near := inventory.NearKey(text)
 		if near == "" {
@@ -131,7 +131,7 @@ func (r *reader) pair(what string, all []mention, known []string) twins {
 		add(text)
 	}
 	byNear := map[string][]mention{}
-	for _, m := range all {
+	for m := range each(r, all) {
 		add(m.text)
 		near := inventory.NearKey(m.text)
 		byNear[near] = append(byNear[near], m)
@@ -198,10 +198,10 @@ type shape struct {
 func shapeOf(key string) shape { return shape{key[0], len(key)} }
 
 // shapes sorts the different keys of serials by their shape.
-func shapes(all []mention) map[shape][]string {
+func (r *reader) shapes(all []mention) map[shape][]string {
 	like := map[shape][]string{}
 	seen := map[string]bool{}
-	for _, m := range all {
+	for m := range each(r, all) {
 		if key := inventory.SerialKey(m.text); key != "" && !seen[key] {
 			seen[key] = true
 			like[shapeOf(key)] = append(like[shapeOf(key)], key)

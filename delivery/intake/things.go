@@ -63,10 +63,12 @@ func (reg *register) find(key string, kind inventory.Kind) []*thing {
 // pairSerials finds the serials and lots of all lists that are easily taken
 // for one another.
 func (r *reader) pairSerials() error {
+	const aLine = 6 // about: to look at it, and at its serial, its lot and the thing beside it twice
 	r.things = newRegister(r.known.Items)
+	r.pace.expect(aLine * r.lines())
 	var serials, lots []mention
 	for _, l := range r.lists {
-		for _, line := range l.lines {
+		for line := range each(r, l.lines) {
 			if _, ours := readMark(line.text(marks)); ours {
 				continue
 			}

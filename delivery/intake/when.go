@@ -28,17 +28,18 @@ type days struct {
 }
 
 // judgeDays looks at all dates of each file.
-func judgeDays(lists []*list) {
+func (r *reader) judgeDays() {
+	r.pace.expect(3 * len(dated) * r.lines()) // at most: to gather them, and to look at them twice
 	byFile := map[string][]*list{}
-	for _, l := range lists {
+	for _, l := range r.lists {
 		byFile[l.table.File] = append(byFile[l.table.File], l)
 	}
 	for _, together := range byFile {
 		var cells []sheet.Cell
 		for _, l := range together {
-			cells = append(cells, l.dates()...)
+			cells = append(cells, r.dates(l)...)
 		}
-		d := judge(cells)
+		d := r.judge(cells)
 		for _, l := range together {
 			l.days = d
 		}
@@ -46,13 +47,13 @@ func judgeDays(lists []*list) {
 }
 
 // dates returns the cells of a list that hold days of the past.
-func (l *list) dates() []sheet.Cell {
+func (r *reader) dates(l *list) []sheet.Cell {
 	var cells []sheet.Cell
 	for _, key := range dated {
 		if _, mapped := l.mapping.Columns[key]; !mapped {
 			continue
 		}
-		for _, line := range l.lines {
+		for line := range each(r, l.lines) {
 			if c := line.cell(key); !c.Blank() {
 				cells = append(cells, c)
 			}
@@ -61,12 +62,12 @@ func (l *list) dates() []sheet.Cell {
 	return cells
 }
 
-func judge(cells []sheet.Cell) days {
+func (r *reader) judge(cells []sheet.Cell) days {
 	var d days
-	d.order, d.evidence = sheet.JudgeDayOrder(cells)
+	d.order, d.evidence = sheet.JudgeDayOrder(each(r, cells))
 	slash, point := false, false
 	seen := map[string]bool{}
-	for _, c := range cells {
+	for c := range each(r, cells) {
 		if seen[c.Text] {
 			continue
 		}

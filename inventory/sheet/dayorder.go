@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"iter"
 	"strings"
 )
 
@@ -74,11 +75,11 @@ func (e Evidence) String() string {
 // order they are written. The order counts as known when at least one date
 // proves it, none disproves it, and every way of writing (with slashes, with
 // points) that leaves it open has a proof of its own.
-func JudgeDayOrder(cells []Cell) (DayOrder, Evidence) {
+func JudgeDayOrder(cells iter.Seq[Cell]) (DayOrder, Evidence) {
 	var e Evidence
 	proof, open := map[string]DayOrder{}, map[string]bool{}
 	lateSerial := false
-	for _, c := range cells {
+	for c := range cells {
 		if c.Blank() {
 			continue
 		}

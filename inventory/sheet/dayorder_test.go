@@ -1,6 +1,7 @@
 package sheet_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -35,7 +36,7 @@ func TestJudgeDayOrder(t *testing.T) {
 		// edge case 33 of the job: one column, five ways
 		{"five ways in a column", cells("45678", "03/04/2025", "4.3.25", "Fri", ""), sheet.OrderUnknown, false},
 	} {
-		order, evidence := sheet.JudgeDayOrder(test.dates)
+		order, evidence := sheet.JudgeDayOrder(slices.Values(test.dates))
 		assert.Equal(t, test.want, order, test.name)
 		assert.Equal(t, test.contradicts, evidence.Contradicts(), test.name)
 	}
@@ -46,19 +47,19 @@ func TestJudgeDayOrder(t *testing.T) {
 func TestTurnedDatesAreNoticed(t *testing.T) {
 	turned := append(cells("17/3/25", "25/3/25"),
 		sheet.Cell{Text: "2025-03-04", Raw: "45720", Serial: true}, sheet.Cell{Text: "2025-05-06", Raw: "45783", Serial: true})
-	order, evidence := sheet.JudgeDayOrder(turned)
+	order, evidence := sheet.JudgeDayOrder(slices.Values(turned))
 	assert.Equal(t, sheet.DayFirst, order)
 	assert.True(t, evidence.Turned)
 	assert.Contains(t, evidence.String(), "turned day and month round")
 
 	sound := append(turned, sheet.Cell{Text: "2025-03-20", Raw: "45736", Serial: true})
-	_, evidence = sheet.JudgeDayOrder(sound)
+	_, evidence = sheet.JudgeDayOrder(slices.Values(sound))
 	assert.False(t, evidence.Turned)
 }
 
 func TestEvidenceNamesExamples(t *testing.T) {
-	_, evidence := sheet.JudgeDayOrder(cells("3/14/25", "17/3/25", "3/4/25"))
+	_, evidence := sheet.JudgeDayOrder(slices.Values(cells("3/14/25", "17/3/25", "3/4/25")))
 	assert.Equal(t, "Of the dates, 1 can only have the day first (17/3/25); 1 can only have the month first (3/14/25); 1 can be read both ways (3/4/25).", evidence.String())
-	_, evidence = sheet.JudgeDayOrder(nil)
+	_, evidence = sheet.JudgeDayOrder(slices.Values([]sheet.Cell{}))
 	assert.Equal(t, "No date needs to know which number is the month.", evidence.String())
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -82,7 +83,7 @@ func TestLedgerDayOrderIsAskedAboutPerFile(t *testing.T) {
 	for _, row := range body {
 		dates = append(dates, m.Cell(row, "date out"), m.Cell(row, "date in"))
 	}
-	order, evidence := sheet.JudgeDayOrder(dates)
+	order, evidence := sheet.JudgeDayOrder(slices.Values(dates))
 	assert.Equal(t, sheet.OrderUnknown, order)
 	assert.True(t, evidence.Contradicts())
 	assert.Equal(t, []string{"17/3/25"}, evidence.DayFirst.Examples)
