@@ -46,6 +46,9 @@ func newCrew(s *state, o Options) *crew {
 	}
 	for i := range count {
 		c.parts = append(c.parts, newSearch(s, c.dice.next(), i, count))
+		if !c.split {
+			c.parts[i].fresh = freshShare
+		}
 	}
 	c.parts[0].note()
 	c.best.take(&c.parts[0].best)

@@ -4,6 +4,7 @@ package route
 const blinkRate = 0.01
 
 // freshShare is how often the first stop put back starts a tour of its own: one stop alone seldom pays for a tour, several may.
+// A part of a large problem has idle vehicles enough at each deal, and does better without.
 const freshShare = 0.03
 
 // memo remembers what a tour of a given version offered a stop.
@@ -17,7 +18,7 @@ func (s *search) recreate() {
 	s.order()
 	waiting := s.absent
 	s.absent = s.spare[:0]
-	fresh := s.dice.share() < freshShare
+	fresh := s.dice.share() < s.fresh
 	for _, stop := range waiting {
 		if s.stale {
 			s.listOpen()

@@ -10,6 +10,7 @@ import (
 type search struct {
 	state
 	dice  dice
+	fresh float64 // how often the first stop put back starts a tour of its own
 	own   []int32 // the tours this part looks after
 	mine  []int32 // the stops this part looks after
 	best  snapshot

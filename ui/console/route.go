@@ -108,6 +108,8 @@ func (p *Program) benchRoutes(ctx context.Context, folder string, limit time.Dur
 		return err
 	}
 	mean, largest := route.Gaps(rows)
-	fmt.Fprintf(p.Out, "%d files, mean gap %.2f %%, largest %.2f %%, %s each\n", len(rows), mean, largest, limit)
+	var used runtime.MemStats
+	runtime.ReadMemStats(&used)
+	fmt.Fprintf(p.Out, "%d files, mean gap %.2f %%, largest %.2f %%, %s each, %d MB of memory taken\n", len(rows), mean, largest, limit, used.Sys>>20)
 	return nil
 }
