@@ -37,7 +37,7 @@ func streetName(text string) string {
 
 // look finds the one item of a scan.
 func (m *Model) look(text string, found func(inventory.Item)) {
-	work.Ask(m.work, "discharge scan", func(ctx context.Context) (inventory.Item, error) {
+	work.Ask(m.work, "discharge scan "+text, func(ctx context.Context) (inventory.Item, error) {
 		return finder.Item(ctx, m.work.Desk, text)
 	}, found)
 }

@@ -160,7 +160,7 @@ func (m *Model) Scan(text string) bool {
 		return false
 	}
 	side, act, now := m.Side, m.Act(), m.work.Now()
-	work.Ask(m.work, "plant scan", func(ctx context.Context) (s seen, err error) {
+	work.Ask(m.work, "plant scan "+text, func(ctx context.Context) (s seen, err error) {
 		if read, err := tag.Read(text); err == nil {
 			s.lot = read.Lot
 		}

@@ -93,3 +93,16 @@ func TestStop(t *testing.T) {
 	assert.Empty(t, m.Out)
 	d.Clean()
 }
+
+// What is scanned while the scan before is still looked up goes along too.
+func TestNoScanIsLostWhileAnotherIsLookedUp(t *testing.T) {
+	d := uitest.New(t)
+	m := plant.NewModel(d.Work)
+	m.Load()
+	held := d.Hold()
+	require.True(t, m.Scan("D-10404"))
+	require.True(t, m.Scan("E-20114"))
+	assert.Empty(t, m.Out)
+	held.LetGo()
+	assert.Len(t, m.Out, 2)
+}

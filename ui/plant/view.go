@@ -247,11 +247,14 @@ func (v *View) Content() fyne.CanvasObject { return v.content }
 func (v *View) Keyboard() fyne.Focusable { return v.out.Keyboard() }
 
 // Open shows the exchange as far as it was scanned, and what a scanned slip says.
+// Else the keyboard goes to the field on top: the next thing is a scan.
 func (v *View) Open(t work.Target) {
 	v.model.Load()
 	if t.Text != "" {
 		v.model.ShowSlip(t.Text)
+		return
 	}
+	v.work.Field()
 }
 
 // Print prints the slip of the exchange shown, or of the last one signed.

@@ -3,6 +3,7 @@
 package realwindow
 
 import (
+	"bytes"
 	"encoding/csv"
 	"encoding/json"
 	"os"
@@ -121,10 +122,9 @@ func (s *screen) watched() *line {
 func (s *screen) rows(what string, where ...string) []map[string]string {
 	out := filepath.Join(s.t.TempDir(), what+".csv")
 	s.command("export", "--book", s.book, "--what", what, "--out", out)
-	file, err := os.Open(out)
+	text, err := os.ReadFile(out)
 	require.NoError(s.t, err)
-	defer file.Close()
-	read := csv.NewReader(file)
+	read := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(text, []byte("\ufeff"))))
 	read.FieldsPerRecord = -1
 	all, err := read.ReadAll()
 	require.NoError(s.t, err)

@@ -102,6 +102,23 @@ func (s *screen) window() string {
 	return id
 }
 
+// point is a place on the display.
+type point struct{ x, y string }
+
+// Where screens without a key of their own are chosen.
+var (
+	plant     = point{"72", "508"}
+	recall    = point{"72", "533"}
+	stocktake = point{"72", "559"}
+	slipway   = point{"358", "132"} // a place to count
+)
+
+// click clicks with the mouse.
+func (s *screen) click(at point) {
+	s.t.Helper()
+	s.xdotool("mousemove", at.x, at.y, "click", "1")
+}
+
 // key presses keys by their names, as "ctrl+2" or "Tab".
 func (s *screen) key(keys ...string) {
 	s.t.Helper()

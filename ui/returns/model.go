@@ -151,7 +151,7 @@ type seen struct {
 }
 
 func (m *Model) look(text string) {
-	work.Ask(m.work, "return scan", func(ctx context.Context) (s seen, err error) {
+	work.Ask(m.work, "return scan "+text, func(ctx context.Context) (s seen, err error) {
 		s.item, err = finder.Item(ctx, m.work.Desk, text)
 		if err == nil || finder.OurTag(text) {
 			return s, err // a slip in our own tag is no stranger
@@ -168,7 +168,13 @@ func (m *Model) look(text string) {
 			_, err = finder.Item(ctx, m.work.Desk, text)
 		}
 		return s, err
-	}, func(s seen) { m.inHand(text, s) })
+	}, func(s seen) {
+		if m.Hand.Empty() {
+			m.inHand(text, s)
+			return
+		}
+		m.book(func() { m.inHand(text, s) }) // scanned while the one before was looked up
+	})
 }
 
 func (m *Model) inHand(text string, s seen) {

@@ -241,3 +241,16 @@ func TestReceiptForWhoGaveBack(t *testing.T) {
 	d.Clean()
 	assert.Len(t, d.Shown, 2)
 }
+
+// What is scanned while the scan before is still looked up never takes its place:
+// the first stays in hand until it is booked.
+func TestNoScanIsLostWhileAnotherIsLookedUp(t *testing.T) {
+	d := uitest.New(t)
+	m := returns.NewModel(d.Work)
+	m.Load("")
+	held := d.Hold()
+	require.True(t, m.Scan("CN00403"))
+	require.True(t, m.Scan("CN00404"))
+	held.LetGo()
+	assert.Equal(t, d.Things["CN00403"], m.Hand.Item.ID)
+}

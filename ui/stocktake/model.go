@@ -146,7 +146,7 @@ func (m *Model) Scan(text string) bool {
 		return false
 	}
 	m.Shown, m.Differences = "", nil
-	work.Ask(m.work, "stocktake scan", func(ctx context.Context) (s seen, err error) {
+	work.Ask(m.work, "stocktake scan "+text, func(ctx context.Context) (s seen, err error) {
 		s.item, err = finder.Item(ctx, m.work.Desk, text)
 		s.stranger = refusal.KindOf(err) == refusal.NotFound && !finder.OurTag(text)
 		if errors.As(err, &s.no) {

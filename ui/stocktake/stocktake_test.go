@@ -99,3 +99,18 @@ func TestAnotherPlaceBeginsAnew(t *testing.T) {
 	assert.Contains(t, wrong, "owner")
 	d.Clean()
 }
+
+// A scanner does not wait: what it scans while the scan before is still looked up
+// is counted too.
+func TestNoScanIsLostWhileAnotherIsLookedUp(t *testing.T) {
+	d := uitest.New(t)
+	m := stocktake.NewModel(d.Work)
+	m.Load()
+	held := d.Hold()
+	for _, scan := range []string{"D-10404", "RG-3304", "CN00499"} {
+		require.True(t, m.Scan(scan), scan)
+	}
+	assert.Empty(t, m.Rows)
+	held.LetGo()
+	assert.Len(t, m.Rows, 3)
+}

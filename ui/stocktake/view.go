@@ -172,8 +172,12 @@ func (v *View) Keyboard() fyne.Focusable {
 	return v.counts.Keyboard()
 }
 
-// Open shows the count as far as it was scanned.
-func (v *View) Open(work.Target) { v.model.Load() }
+// Open shows the count as far as it was scanned. The keyboard goes to the field on
+// top: the next thing is a scan.
+func (v *View) Open(work.Target) {
+	v.model.Load()
+	v.work.Field()
+}
 
 // Scan counts the next thing.
 func (v *View) Scan(text string) bool { return v.model.Scan(text) }

@@ -34,7 +34,7 @@ type AnyField struct {
 	// OnPicked is called with the ID of the suggestion that was chosen.
 	OnPicked func(id string)
 	// OnLeave is called on Down without suggestions, and on Esc in the empty
-	// field: the keyboard goes to what is below.
+	// field or after a scan: the keyboard goes to what is below.
 	OnLeave func()
 
 	now    func() time.Time
@@ -80,6 +80,7 @@ func (f *AnyField) Text() string { return f.entry.Text }
 // SetText puts text into the field without taking it for typing.
 func (f *AnyField) SetText(text string) {
 	f.entry.silent = true
+	f.clear()
 	f.entry.SetText(text)
 	f.entry.silent = false
 	f.Close()
@@ -144,12 +145,21 @@ func (f *AnyField) pick(id string) {
 	}
 }
 
-// escape clears the field; in the empty field it leaves.
+// escape clears the field. It leaves the empty field, and one whose text was
+// submitted: after the last scan the keys of the screen are one key away.
 func (f *AnyField) escape() {
-	if f.entry.Text == "" {
+	done := f.entry.Text == "" || !f.typing && strings.TrimSpace(f.entry.Text) == f.last
+	f.clear()
+	if done {
 		f.leave()
-		return
 	}
+}
+
+// clear empties the field by keys: where a text that is selected is only set, the
+// selection stays, and swallows the first letter of the next scan.
+func (f *AnyField) clear() {
+	f.entry.TypedShortcut(&fyne.ShortcutSelectAll{})
+	f.entry.Entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyBackspace})
 	f.entry.SetText("")
 }
 

@@ -147,4 +147,11 @@ func TestAnyFieldEscape(t *testing.T) {
 	c.press(fyne.KeyEscape)
 	c.press(fyne.KeyDown)
 	assert.Equal(t, 2, c.left, "Esc and Down in the empty field go to what is below")
+
+	c.write("LW-K7Q2")
+	c.press(fyne.KeyReturn, fyne.KeyEscape)
+	assert.Equal(t, 3, c.left, "and Esc after a scan")
+	assert.Equal(t, "", c.Text())
+	c.write("E-20144")
+	assert.Equal(t, "E-20144", c.Text(), "no letter of the next scan is lost")
 }
