@@ -23,12 +23,8 @@ func clean(text string) (string, []rune) {
 		unshown []rune
 		shown   = &metrics().shown
 	)
-	for _, r := range norm.NFC.String(text) {
+	for _, r := range norm.NFC.String(strings.Map(uncontrolled, text)) {
 		switch {
-		case r == '\n' || r == '\t' || r == '\u2028' || r == '\u2029':
-			out.WriteByte(' ')
-		case unicode.Is(unicode.Cc, r) || unicode.Is(unicode.Cf, r):
-			// Controls and direction overrides must not rearrange a page.
 		case r >= planeEnd || r == utf8.RuneError || !shown[r]:
 			out.WriteRune(unshownSign)
 			unshown = append(unshown, r)
@@ -37,6 +33,18 @@ func clean(text string) (string, []rune) {
 		}
 	}
 	return out.String(), unshown
+}
+
+// uncontrolled drops controls and direction overrides, which must not rearrange a
+// page nor keep a letter from its mark; line ends and tabs become spaces.
+func uncontrolled(r rune) rune {
+	switch {
+	case r == '\n' || r == '\t' || r == '\u2028' || r == '\u2029':
+		return ' '
+	case unicode.Is(unicode.Cc, r) || unicode.Is(unicode.Cf, r):
+		return -1
+	}
+	return r
 }
 
 // isPlain reports whether text is printable ASCII, which needs no cleaning.

@@ -25,6 +25,7 @@ func TestCleanShowsWhatTheFontHoldsAndMarksTheRest(t *testing.T) {
 		{"𨫎", "□", "𨫎"},
 		{"氧气", "□□", "氧气"},
 		{"مرحبا", "□□□□□", "مرحبا"},
+		{"a\v\u030c", "\u01ce", ""},
 		{"bad\xffbyte", "bad□byte", "\uFFFD"},
 	} {
 		got, unshown := clean(c.text)
