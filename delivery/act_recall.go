@@ -75,7 +75,11 @@ func (a Retract) Decide(v View) (Change, error) {
 	if !stands {
 		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("Fact %d was corrected or taken back already.", a.Fact), "Look at the timeline for what stands now.")
 	}
-	switch of.Statement.(type) {
+	switch s := of.Statement.(type) {
+	case *inventory.Retracted:
+		if s.Why == bySlip { // one fact alone would bring back half a thing
+			return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("Fact %d takes a thing out of the book that was received by a slip.", a.Fact), "Receive it again, if it is there after all.")
+		}
 	case *inventory.Enrolled, *Registered:
 		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("Fact %d brought this into the book and can't be taken back.", a.Fact), "Correct what is wrong in it; retire a thing that is not there.")
 	}

@@ -43,6 +43,9 @@ func (a Receive) Decide(v View) (Change, error) {
 	return c, nil
 }
 
+// bySlip is why the facts of a thing that was received by mistake are taken back.
+const bySlip = "received by a slip"
+
 // Decide takes back every fact about the thing; it refuses once anything was
 // done with it, for then it is more than a slip.
 func (a Unreceive) Decide(v View) (Change, error) {
@@ -65,7 +68,7 @@ func (a Unreceive) Decide(v View) (Change, error) {
 		}
 		c.Facts = append(c.Facts, inventory.Fact{
 			Happened: f.Happened, Corrects: f.ID, Item: a.Item, Person: f.Person,
-			Statement: &inventory.Retracted{Why: "received by a slip"},
+			Statement: &inventory.Retracted{Why: bySlip},
 		})
 	}
 	c.Says = fmt.Sprintf("%s %s is out of the book again.", item.Spec.Kind, item.Label())

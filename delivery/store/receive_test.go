@@ -45,7 +45,7 @@ func TestReceivingRemembersTheProduct(t *testing.T) {
 func TestASlipIsTakenOutOfTheBook(t *testing.T) {
 	s := newScene(t)
 	id := s.do(delivery.Receive{Spec: still, Depot: "harbour"}).Facts[0].Item
-	s.do(delivery.Unreceive{Item: id})
+	out := s.do(delivery.Unreceive{Item: id})
 	_, err := s.Desk.Item(context.Background(), "CN-9001", 0)
 	assert.Equal(t, refusal.NotFound, refusal.KindOf(err))
 	audit, err := s.Desk.Audit(context.Background())
@@ -57,6 +57,7 @@ func TestASlipIsTakenOutOfTheBook(t *testing.T) {
 	s.do(delivery.Label{Items: []inventory.ItemID{again}})
 	s.refuses(map[string]no{
 		"label printed": {delivery.Unreceive{Item: again}, refusal.Conflict, "more than a slip: it was labelled"},
+		"half of it":    {delivery.Retract{Fact: out.Facts[0].ID, Why: "it is there"}, refusal.Conflict, "received by a slip"},
 		"out already":   {delivery.Unreceive{Item: id}, refusal.NotFound, "No item"},
 		"no serial":     {delivery.Receive{Spec: inventory.Spec{Kind: inventory.Oximeter, Serial: "--"}, Depot: "harbour"}, refusal.Invalid, "by its serial"},
 		"twin":          {delivery.Receive{Spec: still, Depot: "harbour"}, refusal.Conflict, "is in the book already"},
