@@ -25,7 +25,7 @@ func cylinder(t testing.TB, code gas.SizeCode, psi float64, age time.Duration) C
 
 var usual = Limits{WithoutOxygen: 0.01, Reserve: gas.UsualReserve, Temperature: gas.Room}
 
-// The jobmap's night call: an E at 500 psi and 4 L/min plans on 21 minutes
+// A call at night: an E at 500 psi and 4 L/min plans on 21 minutes
 // (respiratory-therapy teaching: (500 − 200) × 0.28 ÷ 4).
 func TestNightCall(t *testing.T) {
 	h := Household{Now: night, Source: OnCylinder, Flow: 4, ValveOpen: true,
