@@ -213,6 +213,31 @@ func TestNightCall(t *testing.T) {
 	assert.Equal(t, refusal.Ask, refusal.KindOf(err), "which size? %v", err)
 }
 
+// A pulse device: 164 L in a full E last 497 min at 16.5 mL and 20 breaths, a
+// published worked example; here (500 - 200) × 0.28 = 84 L are 254 min.
+func TestNightCallOfAPulseDevice(t *testing.T) {
+	p := delivery.NewProgramme()
+	home := dark("A", 2, 500)
+	home.Care.Order = &delivery.Ordered{Setting: "2", Bolus: 16.5, Breaths: 20, Hours: 24}
+	pulse := func(setting string, told gas.Pulse) delivery.NightCall {
+		n := night("US-E")
+		n.Flow, n.Setting, n.Pulse = 0, setting, told
+		return n.From(p, home)
+	}
+	a, err := pulse("setting 2", gas.Pulse{}).Answer(p)
+	require.NoError(t, err)
+	assert.Equal(t, "4 h 14 min", a.Low, "as it was ordered")
+	assert.Contains(t, a.Assumed, "valve open since 02:10, a pulse of 16.5 mL, 20 a minute; faster breathing takes more")
+	a, err = pulse("2", gas.Pulse{Bolus: 16.5, BreathsPerMinute: 40}).Answer(p)
+	require.NoError(t, err)
+	assert.Equal(t, "2 h 07 min", a.Low, "breathing faster, as told")
+	_, err = pulse("3", gas.Pulse{}).Answer(p)
+	require.Equal(t, refusal.Ask, refusal.KindOf(err))
+	assert.ErrorContains(t, err, "A setting of a pulse device is not a flow", "not the one that is ordered")
+	_, err = with(night("US-E"), func(n *delivery.NightCall) { n.Flow = 0 }).Answer(p)
+	assert.ErrorContains(t, err, "The flow in use is not known")
+}
+
 // A home without mains has no bridge to a concentrator, however much gas goes
 // along: 24 h at 6 L/min are 18 full E of (2015 - 200) × 0.28 ÷ 6 = 84 min.
 func TestNoMainsIsNoBridge(t *testing.T) {

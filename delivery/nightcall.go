@@ -19,7 +19,12 @@ type NightCall struct {
 	At    time.Time
 	Gauge gas.Pressure
 	Flow  gas.Flow
-	Worse bool // breathless, blue, confused: the number first, whatever the gauge shows
+	// Setting is what stands on the dial of a pulse device, in place of a flow,
+	// and Pulse what the device gives there; without it the order's counts where
+	// the setting is the ordered one.
+	Setting string
+	Pulse   gas.Pulse
+	Worse   bool // breathless, blue, confused: the number first, whatever the gauge shows
 	// Sizes are the sizes the cylinder may have: one when it is known, the
 	// sizes of the house when it is not. The smallest counts.
 	Sizes []gas.SizeCode
@@ -32,6 +37,20 @@ type NightCall struct {
 	Rescues []Rescue // where gas is ready, the soonest first
 	Spares  []Spare  // in other homes, the nearest first
 	Others  []string // what else the caller has
+}
+
+// Lettered returns the question with the sizes as the programme knows them, in
+// place of what the caller read off the label: a letter, a name of its own.
+func (n NightCall) Lettered(p Programme) (NightCall, error) {
+	n.Sizes = slices.Clone(n.Sizes)
+	for i, code := range n.Sizes {
+		size, err := p.Sizes.Parse(string(code), p.Region)
+		if err != nil {
+			return n, notPlanned(err)
+		}
+		n.Sizes[i] = size.Code
+	}
+	return n, nil
 }
 
 // Around returns the question with what is ready near the caller and who is on
@@ -65,12 +84,42 @@ func (n NightCall) From(p Programme, w Watch) NightCall {
 			n.Sizes = append(n.Sizes, h.Spec.Size)
 		}
 	}
-	n.Others = w.Care.others(p, n.Flow, n.At)
 	n.Facts = append(n.Facts, "in the house: "+w.Gas)
 	if o := w.Care.Order; o != nil {
-		n.Facts = append(n.Facts, fmt.Sprintf("order %s at rest since %s", o.Rest, Clock(w.Care.OrderedAt, n.At)))
+		n.Facts = append(n.Facts, fmt.Sprintf("%s since %s", o.inForce(), Clock(w.Care.OrderedAt, n.At)))
+		if n.Pulse == (gas.Pulse{}) && !o.untold() && n.Setting != "" && gas.Dial(n.Setting) == gas.Dial(o.Setting) {
+			n.Pulse = o.pulse()
+		}
+	}
+	if flow, err := n.breathed(); err == nil {
+		n.Others = w.Care.others(p, flow, n.At)
 	}
 	return n
+}
+
+// inForce says what an order has at rest.
+func (o Ordered) inForce() string {
+	if o.Setting != "" {
+		return "order pulse setting " + o.Setting
+	}
+	return fmt.Sprintf("order %s at rest", o.Rest)
+}
+
+// breathed returns the oxygen in use a minute. A setting on a dial is no flow:
+// without what the device gives there, nothing is said.
+func (n NightCall) breathed() (gas.Flow, error) {
+	switch {
+	case n.Setting == "" && n.Pulse == (gas.Pulse{}) && n.Flow == 0:
+		return 0, refusal.New(refusal.Ask, "The flow in use is not known.", "Ask what the flow meter shows; of a pulse device, its setting.")
+	case n.Setting == "" && n.Pulse == (gas.Pulse{}):
+		return n.Flow, nil
+	}
+	flow, err := n.Pulse.Uses()
+	if err != nil {
+		return 0, refusal.New(refusal.Ask, "A setting of a pulse device is not a flow, and what the device gives at it is not known.",
+			"Its papers say the mL a breath; let them count the breaths for a minute.").Because(err)
+	}
+	return flow, nil
 }
 
 // Answer answers the call, lower bound first. When gas ends before help, the
@@ -84,7 +133,7 @@ func (n NightCall) Answer(p Programme) (Answer, error) {
 	a := Answer{
 		Low: Spell(low), Mid: Spell(time.Duration((m.least+m.most)/2) * time.Minute), High: Spell(time.Duration(m.most) * time.Minute),
 		Help:    "nobody knows who is near",
-		Assumed: append(m.methods, fmt.Sprintf("valve open since %s, flow as told", n.At.Format("15:04")), NoFlowAdvice),
+		Assumed: append(m.methods, n.assumes(), NoFlowAdvice),
 		Facts:   n.Facts,
 	}
 	if n.Help > 0 {
@@ -116,6 +165,15 @@ func (n NightCall) Answer(p Programme) (Answer, error) {
 	}
 	a.Do = append(a.Do, n.nearer(low)...)
 	return a, nil
+}
+
+// assumes says what is taken for granted of the valve and the flow.
+func (n NightCall) assumes() string {
+	words := fmt.Sprintf("valve open since %s, ", n.At.Format("15:04"))
+	if n.Pulse == (gas.Pulse{}) {
+		return words + "flow as told"
+	}
+	return words + fmt.Sprintf("a pulse of %s; faster breathing takes more", n.Pulse)
 }
 
 // send says who brings what.
@@ -200,6 +258,9 @@ func (l lasting) bySize() string {
 func (n NightCall) minutes(p Programme) (l lasting, err error) {
 	if len(n.Sizes) == 0 {
 		return l, refusal.New(refusal.Ask, "The size of the cylinder is not known.", "Ask for the letter on its label.")
+	}
+	if n.Flow, err = n.breathed(); err != nil {
+		return l, err
 	}
 	for _, code := range n.Sizes {
 		size, err := p.Sizes.Parse(string(code), p.Region)

@@ -20,6 +20,9 @@ func (d *Desk) NightCall(ctx context.Context, call delivery.NightCall, who inven
 		if err != nil {
 			return err
 		}
+		if call, err = call.Lettered(p); err != nil {
+			return err
+		}
 		homes, err := d.everyHome(tx, p, call.At)
 		if err != nil {
 			return err

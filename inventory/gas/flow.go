@@ -64,7 +64,7 @@ func notAFlow(text, plain string) error {
 	for _, word := range strings.FieldsFunc(plain, func(r rune) bool { return r == ' ' || r == '.' || r == ',' }) {
 		switch word {
 		case "setting", "pulse", "pulsed", "level", "bolus":
-			return fmt.Errorf("%q is a setting of a pulse device, and a setting is not a flow. Enter the device's bolus in mL and the breaths a minute instead", text)
+			return &SettingError{Text: text}
 		case "prn":
 			return fmt.Errorf("%q says when, not how much. Ask the prescriber for the flow and the hours, and write the flow, as 2 L/min", text)
 		}

@@ -19,7 +19,11 @@ type (
 		Near   string             `act:"near,optional" help:"area, town or street of a caller who is not in the book"`
 		Size   gas.SizeCode       `act:"size,optional" help:"cylinder size; left out: the sizes in the house"`
 		Gauge  gas.Pressure       `act:"gauge" help:"gauge as told, with unit"`
-		Flow   gas.Flow           `act:"flow" help:"flow in use"`
+		Flow   gas.Flow           `act:"flow,optional" help:"flow in use; of a pulse device its setting instead"`
+		// Setting is what stands on the dial of a pulse device.
+		Setting string          `act:"setting,optional" help:"of a pulse device; never a flow"`
+		Bolus   gas.Millilitres `act:"bolus,optional" help:"of the pulse device at this setting, as 16.5mL; left out: as ordered"`
+		Breaths float64         `act:"breaths,optional" help:"a minute, with a bolus"`
 		Worse  bool               `act:"worse,optional" help:"breathless, blue, confused: it overrides the numbers"`
 	}
 	bridgeQuestion      = discharge
@@ -209,7 +213,8 @@ func askHome(ctx context.Context, desk *store.Desk, who inventory.PersonID, at t
 }
 
 func askNight(ctx context.Context, desk *store.Desk, q *nightQuestion, at time.Time) (delivery.Answer, error) {
-	call := delivery.NightCall{At: at, Gauge: q.Gauge, Flow: q.Flow, Worse: q.Worse}
+	call := delivery.NightCall{At: at, Gauge: q.Gauge, Flow: q.Flow, Worse: q.Worse, Setting: q.Setting,
+		Pulse: gas.Pulse{Bolus: q.Bolus, BreathsPerMinute: q.Breaths}}
 	if q.Size != "" {
 		call.Sizes = []gas.SizeCode{q.Size}
 	}

@@ -90,7 +90,7 @@ func (m *Model) fill(p delivery.Person, a delivery.Address, care delivery.Care) 
 	if o := care.Order; o != nil {
 		t[Rest], t[Exertion], t[Asleep] = spellFlow(o.Rest), spellFlow(o.Exertion), spellFlow(o.Asleep)
 		t[Hours], t[Setting], t[Prescriber] = strconv.FormatFloat(o.Hours, 'g', -1, 64), o.Setting, o.Prescriber
-		t[Bolus] = spellBolus(*o)
+		t[Bolus] = gas.Pulse{Bolus: o.Bolus, BreathsPerMinute: o.Breaths}.String()
 		if !o.Review.IsZero() {
 			t[Review] = o.Review.Format(time.DateOnly)
 		}

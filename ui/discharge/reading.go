@@ -139,7 +139,7 @@ func (r *reading) order() delivery.Order {
 		o.Device = old.Device
 	}
 	if o.Setting != "" {
-		pulse, err := readBolus(r.text(Bolus))
+		pulse, err := gas.ParsePulse(r.text(Bolus))
 		r.keep(Bolus, err)
 		o.Bolus, o.Breaths = pulse.Bolus, pulse.BreathsPerMinute
 	}

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"lungwort/inventory"
+	"lungwort/inventory/gas"
 	"lungwort/labels/scene"
 	"lungwort/ui/meter"
 	"lungwort/ui/widgets"
@@ -185,7 +186,7 @@ func (v *View) layout() {
 		beside(v.flow(Rest, "At rest", short), v.flow(Exertion, "Exertion", short)),
 		beside(v.flow(Asleep, "Asleep", short), v.text(Hours, "Hours", "a day", short)),
 		beside(v.text(Review, "Review", "2030-04-02", short), v.text(Setting, "Pulse", "setting", short)),
-		v.text(Bolus, "A breath", bolusExample, short),
+		v.text(Bolus, "A breath", gas.PulseExample, short),
 		v.text(Prescriber, "By", "who ordered it", short),
 		v.text(OwnBands, "Bands", bandsExample, short),
 		heading("The way home"),
@@ -199,7 +200,7 @@ func (v *View) layout() {
 	keys.SizeName, keys.Importance, keys.Truncation = theme.SizeNameCaptionText, widget.LowImportance, fyne.TextTruncateEllipsis
 	kit := container.NewBorder(container.NewHBox(heading("Kit"), v.kits), container.NewVBox(v.kitWrong, keys), nil, nil, v.lines)
 	left, middle := container.NewVScroll(container.NewPadded(person)), container.NewBorder(container.NewVBox(heading("Order"), order), nil, nil, nil, kit)
-	answer := container.NewVScroll(v.card)
+	answer := container.NewVScroll(container.NewPadded(v.card))
 	v.scrolls = []*container.Scroll{left}
 	right := container.NewBorder(container.NewVBox(v.axis, v.ribbon), container.NewVBox(v.notes, v.lacks, v.hand), nil, nil, answer)
 	first := container.NewBorder(container.NewBorder(nil, nil, v.who, v.anew), nil, nil, nil, left)

@@ -22,13 +22,11 @@ import (
 const (
 	Gauge = "gauge"
 	Flow  = "flow"
+	Pulse = "pulse" // of a pulse device: what a breath takes
 	Worse = "worse"
 	Size  = "size"
 	Near  = "near" // where the caller is, when the book does not know them
 )
-
-// Sizes are the letters offered; the house's own count when none is chosen.
-var Sizes = []gas.SizeCode{"US-D", "US-E", "US-M60", "US-H"}
 
 // Model is what the screen shows and does.
 type Model struct {
@@ -88,24 +86,56 @@ func (m *Model) Set(key, text string) {
 	}
 }
 
-// told is what the caller told so far, and what is wrong with it.
-func (m *Model) told() (gauge *gas.Pressure, flow *gas.Flow, wrong ask.Wrong) {
+// told is what the caller told so far.
+type told struct {
+	gauge   *gas.Pressure
+	flow    *gas.Flow
+	setting string // of a pulse device, in place of the flow
+	pulse   gas.Pulse
+}
+
+// enough reports whether an answer can be given.
+func (t told) enough() bool { return t.gauge != nil && (t.flow != nil || t.setting != "") }
+
+// Setting is what stands on the dial of a pulse device where that was told in
+// place of a flow; empty: a flow, or nothing yet.
+func (m *Model) Setting() string {
+	var setting *gas.SettingError
+	if _, err := gas.ParseFlow(m.texts.Text(Flow)); errors.As(err, &setting) {
+		return setting.Setting()
+	}
+	return ""
+}
+
+// told reads the fields, and says what is wrong with them.
+func (m *Model) told() (t told, wrong ask.Wrong) {
 	r := ask.Read(m.texts)
-	gauge, flow = r.Gauge(Gauge), r.Flow(Flow)
-	return gauge, flow, r.Wrong()
+	t.gauge, t.setting = r.Gauge(Gauge), m.Setting()
+	if t.setting == "" {
+		t.flow = r.Flow(Flow)
+		return t, r.Wrong()
+	}
+	var err error
+	if t.pulse, err = gas.ParsePulse(m.texts.Text(Pulse)); err != nil {
+		r.Fail(Pulse, err)
+	}
+	return t, r.Wrong()
 }
 
 // answer asks anew; the answer to an older state of the call is dropped.
 func (m *Model) answer() {
-	gauge, flow, wrong := m.told()
+	told, wrong := m.told()
 	m.Wrong = wrong
-	if gauge == nil || flow == nil {
+	if !told.enough() {
 		m.Answer = delivery.Answer{Verdict: depletion.Unknown, Title: "two things: what does the gauge show, and on which flow?",
 			Do: []string{"Gauge with its unit; the flow as the meter stands now", "Breathless, blue, confused: emergency number first, whatever the gauge shows"}}
 		m.Changed()
 		return
 	}
-	call := delivery.NightCall{At: m.work.Now(), Gauge: *gauge, Flow: *flow, Worse: m.texts.Is(Worse, "yes")}
+	call := delivery.NightCall{At: m.work.Now(), Gauge: *told.gauge, Setting: told.setting, Pulse: told.pulse, Worse: m.texts.Is(Worse, "yes")}
+	if told.flow != nil {
+		call.Flow = *told.flow
+	}
 	if size := m.texts.Text(Size); size != "" {
 		call.Sizes = []gas.SizeCode{gas.SizeCode(size)}
 	}
@@ -138,18 +168,21 @@ func (m *Model) Save() {
 	if !m.Known() || m.busy {
 		return
 	}
-	gauge, flow, wrong := m.told()
+	told, wrong := m.told()
 	if m.texts.Text(Worse) == "" {
 		wrong[Worse] = errors.New("ask: it overrides the numbers")
 	}
-	if gauge == nil && wrong[Gauge] == nil {
+	if told.gauge == nil && wrong[Gauge] == nil {
 		wrong[Gauge] = errors.New("ask for the gauge and its unit")
 	}
 	if m.Wrong = wrong; len(wrong) > 0 {
 		m.Changed()
 		return
 	}
-	act := delivery.Call{Person: m.who, Answered: true, Gauge: gauge, Flow: flow, Worse: m.texts.Is(Worse, "yes"), Problem: "gas is ending"}
+	act := delivery.Call{Person: m.who, Answered: true, Gauge: told.gauge, Flow: told.flow, Worse: m.texts.Is(Worse, "yes"), Problem: "gas is ending"}
+	if told.setting != "" {
+		act.Problem += ", on pulse setting " + told.setting
+	}
 	m.busy = true
 	m.work.Try("night call act", m.work.Hand(inventory.Phoned), act, func(out store.Outcome, err error) {
 		m.busy = false

@@ -27,7 +27,7 @@ func TestTwoFieldsDecide(t *testing.T) {
 	m.Set(nightcall.Flow, "4")
 	assert.Equal(t, "The size of the cylinder is not known.", m.Answer.Title)
 	assert.Equal(t, "Ask for the letter on its label.", m.Answer.Do[0])
-	m.Set(nightcall.Size, "US-E")
+	m.Set(nightcall.Size, "e")
 	// (500 - 200) × 0.28 ÷ 4, as respiratory-therapy texts count.
 	assert.Equal(t, "21 min", m.Answer.Low)
 	assert.Equal(t, depletion.Unknown, m.Answer.Verdict, "nobody knows where they are")
@@ -35,7 +35,9 @@ func TestTwoFieldsDecide(t *testing.T) {
 	m.Set(nightcall.Near, "Nowhere Lane")
 	assert.Contains(t, m.Answer.Title, "No home in the book is near Nowhere Lane")
 	m.Set(nightcall.Near, "")
-	m.Set(nightcall.Size, "US-D")
+	m.Set(nightcall.Size, "Q")
+	assert.Contains(t, m.Answer.Title, "Q", "asked about, never guessed")
+	m.Set(nightcall.Size, "D")
 	assert.Equal(t, "12 min", m.Answer.Low)
 	m.Set(nightcall.Worse, "yes")
 	assert.Contains(t, m.Answer.Title, "emergency first")
@@ -44,6 +46,33 @@ func TestTwoFieldsDecide(t *testing.T) {
 	m.Save()
 	assert.Zero(t, d.Changes, "nobody of the book called")
 	d.Clean()
+}
+
+// A pulse device has a setting on its dial: what a breath takes is asked for, and
+// the answer stands with it.
+func TestAPulseDeviceIsAskedAbout(t *testing.T) {
+	d := uitest.New(t)
+	v := nightcall.New(d.Work)
+	win := uitest.Show(t, v)
+	v.Open(work.Target{Room: work.Night})
+	win.Canvas().Focus(v.Keyboard())
+	for _, text := range []string{"500", "setting 2", "16.5 mL, 20 a minute", "n", "E"} {
+		uitest.Type(win, text)
+		uitest.Press(win, fyne.KeyReturn)
+	}
+	uitest.Shoot(t, win, "night-pulse")
+	m := nightcall.NewModel(d.Work)
+	m.Open("")
+	m.Set(nightcall.Gauge, "500")
+	m.Set(nightcall.Size, "E")
+	m.Set(nightcall.Flow, "setting 2")
+	assert.Empty(t, m.Wrong)
+	assert.Contains(t, m.Answer.Title, "A setting of a pulse device is not a flow")
+	m.Set(nightcall.Pulse, "16.5 mL")
+	assert.ErrorContains(t, m.Wrong[nightcall.Pulse], "write the bolus and the breaths a minute")
+	m.Set(nightcall.Pulse, "16.5 mL, 20 a minute")
+	// (500 - 200) × 0.28 = 84 L, at 0.33 L/min.
+	assert.Equal(t, "4 h 14 min", m.Answer.Low)
 }
 
 // The whole call by keys: gauge, flow, breath, recorded in one act.

@@ -1,8 +1,6 @@
 package nightcall
 
 import (
-	"strings"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -10,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"lungwort/inventory"
+	"lungwort/inventory/gas"
 	"lungwort/ui/answercard"
 	"lungwort/ui/widgets"
 	"lungwort/ui/work"
@@ -47,18 +46,14 @@ func New(w *work.Work) *View {
 
 // inputs makes the fields in the order of the call: what decides comes first.
 func (v *View) inputs() []fyne.CanvasObject {
-	letters := make([]widgets.Option, len(Sizes))
-	for i, code := range Sizes {
-		_, letter, _ := strings.Cut(string(code), "-")
-		letters[i] = widgets.Option{Value: string(code), Label: letter}
-	}
 	gauge, flow := widgets.NewQuantity("psi", "bar"), widgets.NewQuantity("L/min")
-	near := widgets.NewText()
+	pulse, size, near := widgets.NewText(), widgets.NewText(), widgets.NewText()
 	return []fyne.CanvasObject{
 		v.text(Gauge, "Gauge", "what does the needle show, and in which unit?", gauge, &gauge.Text),
-		v.text(Flow, "Flow", "as the flow meter stands now", flow, &flow.Text),
+		v.text(Flow, "Flow", "as the flow meter stands now; of a pulse device: setting 2", flow, &flow.Text),
+		v.text(Pulse, "A breath", gas.PulseExample+"; left open, as it was ordered", pulse, pulse),
 		v.pick(Worse, "Breathless", "blue, confused, worse: emergency number first", widgets.Option{Value: "no", Label: "no"}, widgets.Option{Value: "yes", Label: "yes"}),
-		v.pick(Size, "Size", "the letter on its label; left open, the sizes in the house count", letters...),
+		v.text(Size, "Size", "the letter on its label; left open, the sizes in the house count", size, size),
 		v.text(Near, "Where", "area, town or street; in the book? Ctrl+F, then F7 on their page", near, near),
 	}
 }
@@ -106,7 +101,7 @@ func (v *View) layout() {
 	v.page = widgets.NewButton("Their page   F4", v.model.OpenPage)
 	head := container.New(layout.NewCustomPaddedVBoxLayout(-6), v.name, v.numbers)
 	left := container.NewBorder(head, container.NewBorder(nil, nil, v.page, nil, v.save), nil, nil, container.NewVScroll(form))
-	v.content = container.NewGridWithColumns(2, left, container.NewPadded(container.NewVScroll(v.card)))
+	v.content = container.NewGridWithColumns(2, left, container.NewVScroll(container.NewPadded(v.card)))
 }
 
 func (v *View) draw() {
@@ -135,15 +130,20 @@ func (v *View) draw() {
 	for key, f := range v.fields {
 		f.SetError(m.Wrong[key])
 	}
-	where := v.fields[Near]
-	where.Hidden = m.Known()
-	if where.Hidden {
-		where.Input().Hide() // Enter goes past what is hidden
-	} else {
-		where.Input().Show()
-	}
+	v.show(Near, !m.Known())
+	v.show(Pulse, m.Setting() != "")
 	v.card.SetData(answercard.Of(m.Answer))
 	v.content.Refresh()
+}
+
+// show shows a field, or hides it: Enter goes past what is hidden.
+func (v *View) show(key string, shown bool) {
+	f := v.fields[key]
+	if f.Hidden = !shown; shown {
+		f.Input().Show()
+	} else {
+		f.Input().Hide()
+	}
 }
 
 // Content returns what the window shows.
