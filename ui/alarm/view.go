@@ -106,7 +106,7 @@ func (v *View) layout() {
 	page := widgets.NewButton("Their page   F4", v.model.OpenPage)
 	head := container.New(layout.NewCustomPaddedVBoxLayout(-6), v.name, v.numbers)
 	left := container.NewBorder(head, container.NewBorder(nil, nil, page, nil, v.save), nil, nil, container.NewVScroll(form))
-	v.content = container.NewGridWithColumns(2, left, container.NewPadded(container.NewVScroll(v.card)))
+	v.content = container.NewGridWithColumns(2, left, container.NewVScroll(container.NewPadded(v.card)))
 }
 
 func (v *View) draw() {

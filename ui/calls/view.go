@@ -88,8 +88,8 @@ func (v *View) layout() {
 	head := container.New(layout.NewCustomPaddedVBoxLayout(-6), v.name, v.numbers, v.mind)
 	v.scroll = container.NewVScroll(v.call)
 	middle := container.NewBorder(head, container.NewVBox(container.NewGridWithColumns(3, v.none, other, page, gas, alarm), v.save), nil, nil, v.scroll)
-	right := container.NewVScroll(v.card)
-	v.content = container.New(thirds{}, left, container.NewPadded(middle), container.NewPadded(right))
+	right := container.NewVScroll(container.NewPadded(v.card))
+	v.content = container.New(thirds{}, left, container.NewPadded(middle), right)
 }
 
 // thirds gives the list a little less than the call and its meaning.
@@ -99,7 +99,7 @@ func (thirds) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 
 
 func (thirds) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	x := float32(0)
-	for i, share := range []float32{0.32, 0.36, 0.32} {
+	for i, share := range []float32{0.31, 0.36, 0.33} {
 		objects[i].Move(fyne.NewPos(x, 0))
 		objects[i].Resize(fyne.NewSize(size.Width*share, size.Height))
 		x += size.Width * share
