@@ -36,6 +36,8 @@ type Holding struct {
 
 	Gauge *inventory.Seen[gas.Pressure] `json:"gauge,omitempty"`
 	Hours *inventory.Seen[float64]      `json:"hours,omitempty"`
+	// Weight of a liquid vessel with what is in it.
+	Weight *inventory.Seen[gas.Kilograms] `json:"weight,omitempty"`
 	// From is the first reading of the hours meter on this loan.
 	From *inventory.Seen[float64] `json:"from,omitempty"`
 	// Breathed is how long the cylinder was breathed from since its reading,
@@ -43,6 +45,12 @@ type Holding struct {
 	Breathed time.Duration `json:"breathed,omitempty"`
 	// Emptied is how it stood before it was read empty while it was breathed from.
 	Emptied *Stood `json:"emptied,omitempty"`
+}
+
+// lastRead is what was last read on something that holds gas.
+type lastRead struct {
+	gauge  *inventory.Seen[gas.Pressure]
+	weight *inventory.Seen[gas.Kilograms]
 }
 
 // Stood is a reading of a cylinder with how long it was breathed from since, up
@@ -126,7 +134,7 @@ type Care struct {
 
 	// read is what was last read on things not in the kit, while folding: a
 	// cylinder is left with the reading it has.
-	read map[inventory.ItemID]*inventory.Seen[gas.Pressure]
+	read map[inventory.ItemID]lastRead
 	turn inventory.Fact // the last start, switch or stop, while folding
 }
 

@@ -6,13 +6,12 @@ import (
 	"time"
 
 	"lungwort/inventory"
-	"lungwort/inventory/gas"
 )
 
 // FoldCare returns what the facts about one person, and about every item the
 // person ever had, say of the person, whatever order they come in.
 func FoldCare(id inventory.PersonID, facts []inventory.Fact) Care {
-	c := Care{Person: id, Phase: Known, read: make(map[inventory.ItemID]*inventory.Seen[gas.Pressure])}
+	c := Care{Person: id, Phase: Known, read: make(map[inventory.ItemID]lastRead)}
 	standing := inventory.Standing(facts)
 	for _, f := range standing {
 		if f.Person == id {

@@ -14,12 +14,12 @@ func (c *Care) kit(f inventory.Fact) {
 	case *inventory.Lent:
 		c.drop(f)
 		if f.Person == c.Person {
-			c.Kit = append(c.Kit, Holding{Item: f.Item, Spec: s.Spec, Role: s.Role, Since: f.Happened, Gauge: c.read[f.Item]})
+			c.Kit = append(c.Kit, c.come(f, s.Spec, s.Role))
 		}
 	case *inventory.Handed:
 		c.drop(f)
 		if f.Person == c.Person {
-			c.Kit = append(c.Kit, Holding{Item: f.Item, Spec: s.Spec, Role: s.Role, Since: f.Happened, Gauge: c.read[f.Item]})
+			c.Kit = append(c.Kit, c.come(f, s.Spec, s.Role))
 		}
 	case *inventory.Serving:
 		if h := c.holding(f.Item); h != nil && f.Person == c.Person {
@@ -36,6 +36,12 @@ func (c *Care) kit(f inventory.Fact) {
 	case *inventory.Collected, *inventory.Returned, *inventory.LeftAt, *inventory.Cleared, *inventory.Moved:
 		c.drop(f)
 	}
+}
+
+// come is a thing as it comes into the home, with what was read on it before.
+func (c *Care) come(f inventory.Fact, spec inventory.Spec, role inventory.Role) Holding {
+	last := c.read[f.Item]
+	return Holding{Item: f.Item, Spec: spec, Role: role, Since: f.Happened, Gauge: last.gauge, Weight: last.weight}
 }
 
 // bookBreathing adds the time since the last switch to the cylinder in use.
@@ -61,14 +67,19 @@ func (c *Care) observe(s *inventory.Observed, f inventory.Fact) {
 	h := c.holding(f.Item)
 	if s.Gauge != nil {
 		seen := &inventory.Seen[gas.Pressure]{Value: *s.Gauge, At: f.Happened, Told: s.Told, Fact: f.ID, Temperature: s.Temperature}
-		if c.read != nil {
-			c.read[f.Item] = seen
-		}
+		c.lastly(f.Item, func(last *lastRead) { last.gauge = seen })
 		if h != nil {
 			c.learn(*h, seen)
 			was := *h
 			h.Gauge, h.Breathed = seen, 0
 			c.emptied(was, h)
+		}
+	}
+	if s.Weight != nil {
+		seen := &inventory.Seen[gas.Kilograms]{Value: *s.Weight, At: f.Happened, Told: s.Told, Fact: f.ID}
+		c.lastly(f.Item, func(last *lastRead) { last.weight = seen })
+		if h != nil {
+			h.Weight = seen
 		}
 	}
 	if h == nil {
@@ -79,6 +90,15 @@ func (c *Care) observe(s *inventory.Observed, f inventory.Fact) {
 		if h.From == nil {
 			h.From = h.Hours
 		}
+	}
+}
+
+// lastly keeps what was read, for when the thing comes into the home.
+func (c *Care) lastly(id inventory.ItemID, take func(*lastRead)) {
+	if c.read != nil {
+		last := c.read[id]
+		take(&last)
+		c.read[id] = last
 	}
 }
 

@@ -155,6 +155,14 @@ func (c Care) agreed(now time.Time) (first time.Time) {
 
 // gasLine returns what is in the home in words: "2 E 1,400 psi read 15:50".
 func (h Home) gasLine(now time.Time) string {
+	if liquid := h.Care.LiquidLine(now); liquid != "" {
+		return h.cylinderLine(now) + "; " + liquid
+	}
+	return h.cylinderLine(now)
+}
+
+// cylinderLine returns what cylinders are there, with the reading and its age.
+func (h Home) cylinderLine(now time.Time) string {
 	if r, is := h.Care.Refused(TheBackup, now); is && inUse(h.Care) < 0 {
 		return "no backup: refused " + Clock(r.At, now)
 	}
@@ -206,6 +214,9 @@ func (c Care) BackupTask(p Programme, at time.Time) (Tasked, bool) {
 	open := func(t OpenTask) bool { return t.Backup || t.Tasked.Task == Deliver }
 	if _, refused := c.Refused(TheBackup, at); refused || c.Phase != Running || slices.ContainsFunc(c.Tasks, open) {
 		return Tasked{}, false
+	}
+	if until, _, known := c.liquid(); known && until.Sub(at) >= p.BackupHours {
+		return Tasked{}, false // it needs no mains
 	}
 	cover, known := c.Cover(p)
 	if !known || cover >= p.BackupHours {

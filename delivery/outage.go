@@ -99,7 +99,7 @@ func byEnd(a, b OutageHome) int {
 }
 
 func (o OutagePlan) home(p Programme, w Watch) OutageHome {
-	h := OutageHome{Watch: w, Contact: w.Care.contact(o.Cut.ID), Known: w.Forecast.Known, Size: unseen}
+	h := OutageHome{Watch: w, Contact: w.Care.contact(o.Cut.ID), Known: w.Forecast.Known || w.Care.outlasts(o.At), Size: unseen}
 	_, h.Flow = w.Care.Flow()
 	i := inUse(w.Care)
 	if h.NoBackup = i < 0; !h.NoBackup {
@@ -121,6 +121,7 @@ func (o OutagePlan) covered(h OutageHome) (cover time.Duration, ends, saved time
 	if !h.Known || !(h.Flow > 0) {
 		return 0, time.Time{}, time.Time{}
 	}
+	liquid, _, _ := h.Care.liquid()
 	at := func(flow gas.Flow) time.Duration {
 		return time.Duration(math.Floor(float64(h.Forecast.Litres/gas.Litres(flow))+1e-6)) * time.Minute
 	}
@@ -129,10 +130,12 @@ func (o OutagePlan) covered(h OutageHome) (cover time.Duration, ends, saved time
 	if h.Care.Breathes == FromCylinder {
 		begins = o.At // the gas is in use already
 	}
+	from := later(begins, liquid) // a vessel needs no mains: the cylinders come after it
 	if seen := h.Contact.Flow; h.Contact.Found == FoundSaving && seen != nil && *seen > 0 {
-		saved = begins.Add(at(*seen))
+		saved = from.Add(at(*seen))
 	}
-	return cover, begins.Add(cover), saved
+	ends = from.Add(cover)
+	return ends.Sub(begins), ends, saved
 }
 
 // judge says in one word how the home comes through.

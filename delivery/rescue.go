@@ -201,6 +201,9 @@ func distance(metres int64) string {
 func (c Care) others(p Programme, flow gas.Flow, now time.Time) []string {
 	first := inUse(c)
 	var list []string
+	if until, seen, known := c.liquid(); known && until.After(now) {
+		list = append(list, fmt.Sprintf("Let them change to the liquid vessel there, weighed %s: %s at the least", Clock(seen.At, now), Spell(until.Sub(now))))
+	}
 	for i, h := range c.Kit {
 		size, ok := p.SizeOf(h.Spec)
 		if i == first || h.Spec.Kind != inventory.Cylinder || !ok || h.Gauge == nil || h.Gauge.Value <= p.Reserve {

@@ -1,0 +1,2 @@
+-- A person's record keeps what a liquid vessel in the home weighed: books are
+-- folded anew.
