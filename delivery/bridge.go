@@ -35,6 +35,7 @@ type Bridge struct {
 	Arrives  time.Time // the delivery at the home; zero: not planned
 	SetUp    time.Duration
 	WarmUp   time.Duration
+	Thin     string // what the machine may lack so high above the sea
 	Margin   float64
 	Reserve  gas.Pressure
 	Sizes    gas.Table    // of the programme
@@ -102,6 +103,9 @@ func (b Bridge) Answer(p Programme) (BridgeAnswer, error) {
 	}
 	if !b.WayKnown {
 		a.Assumed = append(a.Assumed, fmt.Sprintf("the way home is not known: %s taken", Spell(b.Ride)))
+	}
+	if b.Thin != "" {
+		a.Assumed = append(a.Assumed, b.Thin)
 	}
 	a.Assumed = append(a.Assumed, NoFlowAdvice)
 	if b.NoMains != "" {

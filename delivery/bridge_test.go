@@ -1,6 +1,7 @@
 package delivery_test
 
 import (
+	"math"
 	"testing"
 	"time"
 
@@ -253,6 +254,25 @@ func TestNoMainsIsNoBridge(t *testing.T) {
 	a, err = b.Answer(delivery.NewProgramme())
 	require.NoError(t, err)
 	assert.Contains(t, a.Assumed, "mains power at the home, which nobody asked about: ask")
+}
+
+// One home machine of four fell from 93 to 89 % at 2,438 m (Bunel et al., High Alt
+// Med Biol 2016;17:370); lower down nothing is said.
+func TestThinAirIsSaid(t *testing.T) {
+	p := delivery.NewProgramme()
+	assert.Empty(t, p.Thin())
+	p.Highest = 2437
+	assert.Empty(t, p.Thin())
+	p.Highest = 2600
+	b := friday(1800)
+	b.Thin = p.Thin()
+	a, err := b.Answer(p)
+	require.NoError(t, err)
+	assert.Contains(t, a.Assumed, "homes lie up to 2600 m high: at 2438 m one machine of four fell from 93 to 89 % oxygen (High Alt Med Biol 2016); measure at the door, the manual says how high it may stand")
+	for _, metres := range []float64{math.NaN(), -501, 6001} {
+		p.Highest = metres
+		assert.ErrorContains(t, p.Check(), "m above the sea", metres)
+	}
 }
 
 func with(n delivery.NightCall, change func(*delivery.NightCall)) delivery.NightCall {

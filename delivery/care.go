@@ -36,6 +36,8 @@ type Holding struct {
 
 	Gauge *inventory.Seen[gas.Pressure] `json:"gauge,omitempty"`
 	Hours *inventory.Seen[float64]      `json:"hours,omitempty"`
+	// Oxygen is what a concentrator was last found to give, in percent.
+	Oxygen *inventory.Seen[float64] `json:"oxygen,omitempty"`
 	// Weight of a liquid vessel with what is in it.
 	Weight *inventory.Seen[gas.Kilograms] `json:"weight,omitempty"`
 	// From is the first reading of the hours meter on this loan.

@@ -85,6 +85,9 @@ func (c *Care) observe(s *inventory.Observed, f inventory.Fact) {
 	if h == nil {
 		return
 	}
+	if s.Oxygen != nil {
+		h.Oxygen = &inventory.Seen[float64]{Value: *s.Oxygen, At: f.Happened, Told: s.Told, Fact: f.ID}
+	}
 	if s.Hours != nil {
 		h.Hours = &inventory.Seen[float64]{Value: *s.Hours, At: f.Happened, Told: s.Told, Fact: f.ID}
 		if h.From == nil {

@@ -48,6 +48,9 @@ func (d Discharge) Bridge(v View) (Bridge, error) {
 	if err != nil {
 		return b, err
 	}
+	if brings {
+		b.Thin = p.Thin()
+	}
 	b.Unasked = brings && address.Mains == ""
 	if brings && address.Mains == MainsNo {
 		b.NoMains = address.Where()

@@ -89,10 +89,7 @@ func (h Home) cylinders(p Programme) []depletion.Cylinder {
 				used = 0
 			}
 			if used > 0 {
-				t := gas.Room
-				if c.Temperature != nil {
-					t = *c.Temperature
-				}
+				t := depletion.Warmth(c.Temperature, gas.Room)
 				full := size.ContentsAt(c.Gauge, t)
 				c.Gauge = size.GaugeFor(max(0, full-used), t)
 				used = max(0, used-full)
@@ -243,7 +240,7 @@ func (c Care) Cover(p Programme) (cover time.Duration, known bool) {
 		if !cylinder.Known {
 			return 0, false
 		}
-		plan, err := gas.PlanMinutes(cylinder.Size, cylinder.Gauge, p.Reserve, rest, gas.Room)
+		plan, err := gas.PlanMinutes(cylinder.Size, cylinder.Gauge, p.Reserve, rest, depletion.Warmth(cylinder.Temperature, gas.Room))
 		if err != nil {
 			return 0, false
 		}

@@ -49,6 +49,20 @@ func (p Programme) WarmestFor(s inventory.Spec) (limit gas.Celsius, rests string
 	return p.Warmest, fmt.Sprintf("machines are made for rooms up to %.0f °C (%s; the manual decides)", float64(p.Warmest), practice)
 }
 
+// high is from where on thin air is spoken of, in metres: 8,000 ft, where one of
+// four home machines fell from 93 to 89 % (Bunel et al., High Alt Med Biol
+// 2016;17:370).
+const high = 2438
+
+// Thin says what a machine may lack in homes as high as the programme's; empty
+// where they lie lower.
+func (p Programme) Thin() string {
+	if p.Highest < high {
+		return ""
+	}
+	return fmt.Sprintf("homes lie up to %.0f m high: at %d m one machine of four fell from 93 to 89 %% oxygen (High Alt Med Biol 2016); measure at the door, the manual says how high it may stand", p.Highest, high)
+}
+
 func source(text string) string {
 	if text == "" {
 		return "no source given"

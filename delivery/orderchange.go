@@ -40,7 +40,7 @@ func (q OrderChange) Answer(p Programme) Answer {
 		a.Do = append(a.Do, "A backup task opens with the order: bring gas")
 	} else if !known {
 		worse(depletion.Unknown, "the cover at the new flow is not known")
-		a.Do = append(a.Do, "Ask for a gauge reading, and for a flow where a pulse setting is ordered")
+		a.Do = append(a.Do, q.missing())
 	}
 	if err := q.New.Check(); err != nil {
 		worse(depletion.Unknown, "incomplete: "+firstSentence(err))
@@ -48,6 +48,10 @@ func (q OrderChange) Answer(p Programme) Answer {
 		a.Assumed = append(a.Assumed, "24 h a day, continuous, where the order does not say")
 	}
 	q.machine(&a, worse)
+	q.delivers(&a, worse)
+	if thin := p.Thin(); thin != "" {
+		a.Assumed = append(a.Assumed, thin)
+	}
 	if left := q.unnamed(); len(left) > 0 {
 		a.Do = append(a.Do, fmt.Sprintf("Ask the prescriber whether %s stay: the order does not name them, and nothing is taken until somebody confirms", strings.Join(left, ", ")))
 	}
@@ -167,6 +171,31 @@ func (q OrderChange) machine(a *Answer, worse func(depletion.Verdict, string)) {
 	a.Do = slices.Insert(a.Do, 0, next)
 }
 
+// usualOxygen is the least a machine in order gives: 90 to 96 % in the WHO and
+// UNICEF technical specifications for oxygen therapy devices, 2019.
+const usualOxygen = 90
+
+// delivers judges what oxygen the machine gives: nearer its rating it gives
+// less, so that a new flow asks for a new measurement.
+func (q OrderChange) delivers(a *Answer, worse func(depletion.Verdict, string)) {
+	held, has := q.Care.Concentrator()
+	if _, small := TooSmall(held.Spec, q.New); !has || small {
+		return
+	}
+	full, flow, last := q.New.Highest() >= held.Spec.Rated && held.Spec.Rated > 0, q.New.Highest(), "nothing was measured yet"
+	if seen := held.Oxygen; seen != nil {
+		last = fmt.Sprintf("it gave %.0f %% %s", seen.Value, Clock(seen.At, q.At))
+		a.Facts = append(a.Facts, "oxygen of the machine: "+last)
+		if seen.Value < usualOxygen {
+			worse(depletion.Tight, fmt.Sprintf("the machine gave %.0f %% oxygen, %d to 96 is usual", seen.Value, usualOxygen))
+			full = true
+		}
+	}
+	if full {
+		a.Do = append(a.Do, fmt.Sprintf("Measure its oxygen at %s at the next visit: %s; under %d %% it is swapped", flow, last, PurityFloor))
+	}
+}
+
 // cylinders returns the cylinders that count as backup.
 func (q OrderChange) cylinders(p Programme) []depletion.Cylinder {
 	return Home{Care: q.Care}.cylinders(p)
@@ -197,11 +226,19 @@ func (q OrderChange) cover(p Programme, a *Answer) (after time.Duration, known b
 	return after, true
 }
 
+// missing says what to ask for where the cover is not known.
+func (q OrderChange) missing() string {
+	if q.New.untold() {
+		return "Ask for the mL a breath of the device at this setting, from its papers, and the breaths a minute; or for a flow"
+	}
+	return "Ask for a gauge reading"
+}
+
 // lasts returns the planning time of the cylinders in the house at a flow.
 func (q OrderChange) lasts(p Programme, flow gas.Flow) (time.Duration, bool) {
 	var sum time.Duration
 	for _, c := range q.cylinders(p) {
-		plan, err := gas.PlanMinutes(c.Size, c.Gauge, p.Reserve, flow, gas.Room)
+		plan, err := gas.PlanMinutes(c.Size, c.Gauge, p.Reserve, flow, depletion.Warmth(c.Temperature, gas.Room))
 		if !c.Known || err != nil {
 			return 0, false
 		}

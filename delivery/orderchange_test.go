@@ -1,6 +1,8 @@
 package delivery_test
 
 import (
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -50,6 +52,38 @@ func TestOrderChange(t *testing.T) {
 		assert.Contains(t, said, c.says, name)
 		assert.Contains(t, a.Assumed, delivery.NoFlowAdvice, name)
 	}
+}
+
+// What the machine was found to give counts: 90 to 96 % is usual (WHO and UNICEF
+// technical specifications for oxygen therapy devices, 2019), and at its rating
+// it is measured again.
+func TestOrderChangeMindsWhatTheMachineGives(t *testing.T) {
+	p := delivery.NewProgramme()
+	at := func(percent float64, flow gas.Flow) delivery.Answer {
+		care := dark("A", 2, 2000).Care
+		if i := slices.IndexFunc(care.Kit, func(h delivery.Holding) bool { return h.Spec.Kind == inventory.Concentrator }); percent > 0 {
+			care.Kit[i].Oxygen = &inventory.Seen[float64]{Value: percent, At: told.Add(-time.Hour)}
+		}
+		return delivery.OrderChange{Care: care, New: delivery.Ordered{Rest: flow, Hours: 24}, At: told}.Answer(p)
+	}
+	measure := func(a delivery.Answer) string {
+		i := slices.IndexFunc(a.Do, func(s string) bool { return strings.HasPrefix(s, "Measure its oxygen") })
+		if i < 0 {
+			return ""
+		}
+		return a.Do[i]
+	}
+	fine := at(94, 2)
+	assert.Equal(t, depletion.Holds, fine.Verdict)
+	assert.Contains(t, fine.Facts, "oxygen of the machine: it gave 94 % "+delivery.Clock(told.Add(-time.Hour), told))
+	assert.Empty(t, measure(fine))
+	low := at(84, 2)
+	assert.Equal(t, depletion.Tight, low.Verdict)
+	assert.Equal(t, "the machine gave 84 % oxygen, 90 to 96 is usual", low.Title)
+	assert.Contains(t, measure(low), "at 2 L/min at the next visit: it gave 84 %")
+	assert.Contains(t, measure(at(94, 10)), "at 10 L/min at the next visit: it gave 94 %", "at its rating")
+	assert.Contains(t, measure(at(0, 10)), "nothing was measured yet")
+	assert.Empty(t, measure(at(0, 2)))
 }
 
 // Each thing in the house is listed with what becomes of it.

@@ -172,6 +172,7 @@ func (o OutagePlan) assumed(p Programme) []string {
 		fmt.Sprintf("gas counted at the highest flow ordered or seen, %s kept in each cylinder", p.Reserve),
 		fmt.Sprintf("more than %.0f L in one home counts as too much to bring; the local fire code decides", float64(roomLimit)),
 	}
+	list = append(list, fmt.Sprintf("a machine stops with the power; back on, it needs its %s of warm-up before the cylinder is closed", Spell(p.WarmUp)))
 	if o.Cut.Until.IsZero() && o.Cut.ID != 0 {
 		list = append(list, "nobody knows when power is back")
 	}

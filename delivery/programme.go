@@ -137,7 +137,8 @@ type Programme struct {
 	Tariff     float64     `json:"tariff,omitempty"` // of a kilowatt-hour, in the money of the place; zero: asked
 	WattsLeast gas.Watts   `json:"watts_least"`      // for each L/min
 	WattsMost  gas.Watts   `json:"watts_most"`
-	Warmest    gas.Celsius `json:"warmest"` // room
+	Warmest    gas.Celsius `json:"warmest"`           // room
+	Highest    float64     `json:"highest,omitempty"` // home above the sea, in metres; zero: not said
 	Machines   []Machine   `json:"machines,omitempty"`
 	// Bench is what the bench looks at, by kind; empty: the steps that come
 	// with the program.

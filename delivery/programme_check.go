@@ -27,6 +27,8 @@ func (p Programme) Check() error {
 		return bad("The reserve is under zero.", "Choose 0 psi or more; 200 psi is the default.")
 	case p.Tariff < 0 || p.WattsLeast < 0 || p.WattsMost < p.WattsLeast:
 		return bad("The power of the concentrators can't be.", "The least is not under zero, and the most not under the least.")
+	case !(p.Highest >= -500) || p.Highest > 6000:
+		return bad(fmt.Sprintf("No home lies %g m above the sea.", p.Highest), "Give metres, or 0 where it does not matter.")
 	case p.SpeedKmh <= 0 || p.Detour < 1:
 		return bad("Driving speed or detour factor can't be.", "Speed over 0 km/h, detour 1 or more.")
 	case p.Calls.Every < 1 || p.Calls.Daily < 0 || p.Calls.WelfareTries < 1:

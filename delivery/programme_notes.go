@@ -39,6 +39,7 @@ func Notes() []Note {
 		{"watts_least", "A concentrator takes, for each L/min, at the least", "from memory of machines rated 5 and 10 L/min; the plate decides"},
 		{"watts_most", "and at the most", "under 70 W for each L/min is required by WHO and UNICEF (technical specifications for oxygen therapy devices, 2019)"},
 		{"warmest", "Warmest room for a concentrator", practice + "; the manual of the model decides"},
+		{"highest", "Highest home above the sea", "your map; from 2,438 m (8,000 ft) on one of four machines gave less oxygen (High Alt Med Biol 2016;17:370)"},
 		{"plant_time", "Own cylinders at the plant", practice},
 		{"fire_metres", "Distance from flames", "3 m (10 ft) in fire-service leaflets; others say 1.5 to 4.5 m: local fire code decides"},
 		{"first_call", "First call after", "12 to 18 h in published discharge protocols (JAMA Netw Open 2021)"},

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"lungwort/delivery/depletion"
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
 )
@@ -209,7 +210,7 @@ func (c Care) others(p Programme, flow gas.Flow, now time.Time) []string {
 		if i == first || h.Spec.Kind != inventory.Cylinder || !ok || h.Gauge == nil || h.Gauge.Value <= p.Reserve {
 			continue
 		}
-		if plan, err := gas.PlanMinutes(size, h.Gauge.Value, p.Reserve, flow, gas.Room); err == nil {
+		if plan, err := gas.PlanMinutes(size, h.Gauge.Value, p.Reserve, flow, depletion.Warmth(h.Gauge.Temperature, gas.Room)); err == nil {
 			list = append(list, fmt.Sprintf("Let them change to the other %s there, %s %s %s: %s",
 				size.Letter, h.Gauge.Value, h.Gauge.How(), Clock(h.Gauge.At, now), Spell(time.Duration(plan.Minutes)*time.Minute)))
 		}

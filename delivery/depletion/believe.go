@@ -89,7 +89,7 @@ func (h Household) course(b belief, in gas.Litres, p priors, share, pace, spread
 
 // used returns the litres between the two gauges.
 func (u Use) used(l Limits) float64 {
-	return float64(u.Size.ContentsAt(u.Before, or(u.BeforeAt, l.Temperature)) - u.Size.ContentsAt(u.After, or(u.AfterAt, l.Temperature)))
+	return float64(u.Size.ContentsAt(u.Before, Warmth(u.BeforeAt, l.Temperature)) - u.Size.ContentsAt(u.After, Warmth(u.AfterAt, l.Temperature)))
 }
 
 // leastPart is the part of the flow in force under which a use is not

@@ -134,7 +134,7 @@ func (h Household) doubts(c Cylinder, breathed bool) string {
 
 // add counts a cylinder in and returns the litres in it.
 func (s *stock) add(c Cylinder, flow gas.Flow, l Limits, p priors) (gas.Litres, error) {
-	t := or(c.Temperature, l.Temperature)
+	t := Warmth(c.Temperature, l.Temperature)
 	plan, err := gas.PlanMinutes(c.Size, c.Gauge, l.Reserve, flow, t)
 	if err != nil {
 		return 0, err
@@ -154,8 +154,8 @@ func (s *stock) add(c Cylinder, flow gas.Flow, l Limits, p priors) (gas.Litres, 
 	return in, nil
 }
 
-// or returns the temperature noted, else the usual one.
-func or(noted *gas.Celsius, usual gas.Celsius) gas.Celsius {
+// Warmth returns the temperature noted with a reading, else the usual one.
+func Warmth(noted *gas.Celsius, usual gas.Celsius) gas.Celsius {
 	if noted != nil {
 		return *noted
 	}

@@ -36,6 +36,9 @@ func GasChart(w delivery.Watch, facts []inventory.Fact, runs []delivery.Run, p d
 	for _, cut := range w.Cuts {
 		c.Outages = append(c.Outages, scene.Span{From: cut.From, To: cut.Until})
 	}
+	for _, t := range w.Care.Trips {
+		c.Trips = append(c.Trips, scene.ChartTrip{Span: scene.Span{From: t.From, To: t.Until}, Where: t.Where})
+	}
 	c.From, c.To = reach(c, w, now)
 	return c
 }
@@ -67,7 +70,7 @@ func forecast(w delivery.Watch, now time.Time) []scene.ChartForecast {
 	case !f.Known || litres == 0:
 		return nil
 	case w.Home.Source == depletion.OnConcentrator:
-		return flat(litres, now, firstCut(w.Cuts, now))
+		return flat(litres, now, firstDated(w, now))
 	case !f.High.After(f.Start):
 		return nil
 	}
@@ -98,13 +101,18 @@ func flat(litres float64, now, until time.Time) []scene.ChartForecast {
 	}
 }
 
-// firstCut returns when the power goes next, at most so far ahead as the
-// chart reaches.
-func firstCut(cuts []delivery.PowerCut, now time.Time) time.Time {
+// firstDated returns when the gas is next needed for a reason that is known: the
+// power goes, a trip begins; at most so far ahead as the chart reaches.
+func firstDated(w delivery.Watch, now time.Time) time.Time {
 	until := now.Add(daysAhead)
-	for _, c := range cuts {
+	for _, c := range w.Cuts {
 		if c.From.Before(until) {
 			until = c.From
+		}
+	}
+	for _, t := range w.Care.Trips {
+		if t.Until.After(now) && t.From.Before(until) {
+			until = t.From
 		}
 	}
 	return until
@@ -196,7 +204,7 @@ func (h *house) hear(f inventory.Fact) (seen, told bool) {
 	case *inventory.Observed:
 		size, here := h.sizes[f.Item]
 		if here && s.Gauge != nil {
-			h.litres[f.Item] = float64(size.ContentsAt(*s.Gauge, gas.Room))
+			h.litres[f.Item] = float64(size.ContentsAt(*s.Gauge, depletion.Warmth(s.Temperature, gas.Room)))
 			return true, s.Told
 		}
 	}

@@ -139,6 +139,39 @@ func TestGasChartIsFlatWhileTheConcentratorRuns(t *testing.T) {
 	assert.Equal(t, []scene.Span{{From: noon.Add(20 * time.Hour), To: noon.Add(24 * time.Hour)}}, c.Outages)
 }
 
+// A cold gauge is no leak: 1,705 psi at -10 °C are the 2,000 psi of a warm room.
+func TestGasChartMindsTheCold(t *testing.T) {
+	cold := gauge(gas.PSI(1705), false)
+	cold.Temperature = new(gas.Celsius(-10))
+	var b told
+	b.at(-9, "", &delivery.Ordered{Rest: 2, Hours: 24}).at(-9, "", &delivery.Discharged{Opened: noon.Add(-9 * time.Hour)}).
+		at(-8, "e", lent("US-E")).at(-8, "e", gauge(gas.PSI(2000), false)).at(-6, "e", cold).at(-4, "e", gauge(gas.PSI(2000), false))
+	c := paperwork.GasChart(watch(t, b.facts, noon), b.facts, nil, delivery.NewProgramme(), noon)
+	require.Len(t, c.Readings, 3)
+	assert.InDelta(t, c.Readings[0].Litres, c.Readings[1].Litres, 2, "the same gas")
+	assert.Equal(t, c.Readings[0].Litres, c.Readings[2].Litres)
+}
+
+// A trip on the cylinder is on the chart, and the gas is flat only until it.
+func TestGasChartShowsTrips(t *testing.T) {
+	e, _ := gas.LookUp("US-E")
+	var b told
+	b.at(-50, "", &delivery.Ordered{Rest: 2, Hours: 24}).
+		at(-50, "m", &inventory.Lent{Role: inventory.InUse, Spec: inventory.Spec{Kind: inventory.Concentrator, Rated: 5}}).
+		at(-50, "", &delivery.Switched{To: delivery.FromConcentrator}).
+		at(-49, "e", lent("US-E")).at(-49, "e", gauge(e.Service, false)).
+		at(-1, "", &delivery.TripBooked{From: noon.Add(5 * time.Hour), Until: noon.Add(8 * time.Hour), Where: "clinic"})
+	c := paperwork.GasChart(watch(t, b.facts, noon), b.facts, nil, delivery.NewProgramme(), noon)
+	require.Len(t, c.Trips, 1)
+	assert.Equal(t, noon.Add(5*time.Hour), c.Forecast[len(c.Forecast)-1].At)
+	var rows []string
+	for _, r := range c.Rows() {
+		rows = append(rows, r.What)
+	}
+	assert.Contains(t, rows, "leaves on a trip: clinic")
+	assert.Contains(t, rows, "back from the trip, as planned")
+}
+
 func TestLifeLine(t *testing.T) {
 	var b told
 	b.at(-90, "e", &inventory.Enrolled{Spec: inventory.Spec{Kind: inventory.Cylinder, Size: "US-E"}}).

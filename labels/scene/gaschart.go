@@ -17,7 +17,8 @@ type ChartData struct {
 	ActBy         time.Time
 	Visits        []ChartVisit // the first is the help that counts against act-by
 	Outages       []Span
-	Hint          string // beside the unit, for the screen: the key that shows a table; opens as Spot HintKey
+	Trips         []ChartTrip // away from home on the cylinder
+	Hint          string      // beside the unit, for the screen: the key that shows a table; opens as Spot HintKey
 }
 
 // HintKey is the key of the spot on the hint.
@@ -45,6 +46,12 @@ type ChartVisit struct {
 	Says string
 }
 
+// ChartTrip is the time somebody is away on the cylinder, and where.
+type ChartTrip struct {
+	Span
+	Where string
+}
+
 // chart is a gas chart while it is drawn.
 type chart struct {
 	ChartData
@@ -65,7 +72,7 @@ const (
 
 // GasChart draws readings as dots joined by a line, the forecast as gas that
 // fades from its safe end over its middle to its far end, act-by as a notch,
-// visits as flags, and hatching where the power is out.
+// visits as flags, hatching where the power is out, and a bracket for a trip.
 func GasChart(data ChartData, w, h float64) Scene {
 	c := &chart{ChartData: data, Scene: Scene{W: w, H: h}}
 	span := data.To.Sub(data.From)
@@ -79,6 +86,10 @@ func GasChart(data ChartData, w, h float64) Scene {
 	c.times()
 	for _, o := range data.Outages {
 		c.hatching(o)
+	}
+	for _, t := range data.Trips {
+		from, to := c.within(t.Span)
+		c.add(bracket(from, to, c.bottom-13)...)
 	}
 	c.reserve()
 	c.forecast()
@@ -163,14 +174,20 @@ func (c *chart) times() {
 }
 
 func (c *chart) hatching(o Span) {
-	from, to := c.left, c.right
-	if !o.From.IsZero() {
-		from = math.Max(from, c.x(o.From))
-	}
-	if !o.To.IsZero() {
-		to = math.Min(to, c.x(o.To))
-	}
+	from, to := c.within(o)
 	c.add(hatch(from, to, c.bottom-9, c.bottom-1, 8, 1)...)
+}
+
+// within returns where a stretch of time begins and ends on the plot.
+func (c *chart) within(s Span) (from, to float64) {
+	from, to = c.left, c.right
+	if !s.From.IsZero() {
+		from = math.Max(from, c.x(s.From))
+	}
+	if !s.To.IsZero() {
+		to = math.Min(to, c.x(s.To))
+	}
+	return from, to
 }
 
 func (c *chart) showsReserve() bool { return c.Reserve > 0 && c.Reserve < c.most }

@@ -158,6 +158,9 @@ func (c *chart) key() {
 	if len(c.Outages) > 0 {
 		k.say("power out", 30, func(x, mid float64) []Shape { return hatch(x, x+30, mid-4, mid+4, 7, 1) })
 	}
+	if len(c.Trips) > 0 {
+		k.say("on a trip", 24, func(x, mid float64) []Shape { return bracket(x, x+24, mid) })
+	}
 }
 
 // clock writes an instant as every picture does: weekday and local time.

@@ -2,6 +2,7 @@ package scene
 
 import (
 	"slices"
+	"strings"
 	"time"
 )
 
@@ -39,6 +40,10 @@ func (d ChartData) Rows() []ChartRow {
 	for _, o := range d.Outages {
 		say(o.From, "power out", Caution)
 		say(o.To, "power back, as told", Text)
+	}
+	for _, t := range d.Trips {
+		say(t.From, strings.TrimSuffix("leaves on a trip: "+t.Where, ": "), Caution)
+		say(t.To, "back from the trip, as planned", Text)
 	}
 	rows = slices.DeleteFunc(rows, func(r ChartRow) bool { return r.At.Before(d.From) || r.At.After(d.To) })
 	slices.SortStableFunc(rows, func(a, b ChartRow) int { return a.At.Compare(b.At) })

@@ -27,6 +27,16 @@ func hatch(from, to, top, bottom, pitch, width float64) []Shape {
 	return strokes
 }
 
+// bracket returns a level line with an upright at each end; nothing where it
+// has no length.
+func bracket(from, to, y float64) []Shape {
+	if to <= from {
+		return nil
+	}
+	const half = 4
+	return []Shape{Line{from, y, to, y, 2, Text, 0}, Line{from, y - half, from, y + half, 2, Text, 0}, Line{to, y - half, to, y + half, 2, Text, 0}}
+}
+
 // notch adds the act-by mark: a triangle that points into the bar, and a line
 // through it. Gone by, it stands at the left edge in the alarm ink.
 func (r *ribbon) notch() {

@@ -43,6 +43,9 @@ func TestGasChart(t *testing.T) {
 		{"gaschart-narrow", func(*scene.ChartData) {}, 330, 220},
 		{"gaschart-no-readings", func(d *scene.ChartData) { d.Readings, d.Forecast, d.Full, d.Reserve = nil, nil, 0, 0 }, 600, 260},
 		{"gaschart-bridge", bridge, 600, 280},
+		{"gaschart-trip", func(d *scene.ChartData) {
+			d.Trips = []scene.ChartTrip{{Span: scene.Span{From: in(24), To: in(30)}, Where: "clinic"}}
+		}, 760, 300},
 	} {
 		d := cylinderHome()
 		c.change(&d)

@@ -24,7 +24,7 @@ type (
 		Setting string          `act:"setting,optional" help:"of a pulse device; never a flow"`
 		Bolus   gas.Millilitres `act:"bolus,optional" help:"of the pulse device at this setting, as 16.5mL; left out: as ordered"`
 		Breaths float64         `act:"breaths,optional" help:"a minute, with a bolus"`
-		Worse  bool               `act:"worse,optional" help:"breathless, blue, confused: it overrides the numbers"`
+		Worse   bool            `act:"worse,optional" help:"breathless, blue, confused: it overrides the numbers"`
 	}
 	bridgeQuestion      = discharge
 	callsQuestion       struct{}

@@ -34,7 +34,7 @@ var fuzzed = map[string]string{
 	"delivery/paperwork.readTongue":      "labels/tongue.FuzzRead",
 	"delivery/route.ReadSolomon":         "FuzzReadSolomon",
 	"delivery/route.solutionCost":        "FuzzSolutionCost",
-	"inventory/gas.ParsePulse":            "FuzzParsePulse",
+	"inventory/gas.ParsePulse":           "FuzzParsePulse",
 	"inventory/gas.bareReading":          "FuzzParsePressure",
 	"inventory/gas.durationPart":         "FuzzParseDuration",
 	"inventory/gas.plausibleFlow":        "FuzzParseFlow",

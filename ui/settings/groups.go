@@ -47,7 +47,7 @@ func groups(now time.Time) []group {
 		{"Stock", "When the outlook says that a kind of thing runs short, and how soon more can be had; prices for the cost of a loan, in your own money.",
 			[]string{"shortage", "lead.bench", "lead.exchange", "lead.hire", "lead.buy", "prices.visit", "prices.fill", "prices.rental_day"}, nil},
 		{"Machines at home", "What concentrators take from the mains and what heat they bear: for the bill, and for a hot day. The plate and the manual of a model come first.",
-			[]string{"tariff", "watts_least", "watts_most", "warmest"}, []list{machines}},
+			[]string{"tariff", "watts_least", "watts_most", "warmest", "highest"}, []list{machines}},
 		{"Calls", "When people are called, and what is told the clinician of what they say.", []string{
 			"first_call", "calls.latest", "calls.daily", "calls.every", "calls.from", "calls.until", "calls.retry", "calls.welfare_tries", "calls.welfare",
 			"calls.use_days", "calls.use_share", "calls.review_days", "calls.review_spo2", "calls.review_flow"}, nil},

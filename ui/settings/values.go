@@ -42,6 +42,7 @@ var values = []value{
 	number("watts_least", "A concentrator takes, for each L/min, at the least", func(p *delivery.Programme) *float64 { return (*float64)(&p.WattsLeast) }, unit{"W", 1}),
 	number("watts_most", "and at the most", func(p *delivery.Programme) *float64 { return (*float64)(&p.WattsMost) }, unit{"W", 1}),
 	number("warmest", "Warmest room for a concentrator", func(p *delivery.Programme) *float64 { return (*float64)(&p.Warmest) }, unit{"°C", 1}),
+	number("highest", "Highest home above the sea", func(p *delivery.Programme) *float64 { return &p.Highest }, unit{"m", 1}),
 	stretch("turn_out", "On call: until at the vehicle", func(p *delivery.Programme) *time.Duration { return &p.TurnOut }),
 
 	chance("risk", "Accepted chance without oxygen", func(p *delivery.Programme) *float64 { return &p.Risk }),

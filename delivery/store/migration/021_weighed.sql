@@ -1,2 +1,2 @@
--- A person's record keeps what a liquid vessel in the home weighed: books are
--- folded anew.
+-- A person's record keeps what a liquid vessel in the home weighed and what
+-- oxygen the machine gave: books are folded anew.
