@@ -171,15 +171,20 @@ func (c course) widthAt(minutes float64) float64 {
 	return math.Sqrt(1/c.shape + 1/(c.steady*minutes))
 }
 
-// within returns x if it lies between low and high, and no further than a
-// few widths beyond an end while the other is open; else the middle.
+// within returns x if it lies between low and high, and no further than a few
+// widths beyond an end while the other is open. A step that does not leave an end
+// is a tenth of a width; between two ends it is the middle.
 func within(low, high, x, width float64) float64 {
-	const reach = 6 // widths
+	const reach, least = 6, 0.1 // widths
 	switch {
+	case math.IsInf(low, 0) && x < high:
+		return math.Max(x, high-reach*width)
 	case math.IsInf(low, 0):
-		return math.Min(high-0.1*width, math.Max(x, high-reach*width))
+		return high - least*width
+	case math.IsInf(high, 0) && x > low:
+		return math.Min(x, low+reach*width)
 	case math.IsInf(high, 0):
-		return math.Max(low+0.1*width, math.Min(x, low+reach*width))
+		return low + least*width
 	case low < x && x < high:
 		return x
 	}
