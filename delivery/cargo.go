@@ -203,10 +203,14 @@ func (p Programme) litres(kind inventory.Kind, code gas.SizeCode) int64 {
 		if !ok {
 			return 15
 		}
-		return int64(3*size.WaterVolume) + 1
+		return int64(3*size.Volume()) + 1
 	}
 	return 2
 }
+
+// unknownKg is what a cylinder of a size nobody knows counts: a large one, as long
+// as its size is not set.
+const unknownKg = 80
 
 // GrossKg returns the mass that counts against a vehicle's limit, rounded up:
 // the limit is on cylinders.
@@ -215,8 +219,8 @@ func (p Programme) GrossKg(kind inventory.Kind, code gas.SizeCode) int64 {
 		return 0
 	}
 	size, ok := p.Sizes.LookUp(code)
-	if !ok || size.GrossMass <= 0 {
-		return 10
+	if !ok {
+		return unknownKg
 	}
-	return int64(size.GrossMass) + 1
+	return int64(size.GrossAtMost()) + 1
 }
