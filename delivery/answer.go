@@ -14,7 +14,7 @@ import (
 // the same on screen, on paper and as JSON.
 type Answer struct {
 	Verdict depletion.Verdict `json:"verdict"`
-	Title   string            `json:"-"` // the verdict in full
+	Title   string            `json:"title"` // the verdict in full
 	// Low, Mid and High are the range of the number asked for, as words with
 	// their unit: "21 min".
 	Low  string `json:"low"`

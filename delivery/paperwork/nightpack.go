@@ -25,12 +25,31 @@ func (d Desk) NightPack(rows []delivery.Watch, ready []inventory.Item) paper.Nig
 	}
 	pack := paper.NightPack{
 		Head: d.head(code), Horizon: nightHorizon,
-		Duty: d.duty(), Stock: d.stock(ready),
+		Duty: d.duty(), Stock: d.stock(ready), Ring: d.ring(d.Programme.Ring(rows)),
 	}
 	for _, w := range rows {
 		pack.Households = append(pack.Households, d.household(w))
 	}
 	return pack
+}
+
+// ring returns the page a call is answered from.
+func (d Desk) ring(card delivery.RingCard) paper.RingCard {
+	page := paper.RingCard{Reserve: d.Programme.Reserve.String(), Line: card.Line, Bands: card.Bands}
+	for _, t := range card.Minutes {
+		table := paper.GaugeTable{Size: letter(t.Size.Code), Minutes: t.Minutes}
+		for _, gauge := range t.Gauges {
+			table.Gauges = append(table.Gauges, gauge.String())
+		}
+		for _, flow := range t.Flows {
+			table.Flows = append(table.Flows, fmt.Sprintf("%g", float64(flow)))
+		}
+		page.Minutes = append(page.Minutes, table)
+	}
+	for _, c := range card.Causes {
+		page.Causes = append(page.Causes, paper.AlarmCause(c))
+	}
+	return page
 }
 
 func (d Desk) duty() []paper.Duty {

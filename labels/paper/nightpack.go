@@ -10,14 +10,15 @@ import (
 )
 
 // NightPack is the state of every household on paper, for the person on call
-// when there is no network: most urgent first, then the names in order, then
-// lines to write on.
+// when there is no network: most urgent first, then a page to answer a call from,
+// then the names in order, then lines to write on.
 type NightPack struct {
 	Head
 	Horizon    time.Duration // how far the ribbons look ahead from Printed
 	Duty       []Duty        // who is on call, in the order to ring them
 	Stock      []SpareStock  // where full cylinders and machines are tonight
 	Households []Household   // most urgent first; printed in this order
+	Ring       RingCard      // to answer a call from
 }
 
 // Duty is one person on call.
@@ -66,6 +67,7 @@ func (n NightPack) Print(w io.Writer) (Result, error) {
 	s.newPage()
 	s.duty(n)
 	s.households(n)
+	s.ringCard(n.Ring)
 	s.finder(n.Households)
 	s.nightLog()
 	return s.finish(w)

@@ -30,6 +30,7 @@ func quilletNight(homes int) paper.NightPack {
 			{Where: "van 2, at Wen Tarrant's", What: "4 E full", Phone: "555-0115"},
 		},
 	}
+	pack.Ring = ringCard("D", "E", "M60", "H", "QI-BIG")
 	random := rand.New(rand.NewPCG(24, 11))
 	streets := []string{"Gull Row", "Kelp Street", "Slip House", "Upper Ness", "Harbour Lane", "Kiln Brae", "Chapel Steps", "Mill Croft"}
 	first := []string{"Ines", "Tobin", "Rhea", "Odd", "Selma", "Jory", "Pell", "Anwen", "Maud", "Ishbel"}
@@ -45,6 +46,28 @@ func quilletNight(homes int) paper.NightPack {
 			fmt.Sprintf("%s %d", streets[random.IntN(len(streets))], 1+random.IntN(40))))
 	}
 	return pack
+}
+
+// ringCard is a card with a table for each size.
+func ringCard(sizes ...string) paper.RingCard {
+	card := paper.RingCard{
+		Reserve: "200 psi", Bands: "hold 92 %; tell from 3 L/min; emergency from 4 L/min or under 90 %",
+		Line:   []string{"Nose: prongs in", "Along the tubing", "Every joint", "Humidifier", "Machine"},
+		Causes: []paper.AlarmCause{{Asks: "Is there light?", Told: "street dark", Is: "power is out", Do: "to the cylinder now"}, {Asks: "Is there light?", Told: "home dark", Is: "out in this home alone", Do: "somebody else there looks"}},
+	}
+	for _, size := range sizes {
+		card.Minutes = append(card.Minutes, paper.GaugeTable{Size: size, Flows: []string{"1", "2", "4"}, Gauges: []string{"500 psi", "2,000 psi"}, Minutes: [][]int{{84, 42, 21}, {504, 252, 640}}})
+	}
+	return card
+}
+
+func TestNightPackHasAPageToAnswerCallsFrom(t *testing.T) {
+	pdf, _ := mustPrint(t, quilletNight(12))
+	words := said(t, pdf)
+	for _, want := range []string{"Somebody rings: gas is ending", "emergency number first, whatever the gauge shows", "200 psi kept", "M60", "QI-BIG", "0:21", "8:24", "10 h",
+		"home dark", "somebody else there looks", "2 Along the tubing.", "hold 92 %"} {
+		assert.Contains(t, words, want)
+	}
 }
 
 func household(i int, verdict, name, street string) paper.Household {

@@ -67,7 +67,7 @@ func TestJSONKeys(t *testing.T) {
 	} {
 		run(t, append([]string{"act", act[0], "--book", book, "--at", friday}, act[1:]...)...)
 	}
-	answer := []string{"assumed", "do", "facts", "help", "high", "low", "mid", "verdict"}
+	answer := []string{"assumed", "do", "facts", "help", "high", "low", "mid", "title", "verdict"}
 	for _, c := range []struct {
 		args []string
 		want []string
