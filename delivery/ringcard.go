@@ -49,7 +49,9 @@ func (p Programme) Ring(homes []Watch) RingCard {
 			}
 		}
 	}
-	slices.SortFunc(sizes, func(a, b gas.Size) int { return cmp.Or(cmp.Compare(a.Contents, b.Contents), cmp.Compare(a.Code, b.Code)) })
+	slices.SortFunc(sizes, func(a, b gas.Size) int {
+		return cmp.Or(cmp.Compare(a.Contents, b.Contents), cmp.Compare(a.Code, b.Code))
+	})
 	for _, size := range sizes {
 		card.Minutes = append(card.Minutes, p.gaugeMinutes(size))
 	}

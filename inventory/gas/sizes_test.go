@@ -166,3 +166,15 @@ func TestOneCylinderByItsLabel(t *testing.T) {
 	require.NoError(t, err)
 	assert.Zero(t, small.Factor, "0.28 L/psi would be more than the label")
 }
+
+// Litres for each psi of cylinders of today, worked out from their published
+// contents and service pressures; the textbook factors of steel cylinders lie
+// under them.
+func TestFactorsOfTodaysCylinders(t *testing.T) {
+	for code, factor := range map[SizeCode]float64{"US-E": 0.338, "US-D": 0.211, "US-M6": 0.0745, "US-M9": 0.1266, "US-M60": 0.784} {
+		s, ok := LookUp(code)
+		require.True(t, ok, "%s", code)
+		assert.InEpsilon(t, factor, float64(s.Contents)/s.Service.PSI(), 0.01, "%s", code)
+		assert.Less(t, s.Factor, factor, "%s", code)
+	}
+}

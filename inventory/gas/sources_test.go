@@ -1,6 +1,7 @@
 package gas
 
 import (
+	"math"
 	"testing"
 	"time"
 
@@ -33,6 +34,31 @@ func TestOneSettingIsNotOneFlow(t *testing.T) {
 		minutes = append(minutes, m)
 	}
 	assert.Equal(t, []int{2562, 359, 350, 246}, minutes)
+}
+
+// The same at setting 5, and the portable concentrators of Chatburn and Williams,
+// Respir Care 2010;55:433, at setting 2 and 15 breaths: the one that gives most
+// empties a cylinder twice as fast and more.
+func TestHigherSettingsDifferAsMuch(t *testing.T) {
+	spread := func(breaths float64, boluses ...Millilitres) float64 {
+		low, high := math.MaxInt, 0
+		for _, bolus := range boluses {
+			m, err := Pulse{bolus, breaths}.Minutes(164)
+			require.NoError(t, err, "bolus %v", bolus)
+			low, high = min(low, m), max(high, m)
+		}
+		return float64(high) / float64(low)
+	}
+	assert.InDelta(t, 83.4/7.1, spread(20, 43.4, 7.1, 35.4, 83.4), 0.1)
+	assert.InDelta(t, 40.8/18.2, spread(15, 18.2, 40.8), 0.02)
+}
+
+// On exertion a conserver took 211.4 mL a minute where continuous flow took
+// 1,610.9: 7.6 to 1 (Tiep et al., demand oxygen delivery during exercise).
+func TestSavingsOfAConserver(t *testing.T) {
+	saving, err := Pulse{Bolus: 211.4 / 20, BreathsPerMinute: 20}.Uses()
+	require.NoError(t, err)
+	assert.InDelta(t, 7.6, 1.6109/float64(saving), 0.05)
 }
 
 func TestPulseRefusesWithoutBolusAndBreaths(t *testing.T) {
@@ -90,6 +116,21 @@ func TestLiquidInPartTimeUse(t *testing.T) {
 	withLoss, err := v.Minutes(litres, 3, 8)
 	require.NoError(t, err)
 	assert.Equal(t, 14, withLoss/60/24, "80 lb at 4.21 lb of use and 1.5 lb of loss a day")
+}
+
+// A home service page gives a reservoir of 41 L as 33,620 L of gas, another 40 L
+// as more than 11 days at 2 L/min: liquid that vents at 20 psi has 1.0946 kg a
+// litre (oxygen's equation of state), 825 L of gas. With no loss, as they count.
+func TestLiquidByVolumeOfTheVessel(t *testing.T) {
+	for _, c := range []struct{ litres, gas, days float64 }{{41, 33_620, 11.6}, {40, 32_800, 11}} {
+		v := LiquidVessel{Tare: 30, Holds: Kilograms(c.litres * 1.0946)}
+		in, err := v.ByLevel(1)
+		require.NoError(t, err)
+		assert.InEpsilon(t, c.gas, float64(in), 0.01)
+		minutes, err := v.Minutes(in, 2, 24)
+		require.NoError(t, err)
+		assert.GreaterOrEqual(t, float64(minutes)/60/24, c.days)
+	}
 }
 
 func TestLiquidRefusesWhatCannotBe(t *testing.T) {
