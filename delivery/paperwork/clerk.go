@@ -106,7 +106,12 @@ func (c Clerk) Night(ctx context.Context) (pack paper.NightPack, homes []invento
 		homes = append(homes, w.Person.ID)
 	}
 	ready, _, err := c.book.Items(ctx, items.Filter{States: []inventory.State{inventory.Ready}})
-	return c.NightPack(rows, ready), homes, err
+	if err != nil {
+		return pack, nil, err
+	}
+	pack = c.NightPack(rows, ready)
+	pack.Cards, err = c.nightCards(ctx, rows, ready)
+	return pack, homes, err
 }
 
 // Printed puts it in the book that a night pack was printed, as of the clerk's

@@ -11,7 +11,7 @@ import (
 
 // NightPack is the state of every household on paper, for the person on call
 // when there is no network: most urgent first, then a page to answer a call from,
-// then the names in order, then lines to write on.
+// then answers about all of them together, the names in order, lines to write on.
 type NightPack struct {
 	Head
 	Horizon    time.Duration // how far the ribbons look ahead from Printed
@@ -19,6 +19,7 @@ type NightPack struct {
 	Stock      []SpareStock  // where full cylinders and machines are tonight
 	Households []Household   // most urgent first; printed in this order
 	Ring       RingCard      // to answer a call from
+	Cards      []AnswerCard  // what concerns all homes together
 }
 
 // Duty is one person on call.
@@ -68,6 +69,10 @@ func (n NightPack) Print(w io.Writer) (Result, error) {
 	s.duty(n)
 	s.households(n)
 	s.ringCard(n.Ring)
+	if len(n.Cards) > 0 {
+		s.newPage()
+		s.answerCards(n.Cards)
+	}
 	s.finder(n.Households)
 	s.nightLog()
 	return s.finish(w)

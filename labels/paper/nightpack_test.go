@@ -31,6 +31,14 @@ func quilletNight(homes int) paper.NightPack {
 		},
 	}
 	pack.Ring = ringCard("D", "E", "M60", "H", "QI-BIG")
+	steps := make([]string, 15)
+	for i := range steps {
+		steps[i] = fmt.Sprintf("Call home %d", i+1)
+	}
+	pack.Cards = []paper.AnswerCard{
+		{About: "Calls", Verdict: "short", Says: "15 calls due, 2 overdue", Help: "the first: Ines A.", Do: steps, Facts: []string{"tell the clinician of Odd F."}},
+		{About: "If power failed everywhere for 8 h", Verdict: "tight", Says: "every home lasts 8 h", Low: "9 h", High: "14 h", Help: "14 E ready"},
+	}
 	random := rand.New(rand.NewPCG(24, 11))
 	streets := []string{"Gull Row", "Kelp Street", "Slip House", "Upper Ness", "Harbour Lane", "Kiln Brae", "Chapel Steps", "Mill Croft"}
 	first := []string{"Ines", "Tobin", "Rhea", "Odd", "Selma", "Jory", "Pell", "Anwen", "Maud", "Ishbel"}
@@ -68,6 +76,15 @@ func TestNightPackHasAPageToAnswerCallsFrom(t *testing.T) {
 		"home dark", "somebody else there looks", "2 Along the tubing.", "hold 92 %"} {
 		assert.Contains(t, words, want)
 	}
+}
+
+func TestNightPackAnswersForAllHomesTogether(t *testing.T) {
+	pdf, _ := mustPrint(t, quilletNight(12))
+	words := said(t, pdf)
+	for _, want := range []string{"short: 15 calls due, 2 overdue", "12. Call home 12", "and 3 more: ask the desk", "tell the clinician of Odd F.", "plan on 9 h, 9 h to 14 h; help: 14 E ready"} {
+		assert.Contains(t, words, want)
+	}
+	assert.NotContains(t, words, "Call home 13")
 }
 
 func household(i int, verdict, name, street string) paper.Household {
