@@ -1,5 +1,7 @@
 package gas
 
+import "math"
+
 // heaviest is more than any cylinder of the table weighs empty, with its valve,
 // for each litre of water it holds: the M in steel has 1.58 kg.
 const heaviest = 1.7
@@ -11,6 +13,17 @@ func (s Size) Volume() float64 {
 		return s.WaterVolume
 	}
 	return float64(s.Contents) / (1 + s.Service.Bar())
+}
+
+// workOut fills in what no source gives: the water volume of an ideal gas, and as
+// much as no cylinder of that volume exceeds empty.
+func (s *Size) workOut() {
+	if s.WaterVolume == 0 {
+		s.WaterVolume, s.Figures.Volume = math.Round(10*s.Volume())/10, Derived
+	}
+	if s.EmptyMass == 0 {
+		s.EmptyMass, s.Figures.Mass = s.WaterVolume*heaviest, Derived
+	}
 }
 
 // GrossAtMost returns what a full cylinder weighs in kg; where no figure is

@@ -33,6 +33,7 @@ func shipped() []Size {
 		if s.Factor > 0 {
 			s.Figures.Factor = Published
 		}
+		s.workOut()
 		s.weigh()
 	}
 	return all
