@@ -92,3 +92,40 @@ func TestHalfDoneStaysOpen(t *testing.T) {
 	assert.False(t, d.watch(who).Care.Has(delivery.Collect))
 	d.clean()
 }
+
+// TestThePlanOfTheDayTheClocksGoForward: planned an hour before, by the clock of
+// that hour; the vehicle leaves at eight on the wall all the same, which is an
+// hour sooner. 10 March 2030, 02:00 in New York, by the IANA time zone database.
+func TestThePlanOfTheDayTheClocksGoForward(t *testing.T) {
+	d := newDesk(t)
+	p, err := d.Programme(context.Background())
+	require.NoError(t, err)
+	p.TimeZone = "America/New_York"
+	d.do(delivery.Settings{Programme: p})
+	who := d.register("Rowe")
+	d.do(delivery.Ask{Person: who, Task: delivery.Collect, Why: "recovered"})
+	for name, c := range map[string]struct{ at, opens, closes time.Time }{
+		"forward": {time.Date(2030, time.March, 10, 1, 0, 0, 0, time.FixedZone("", -5*3600)),
+			time.Date(2030, time.March, 10, 12, 0, 0, 0, time.UTC), time.Date(2030, time.March, 11, 0, 0, 0, 0, time.UTC)},
+		"back": {time.Date(2030, time.November, 3, 1, 0, 0, 0, time.FixedZone("", -4*3600)),
+			time.Date(2030, time.November, 3, 13, 0, 0, 0, time.UTC), time.Date(2030, time.November, 4, 1, 0, 0, 0, time.UTC)},
+	} {
+		plan, err := d.Propose(context.Background(), c.at, 200, nil, nil)
+		require.NoError(t, err, name)
+		require.Len(t, plan.Runs, 1, name)
+		arrive := plan.Runs[0].Stops[0].Arrive
+		assert.False(t, arrive.Before(c.opens), "%s: %s", name, arrive)
+		assert.Less(t, arrive.Sub(c.opens), time.Hour, "%s: %s is not soon after eight", name, arrive)
+		assert.True(t, plan.Runs[0].Stops[0].Leave.Before(c.closes), name)
+		assert.Equal(t, c.at.Format(time.DateOnly), plan.Runs[0].Day, name)
+
+		board, err := d.Board(context.Background(), c.at)
+		require.NoError(t, err, name)
+		stop, on := board.StopOf(who)
+		require.True(t, on, name)
+		slots := board.Slots(stop)
+		require.NotEmpty(t, slots, name)
+		assert.False(t, slots[0].Arrive.Before(c.opens), "%s: %s", name, slots[0].Arrive)
+		assert.Less(t, slots[0].Arrive.Sub(c.opens), time.Hour, "%s: %s", name, slots[0].Arrive)
+	}
+}
