@@ -11,6 +11,12 @@ import (
 	items "lungwort/inventory/store"
 )
 
+// The files a sheet can be.
+const (
+	Workbook = ".xlsx"
+	Commas   = ".csv"
+)
+
 // kind is one paper or sheet this screen makes.
 type kind struct {
 	id    string // begins the name of its files
@@ -30,6 +36,7 @@ type job struct {
 	clerk paperwork.Clerk
 	dir   string
 	stamp string                        // ends the names of its files
+	ends  string                        // of the file of a sheet
 	by    string                        // who prints
 	tell  func(what string, of float64) // how far it is
 }
@@ -52,73 +59,73 @@ var kinds = []kind{
 		count: func(t tally) string { return plural(t.stops, "stop") }, make: leaflets,
 	},
 	{
-		id: "watch-list", name: "Watch list", ext: ".xlsx",
+		id: "watch-list", name: "Watch list", ext: Workbook,
 		holds: "every person on oxygen, most urgent first: verdict, gas, dry times, act-by, next action",
 		count: func(t tally) string { return plural(t.homes, "home") },
 		make:  table("watch-list", paperwork.Clerk.WatchList),
 	},
 	{
-		id: "calls", name: "Calls due", ext: ".xlsx",
+		id: "calls", name: "Calls due", ext: Workbook,
 		holds: "the calls due now in the order in which to make them: number, language, why, what to ask",
 		count: func(t tally) string { return "of " + plural(t.homes, "home") },
 		make:  table("calls", paperwork.Clerk.Calls),
 	},
 	{
-		id: "clinician", name: "To tell the clinician", ext: ".xlsx",
+		id: "clinician", name: "To tell the clinician", ext: Workbook,
 		holds: "what was seen and nobody was told of, each with its facts, and room for whom, when and the reply",
 		count: func(t tally) string { return "of " + plural(t.homes, "home") },
 		make:  table("clinician", paperwork.Clerk.Clinician),
 	},
 	{
-		id: "loans", name: "Loans", ext: ".xlsx",
+		id: "loans", name: "Loans", ext: Workbook,
 		holds: "every item on loan: who has it, since when, last gauge and hours",
 		count: func(t tally) string { return plural(t.lent, "item") },
 		make:  table("loans", paperwork.Clerk.Loans),
 	},
 	{
-		id: "people", name: "People", ext: ".xlsx",
+		id: "people", name: "People", ext: Workbook,
 		holds: "every person with the home; edited, it can be taken in again, as items and loans can",
 		count: func(tally) string { return "all of them" },
 		make:  table("people", paperwork.Clerk.People),
 	},
 	{
-		id: "deliveries", name: "Proof of delivery", ext: ".xlsx",
+		id: "deliveries", name: "Proof of delivery", ext: Workbook,
 		holds: "every hand-over to a person: what, serial, day, who signed and as what; what has no proof is blank",
 		count: func(tally) string { return "all of them" },
 		make:  table("deliveries", paperwork.Clerk.Deliveries),
 	},
 	{
-		id: "bench", name: "Bench log", ext: ".xlsx",
+		id: "bench", name: "Bench log", ext: Workbook,
 		holds: "what came back, was tested, filled, released or kept, newest first",
 		count: func(tally) string { return "the last year" },
 		make:  table("bench", paperwork.Clerk.Bench),
 	},
 	{
-		id: "exchange", name: "Exchanges", ext: ".xlsx",
+		id: "exchange", name: "Exchanges", ext: Workbook,
 		holds: "the slips signed with filling plants by owner and size, with what is rented now in the notes",
 		count: func(tally) string { return "all of them" },
 		make:  table("exchange", paperwork.Clerk.Exchanges),
 	},
 	{
-		id: "rental", name: "Rental", ext: ".xlsx",
+		id: "rental", name: "Rental", ext: Workbook,
 		holds: "every rented cylinder with when it was with us and where it was last known to be",
 		count: func(tally) string { return "the last 30 days" },
 		make:  table("rental", paperwork.Clerk.Rental),
 	},
 	{
-		id: "outlook", name: "Outlook", ext: ".xlsx",
+		id: "outlook", name: "Outlook", ext: Workbook,
 		holds: "each kind of thing, day by day for two weeks: what is likely left, the chance of running short, what helps",
 		count: func(tally) string { return "two weeks" },
 		make:  table("outlook", paperwork.Clerk.Outlook),
 	},
 	{
-		id: "recalls", name: "Recalls", ext: ".xlsx",
+		id: "recalls", name: "Recalls", ext: Workbook,
 		holds: "the marked items of every recall in the order of risk: told, replied, located, swap",
 		count: func(tally) string { return "all of them" },
 		make:  table("recalls", paperwork.Clerk.Recalls),
 	},
 	{
-		id: "items", name: "Items", ext: ".xlsx",
+		id: "items", name: "Items", ext: Workbook,
 		holds: "every item of the programme: tag, serial, state, place, fill, requalification, recall",
 		count: func(t tally) string { return plural(t.items, "item") },
 		make: table("items", func(c paperwork.Clerk, ctx context.Context) (sheet.Out, error) {
@@ -126,7 +133,7 @@ var kinds = []kind{
 		}),
 	},
 	{
-		id: "runs", name: "Runs", ext: ".xlsx",
+		id: "runs", name: "Runs", ext: Workbook,
 		holds: "every stop of the runs not ended: planned and true times, what failed and why",
 		count: func(t tally) string { return plural(t.runs, "run") },
 		make:  table("runs", paperwork.Clerk.Runs),
@@ -216,7 +223,7 @@ func leaflets(j job) (string, error) {
 	return j.dir, nil
 }
 
-// table writes one spreadsheet.
+// table writes one sheet.
 func table(name string, collect func(paperwork.Clerk, context.Context) (sheet.Out, error)) func(job) (string, error) {
 	return func(j job) (string, error) {
 		out, err := collect(j.clerk, j.ctx)
@@ -224,7 +231,7 @@ func table(name string, collect func(paperwork.Clerk, context.Context) (sheet.Ou
 			return "", err
 		}
 		j.tell("Writing "+fmt.Sprint(len(out.Rows))+" rows", 0.5)
-		path := j.path(name, ".xlsx")
+		path := j.path(name, j.ends)
 		return path, sheet.Write(path, []sheet.Out{out})
 	}
 }

@@ -51,12 +51,24 @@ type Model struct {
 
 	Printers []string // of this machine
 	Printer  string   // where papers go; empty: they open in the viewer
+	Ends     string   // of the sheets: a spreadsheet, or text with commas
+
+	holds *tally // as last looked; nil: not yet
 
 	Changed func() // the view draws itself anew
 }
 
 // NewModel returns the screen before it has looked.
-func NewModel(w *work.Work) *Model { return &Model{work: w, Changed: func() {}} }
+func NewModel(w *work.Work) *Model { return &Model{work: w, Ends: Workbook, Changed: func() {}} }
+
+// SheetsAs chooses the file sheets are written as: Workbook or Commas.
+func (m *Model) SheetsAs(ends string) {
+	if ends == m.Ends {
+		return
+	}
+	m.Ends = ends
+	m.list()
+}
 
 // Dir is where the papers are written.
 func (m *Model) Dir() string { return m.work.Dir }
@@ -69,9 +81,17 @@ func (m *Model) Load() {
 		m.Changed()
 	})
 	work.Ask(m.work, "papers", func(ctx context.Context) (tally, error) { return m.tally(ctx, now) }, func(t tally) {
-		m.Rows = rowsOf(t, now)
-		m.Changed()
+		m.holds = &t
+		m.list()
 	})
+}
+
+// list makes the rows anew, once the book was looked at.
+func (m *Model) list() {
+	if m.holds != nil {
+		m.Rows = m.rows(*m.holds, m.work.Now())
+	}
+	m.Changed()
 }
 
 // PrintOn chooses where papers go from now on, from every screen; no printer is
@@ -122,10 +142,10 @@ func (m *Model) tally(ctx context.Context, now time.Time) (tally, error) {
 	return t, nil
 }
 
-func rowsOf(t tally, now time.Time) []Row {
+func (m *Model) rows(t tally, now time.Time) []Row {
 	rows := make([]Row, 0, len(kinds)+1)
 	for _, k := range kinds {
-		rows = append(rows, Row{ID: k.id, Name: k.name, Holds: k.holds, Now: k.count(t), Last: last(t.made[k.id], now), Ends: k.ext[1:]})
+		rows = append(rows, Row{ID: k.id, Name: k.name, Holds: k.holds, Now: k.count(t), Last: last(t.made[k.id], now), Ends: m.ends(k)[1:]})
 	}
 	if t.otherwise > 0 {
 		rows[0].Last += fmt.Sprintf(", %d otherwise", t.otherwise)
@@ -134,6 +154,14 @@ func rowsOf(t tally, now time.Time) []Row {
 		ID: Copy, Name: "Copy of the book", Holds: "everything the programme knows, read through once written; on a machine without a book, “Restore a copy” brings it back",
 		Now: "all of it", Last: last(t.made[Copy], now), Ends: "lungwort",
 	})
+}
+
+// ends is how the file of a kind ends.
+func (m *Model) ends(k kind) string {
+	if k.ext == Workbook {
+		return m.Ends
+	}
+	return k.ext
 }
 
 func plural(n int, what string) string {
@@ -147,12 +175,13 @@ func plural(n int, what string) string {
 func (m *Model) Make(id string) {
 	for _, k := range kinds {
 		if k.id == id {
+			ends := m.ends(k)
 			m.start(k.name, func(ctx context.Context, now time.Time) (string, error) {
 				clerk, err := paperwork.NewClerk(ctx, m.work.Desk, now)
 				if err != nil {
 					return "", err
 				}
-				return k.make(job{ctx: ctx, clerk: clerk, dir: m.work.Dir, stamp: now.Format(stampLayout), by: m.work.By, tell: m.tell})
+				return k.make(job{ctx: ctx, clerk: clerk, dir: m.work.Dir, stamp: now.Format(stampLayout), ends: ends, by: m.work.By, tell: m.tell})
 			}, func(path string) {
 				m.work.Say(k.name + " made: " + filepath.Base(path) + ".")
 				m.work.Print(path)

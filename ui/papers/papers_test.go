@@ -110,6 +110,30 @@ func TestSheetsHoldTheirRows(t *testing.T) {
 	assert.NotContains(t, text, "E-20112", "in the depot")
 }
 
+// Each sheet comes as text with commas too, papers stay what they are.
+func TestSheetsComeAsCSVToo(t *testing.T) {
+	d, m := newModel(t)
+	m.SheetsAs(Commas)
+	assert.Equal(t, "csv", row(t, m, "loans").Ends)
+	assert.Equal(t, "pdf", row(t, m, "night-pack").Ends)
+	for _, k := range kinds {
+		if k.ext != Workbook {
+			continue
+		}
+		m.Make(k.id)
+		require.Empty(t, d.Refused, k.id)
+		path := d.Shown[len(d.Shown)-1]
+		assert.Equal(t, k.id+"-2030-03-05-1620.csv", filepath.Base(path))
+		head, err := os.ReadFile(path)
+		require.NoError(t, err)
+		assert.True(t, strings.HasPrefix(string(head), "\ufeff"), "%s begins with the mark of UTF-8", k.id)
+		assert.Equal(t, "today 16:20", row(t, m, k.id).Last, k.id)
+	}
+	m.SheetsAs(Workbook)
+	m.Make("loans")
+	assert.Equal(t, ".xlsx", filepath.Ext(d.Shown[len(d.Shown)-1]))
+}
+
 func TestTheDayAfterTheDateIsShown(t *testing.T) {
 	d, m := newModel(t)
 	m.Make("night-pack")

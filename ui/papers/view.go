@@ -18,6 +18,7 @@ type View struct {
 	make     *widgets.Button
 	to       *widgets.Choice
 	inTo     *widgets.Field
+	as       *widgets.Choice
 	name     *widgets.Text
 	copying  *widgets.Field
 	form     *widgets.Form
@@ -43,6 +44,8 @@ func New(w *work.Work) *View {
 	v.panel = widgets.NewPanel(v.form)
 	v.to = widgets.NewChoice()
 	v.to.OnChanged = v.model.PrintOn
+	v.as = widgets.NewChoice(widgets.Option{Value: Workbook, Label: "xlsx"}, widgets.Option{Value: Commas, Label: "csv"})
+	v.as.OnChanged = v.model.SheetsAs
 	v.inTo = widgets.NewField("Papers go to", v.to, "")
 	v.content = container.NewBorder(v.top(), v.bottom(w.Dir), nil, nil, v.rows)
 	return v
@@ -53,7 +56,7 @@ func (v *View) top() fyne.CanvasObject {
 	heading.SizeName = theme.SizeNameSubHeadingText
 	folder := widgets.NewButton("Open the folder", v.model.OpenFolder)
 	log := widgets.NewButton("Key in the night log   F2", v.model.NightLog)
-	return container.NewBorder(nil, nil, heading, container.NewHBox(v.inTo, log, folder, v.make))
+	return container.NewBorder(nil, nil, heading, container.NewHBox(v.inTo, widgets.NewField("Sheets as", v.as, "").Narrow(84), log, folder, v.make))
 }
 
 func (v *View) bottom(dir string) fyne.CanvasObject {
@@ -93,6 +96,7 @@ func (v *View) draw() {
 	}
 	v.to.SetOptions(to...)
 	v.to.SetValue(v.model.Printer)
+	v.as.SetValue(v.model.Ends)
 	v.inTo.Hidden = len(v.model.Printers) == 0 // nothing to choose
 	v.drawHand()
 	v.drawProgress()
