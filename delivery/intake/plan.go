@@ -10,8 +10,8 @@ import (
 	"lungwort/inventory"
 )
 
-// plan turns what was read into acts: the places that are new, then the
-// things, then the persons, each with what happened.
+// plan turns what was read into acts: the places that are new, then the things
+// and the persons, each with what happened.
 func (r *reader) plan() error {
 	r.pace.expect(len(r.entries) + 2*len(r.things.all) + len(r.persons))
 	for _, e := range r.entries {
@@ -33,7 +33,7 @@ func (r *reader) plan() error {
 	things := r.arrivals()
 	people := slices.Concat(r.residents(homes), r.amended())
 	settings := r.settings(slices.Concat(things, people))
-	r.out.acts = slices.Concat(settings, things, people)
+	r.out.acts = slices.Concat(settings, besides(things, people))
 	if len(r.out.acts) == 0 && len(r.entries)+len(r.stocks) > 0 {
 		r.notice("Nothing that is clear is new to the book.")
 	}
@@ -106,6 +106,31 @@ func (r *reader) arrivals() []delivery.Act {
 		acts = append(acts, delivery.TakeIn{Things: batch})
 	}
 	return acts
+}
+
+// besides puts the acts that bring things right before the first persons who had
+// any of them, so that what belongs together is written together.
+func besides(things, people []delivery.Act) []delivery.Act {
+	brought := map[string]int{} // by serial, 1-based
+	for i, act := range things {
+		for _, t := range act.(delivery.TakeIn).Things {
+			brought[inventory.SerialKey(t.Spec.Serial)] = i + 1
+		}
+	}
+	acts, next := make([]delivery.Act, 0, len(things)+len(people)), 0
+	for _, act := range people {
+		needs := 0
+		for _, p := range act.(delivery.TakeIn).People {
+			for _, l := range p.Kit {
+				needs = max(needs, brought[inventory.SerialKey(l.Serial)])
+			}
+		}
+		for ; next < needs; next++ {
+			acts = append(acts, things[next])
+		}
+		acts = append(acts, act)
+	}
+	return append(acts, things[next:]...)
 }
 
 func (r *reader) tally(new *int, isNew bool, facts int) {
