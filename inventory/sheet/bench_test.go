@@ -87,11 +87,16 @@ func benchmarkRead(b *testing.B, name string) {
 	}
 	b.SetBytes(info.Size())
 	var kept []sheet.Table
+	var pause time.Duration
 	for b.Loop() {
-		if kept, err = sheet.ReadFile(context.Background(), path); err != nil {
+		last := time.Now()
+		reader := sheet.Reader{Tell: func(float64) { pause, last = max(pause, time.Since(last)), time.Now() }}
+		if kept, err = reader.File(context.Background(), path); err != nil {
 			b.Fatal(err)
 		}
+		pause = max(pause, time.Since(last))
 	}
+	b.ReportMetric(float64(pause.Milliseconds()), "ms-longest-pause")
 	var memory runtime.MemStats
 	runtime.GC()
 	runtime.ReadMemStats(&memory)
