@@ -213,6 +213,9 @@ func askHome(ctx context.Context, desk *store.Desk, who inventory.PersonID, at t
 }
 
 func askNight(ctx context.Context, desk *store.Desk, q *nightQuestion, at time.Time) (delivery.Answer, error) {
+	if q.Flow == 0 && q.Setting == "" && q.Bolus == 0 {
+		return delivery.Answer{}, misuse{"--flow is missing; of a pulse device give --setting"}
+	}
 	call := delivery.NightCall{At: at, Gauge: q.Gauge, Flow: q.Flow, Worse: q.Worse, Setting: q.Setting,
 		Pulse: gas.Pulse{Bolus: q.Bolus, BreathsPerMinute: q.Breaths}}
 	if q.Size != "" {
