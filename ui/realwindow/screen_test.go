@@ -6,6 +6,7 @@ import (
 	"bufio"
 	"bytes"
 	"context"
+	"fmt"
 	"image"
 	_ "image/png"
 	"os"
@@ -60,7 +61,13 @@ func (s *screen) openDisplay() {
 }
 
 func (s *screen) env() []string {
-	return append(os.Environ(), "DISPLAY="+s.display, "LANG=en_US.UTF-8", "XDG_CONFIG_HOME="+s.t.TempDir())
+	return append(os.Environ(), "DISPLAY="+s.display, "LANG=en_US.UTF-8", "XDG_CONFIG_HOME="+s.t.TempDir(), noon())
+}
+
+// noon puts the program where it is about noon now: the vehicles have hours
+// before them, whenever the test runs.
+func noon() string {
+	return fmt.Sprintf("TZ=Etc/GMT%+d", time.Now().UTC().Hour()-12) // these names count hours west
 }
 
 // background starts a program that runs until the test ends.
@@ -84,7 +91,7 @@ func (s *screen) background(name string, args ...string) {
 func (s *screen) command(args ...string) string {
 	s.t.Helper()
 	cmd := exec.Command(s.program, args...)
-	cmd.Env = append(os.Environ(), "LANG=en_US.UTF-8")
+	cmd.Env = append(os.Environ(), "LANG=en_US.UTF-8", noon())
 	out, err := cmd.Output()
 	require.NoError(s.t, err, "lungwort %s", strings.Join(args, " "))
 	return string(out)
