@@ -2,6 +2,7 @@ package delivery
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 	"strings"
 
@@ -40,22 +41,32 @@ var (
 // Ring returns the card for the sizes that stand in the homes.
 func (p Programme) Ring(homes []Watch) RingCard {
 	card := RingCard{Causes: alarmCauses(), Line: lineCheck, Bands: p.Bands.InWords()}
-	var sizes []gas.Size
-	for _, w := range homes {
-		for _, h := range w.Care.Kit {
-			size, known := p.Sizes.LookUp(h.Spec.Size)
-			if known && h.Spec.Kind == inventory.Cylinder && !slices.ContainsFunc(sizes, func(s gas.Size) bool { return s.Code == size.Code }) {
-				sizes = append(sizes, size)
-			}
-		}
-	}
-	slices.SortFunc(sizes, func(a, b gas.Size) int {
-		return cmp.Or(cmp.Compare(a.Contents, b.Contents), cmp.Compare(a.Code, b.Code))
-	})
-	for _, size := range sizes {
+	for _, size := range p.leastOfEach(homes) {
 		card.Minutes = append(card.Minutes, p.gaugeMinutes(size))
 	}
 	return card
+}
+
+// leastOfEach returns each size of cylinder in the homes, the smallest first. Of
+// cylinders of one size whose own marks differ, the one that holds least at a
+// gauge stands for all: on the phone nobody reads out more than the letter.
+func (p Programme) leastOfEach(homes []Watch) []gas.Size {
+	least := map[gas.SizeCode]gas.Size{}
+	atGauge := func(s gas.Size) float64 { return float64(s.Contents) / float64(s.Service) }
+	for _, w := range homes {
+		for _, h := range w.Care.Kit {
+			size, known := p.SizeOf(h.Spec)
+			if !known || h.Spec.Kind != inventory.Cylinder {
+				continue
+			}
+			if other, met := least[size.Code]; !met || atGauge(size) < atGauge(other) {
+				least[size.Code] = size
+			}
+		}
+	}
+	return slices.SortedFunc(maps.Values(least), func(a, b gas.Size) int {
+		return cmp.Or(cmp.Compare(a.Contents, b.Contents), cmp.Compare(a.Code, b.Code))
+	})
 }
 
 // gaugeMinutes counts one size, up to its full pressure.

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lungwort/delivery"
+	"lungwort/inventory"
 	"lungwort/inventory/gas"
 )
 
@@ -30,6 +31,28 @@ func TestTheRingCardSaysWhatTheNightCallSays(t *testing.T) {
 		}
 	}
 	assert.Empty(t, p.Ring(nil).Minutes)
+}
+
+// Of two cylinders of one size the card counts the one marked with less: what it
+// says is never too long for a cylinder in a home.
+func TestTheRingCardCountsTheLeastOfASize(t *testing.T) {
+	p := delivery.NewProgramme()
+	homes := []delivery.Watch{dark("A", 2, 2000), dark("B", 2, 2000)}
+	usual := p.Ring(homes).Minutes[0].Minutes
+	for i := range homes[1].Care.Kit {
+		if h := &homes[1].Care.Kit[i]; h.Spec.Kind == inventory.Cylinder {
+			h.Spec.Marked = gas.Marks{Contents: 450}
+		}
+	}
+	card := p.Ring(homes)
+	require.Len(t, card.Minutes, 1)
+	for i, row := range card.Minutes[0].Minutes {
+		for j, minutes := range row {
+			assert.LessOrEqual(t, minutes, usual[i][j])
+		}
+	}
+	assert.Less(t, card.Minutes[0].Minutes[5][3], usual[5][3], "2,000 psi at 4 L/min")
+	assert.Equal(t, card, p.Ring([]delivery.Watch{homes[1], homes[0]}), "in whatever order")
 }
 
 // Each answer that decides is on the card with what the alarm call makes of it.
