@@ -1,6 +1,8 @@
 package intake_test
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -28,4 +30,43 @@ func TestEdge33DaysOfEveryKindInOneColumn(t *testing.T) {
 	}
 	assert.Nil(t, d.page("Sund").Care.Order)
 	assert.True(t, d.page("Sund").Care.OrderedAt.IsZero(), "a blank is unknown")
+}
+
+// Edge case 34, where a workbook shows nothing of it any more: a program that
+// opened 9.01E+09 keeps the number 9010000000. The plate is asked about.
+func TestEdge34ASerialThatEndsInNoughtsIsAskedAbout(t *testing.T) {
+	list := stock(t, map[string]string{"Serial": "9010000000"})
+	const key = "noughts:9010000000"
+	d := newDesk(t)
+	r := d.read(nil, list)
+	require.Len(t, r.Questions, 1)
+	assert.Equal(t, key, r.Questions[0].Key)
+
+	r = d.read(intake.Answers{key: "shortened"}, list)
+	require.Len(t, r.Refused, 1)
+	assert.Contains(t, r.Refused[0].Why, "Read it from the plate")
+
+	assert.Equal(t, 1, d.take(intake.Answers{key: "9010000417"}, list).Taken)
+	assert.NotEmpty(t, d.item("9010000417").ID)
+
+	d = newDesk(t)
+	assert.Equal(t, 1, d.take(intake.Answers{key: "plate"}, list).Taken)
+	assert.NotEmpty(t, d.item("9010000000").ID)
+	for _, q := range d.read(nil, stock(t, map[string]string{"Serial": "9010000000", "Depot": "slipway"})).Questions {
+		assert.NotEqual(t, key, q.Key, "what the book has needs no question")
+	}
+}
+
+func TestManySerialsInNoughtsAreOneQuestion(t *testing.T) {
+	var rows strings.Builder
+	rows.WriteString("Serial,Kind,Size,Depot,Status\n")
+	for i := range 6 {
+		fmt.Fprintf(&rows, "90%d0000000,cylinder,US-E,harbour,dirty\n", i)
+	}
+	list := table(t, "items.csv", rows.String())
+	r := newDesk(t).read(nil, list)
+	require.Len(t, r.Questions, 1)
+	assert.Equal(t, "all:noughts", r.Questions[0].Key)
+	assert.Len(t, r.Questions[0].Rows, 6)
+	assert.Len(t, newDesk(t).read(intake.Answers{"all:noughts": r.Questions[0].Choices[1].Value}, list).Refused, 6)
 }

@@ -63,7 +63,7 @@ func (reg *register) find(key string, kind inventory.Kind) []*thing {
 // pairSerials finds the serials and lots of all lists that are easily taken
 // for one another.
 func (r *reader) pairSerials() error {
-	const aLine = 6 // about: to look at it, and at its serial, its lot and the thing beside it twice
+	const aLine = 7 // about: to look at it, at its serial three times, at its lot and the thing beside it twice
 	r.things = newRegister(r.known.Items)
 	r.pace.expect(aLine * r.lines())
 	var serials, lots []mention
@@ -83,14 +83,17 @@ func (r *reader) pairSerials() error {
 		}
 	}
 	known := make([]string, 0, len(r.known.Items))
+	inBook := make(map[string]bool, len(r.known.Items))
 	var knownLots []string
 	for _, item := range r.known.Items {
 		known = append(known, item.Spec.Serial)
+		inBook[inventory.SerialKey(item.Spec.Serial)] = true
 		if item.Fill != nil && item.Fill.Lot != "" {
 			knownLots = append(knownLots, item.Fill.Lot)
 		}
 	}
 	r.serials = r.pair("serial", serials, known)
+	r.rounded(r.serials, serials, inBook)
 	r.lots = r.pair("lot", lots, knownLots)
 	return nil
 }

@@ -15,6 +15,7 @@ const oneByOne = "one by one"
 var groups = map[string]string{
 	"serial":   "%d groups of serials are easily taken for one another. What holds for all of them?",
 	"lot":      "%d groups of lots are easily taken for one another. What holds for all of them?",
+	"noughts":  "%d serials end in noughts, as numbers do that a spreadsheet made of serials (9.01E+09, 12E7). What are they?",
 	"flow":     "%d flows are written as a range. Which was ordered?",
 	"deceased": "%d persons are called deceased. Does their oxygen count as stopped?",
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"math"
 	"strconv"
 	"strings"
 )
@@ -20,6 +21,7 @@ const (
 	asDay
 	asMoment  // a day with a time
 	asClock   // a time of day without a day
+	asPower   // one digit and decimals times a power of ten, as 9.01E+09
 	asPattern // any other pattern
 )
 
@@ -127,7 +129,7 @@ func kindOfPattern(code string) numberKind {
 	case elapsed:
 		return asPattern
 	case letters == "e":
-		return asGeneral // 9.01E+09 is short for digits that are still there
+		return asPower
 	case has("yd") && has("hs"):
 		return asMoment
 	case has("yd"), has("m") && !has("hs"):
@@ -177,10 +179,25 @@ func (f *formats) number(value string, style int, date1904 bool) Cell {
 			return Cell{Text: shownClock(v), Raw: value}
 		}
 		return Cell{Text: shownDay(v, value, true, date1904), Raw: value, Serial: true}
+	case asPower:
+		return Cell{Text: inFull(f.render(look.code, value), v), Raw: value}
 	case asPattern:
 		return Cell{Text: f.render(look.code, value), Raw: value}
 	}
 	return Cell{Text: shownGeneral(v), Raw: value}
+}
+
+// inFull writes a number that is shown short with all its digits, when it has
+// more than are shown: 9010000417 shown as 9.01E+09. One that has no more may
+// have been a serial of which the rest is gone (a spreadsheet reads 9.01E+09 as
+// 9010000000), and stays as it is shown.
+func inFull(shown string, v float64) string {
+	const worthShortening = 1000
+	short, err := strconv.ParseFloat(strings.Replace(shown, ",", ".", 1), 64)
+	if err == nil && short == v && v == math.Trunc(v) && math.Abs(v) >= worthShortening {
+		return shown
+	}
+	return shownGeneral(v)
 }
 
 // shownGeneral writes a number with the fifteen digits a spreadsheet keeps.

@@ -86,8 +86,12 @@ func (c *odfCell) shown() Cell {
 		}
 	case "float", "currency", "percentage":
 		cell := Cell{Text: clean(text), Raw: c.value}
-		if v, err := strconv.ParseFloat(c.value, 64); err == nil && (cell.Text == "" || cell.Shortened()) {
+		switch v, err := strconv.ParseFloat(c.value, 64); {
+		case err != nil:
+		case cell.Text == "":
 			cell.Text = shownGeneral(v)
+		case cell.Shortened():
+			cell.Text = inFull(cell.Text, v)
 		}
 		return cell
 	case "boolean":

@@ -62,6 +62,7 @@ func TestOpenDocumentCells(t *testing.T) {
 <table:table-cell office:value-type="date" office:date-value="2025-03-14T16:20:00"><text:p>14/03/25 16:20</text:p></table:table-cell>
 <table:table-cell office:value-type="float" office:value="417"><text:p>00417</text:p></table:table-cell>
 <table:table-cell office:value-type="float" office:value="9010000417"><text:p>9.01E+09</text:p></table:table-cell>
+<table:table-cell office:value-type="float" office:value="9010000000"><text:p>9.01E+09</text:p></table:table-cell>
 <table:table-cell office:value-type="percentage" office:value="0.94"><text:p>94%</text:p></table:table-cell>
 <table:table-cell office:value-type="boolean" office:boolean-value="true"><text:p>TRUE</text:p></table:table-cell>
 <table:table-cell table:number-columns-repeated="2" office:value-type="string"><text:p>x</text:p></table:table-cell></table:table-row>
@@ -77,12 +78,12 @@ func TestOpenDocumentCells(t *testing.T) {
 	for _, c := range rows[1].Cells {
 		shown = append(shown, c.Text)
 	}
-	assert.Equal(t, []string{"CN  417\ntwo", "2025-03-14", "2025-03-14 16:20", "00417", "9010000417", "94%", "TRUE", "x", "x"}, shown)
+	assert.Equal(t, []string{"CN  417\ntwo", "2025-03-14", "2025-03-14 16:20", "00417", "9010000417", "9.01E+09", "94%", "TRUE", "x", "x"}, shown)
 	assert.True(t, rows[1].Cells[1].Serial, "a date is known to be one")
 	when, err := sheet.ParseDay(rows[1].Cells[2], sheet.OrderUnknown, false)
 	require.NoError(t, err)
 	assert.Equal(t, "2025-03-14 16:20", when.String())
-	share, words, _, err := sheet.ParseNumber(rows[1].Cells[5])
+	share, words, _, err := sheet.ParseNumber(rows[1].Cells[6])
 	require.NoError(t, err)
 	assert.Equal(t, 94.0, share)
 	assert.Equal(t, "%", words)
