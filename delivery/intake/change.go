@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-
-	"lungwort/inventory"
 )
 
 // change is one cell in which a list and the book differ about somebody or
@@ -130,14 +128,4 @@ func (r *reader) damaged(c change) bool {
 		}
 	}
 	return false
-}
-
-// itemText returns what the book has of an item in a column.
-func itemText(item inventory.Item, key string) string {
-	for _, f := range itemFields {
-		if f.key == key {
-			return f.text(item)
-		}
-	}
-	return ""
 }

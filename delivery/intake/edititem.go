@@ -68,7 +68,7 @@ func (r *reader) itemCell(l *line, t *thing, key string) string {
 	case "status":
 		return l.word(r.inquiry, key, states)
 	case "place":
-		return string(r.place(l))
+		return r.place(l).InWords()
 	case "requalify by":
 		return requalMonth(r, l)
 	case "gauge":
@@ -90,7 +90,7 @@ func (r *reader) changeItem(c change, t *thing, of age) {
 	if c.list == c.book || r.damaged(c) {
 		return
 	}
-	if why := byAct(*t.item, c.key, c.list); why != "" {
+	if why := r.byAct(*t.item, c); why != "" {
 		r.finding("%s: %s of %s is %s in the list, %s in the book. %s", c.line.where(), c.line.heading(c.key), c.about, orNothing(c.list), orNothing(c.book), why)
 		return
 	}
@@ -102,7 +102,7 @@ func (r *reader) changeItem(c change, t *thing, of age) {
 	}
 	switch c.key {
 	case "place":
-		now(&inventory.Moved{To: inventory.Place(c.list)})
+		now(&inventory.Moved{To: r.place(c.line)})
 	case "status":
 		now(becoming(inventory.State(c.list), c.line.notes()))
 	case "gauge", "hours":
@@ -124,7 +124,8 @@ func (r *reader) changing(l *line, says inventory.Statement) happened {
 }
 
 // byAct says why a change of an item can't be taken from a list; empty: it can.
-func byAct(item inventory.Item, key, to string) string {
+func (r *reader) byAct(item inventory.Item, c change) string {
+	key, to := c.key, c.list
 	switch {
 	case key == "kind" || key == "lot":
 		return "The book stands; change it on the item's page."
@@ -134,7 +135,7 @@ func byAct(item inventory.Item, key, to string) string {
 		return ""
 	case item.Lent():
 		return "It is lent: record its return."
-	case key == "status" && becoming(inventory.State(to), "") == nil, key == "place" && !movable(inventory.Place(to)):
+	case key == "status" && becoming(inventory.State(to), "") == nil, key == "place" && !movable(r.place(c.line)):
 		return "The book stands; change it by an act: a list neither lends nor releases."
 	}
 	return ""

@@ -37,7 +37,7 @@ var itemFields = []field[inventory.Item]{
 	{"rated", func(i inventory.Item) string { return numberOrNothing(float64(i.Spec.Rated)) }},
 	{"owner", func(i inventory.Item) string { return i.Spec.Owner }},
 	{"status", func(i inventory.Item) string { return string(i.State) }},
-	{"place", func(i inventory.Item) string { return string(i.Place) }},
+	{"place", func(i inventory.Item) string { return i.Place.InWords() }},
 	{"gauge", gaugeText},
 	{"hours", hoursText},
 	{"lot", lotText},

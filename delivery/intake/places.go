@@ -24,7 +24,7 @@ var plainPlaces = map[string]inventory.PlaceKind{
 	"workshop": inventory.AtWorkshop, "repair": inventory.AtWorkshop, "in repair": inventory.AtWorkshop,
 	"missing": inventory.AtMissing, "lost": inventory.AtMissing,
 	"retired": inventory.AtRetired, "scrapped": inventory.AtRetired, "condemned": inventory.AtRetired,
-	"home": inventory.AtAddress, "at home": inventory.AtAddress, "patient": inventory.AtAddress, "with patient": inventory.AtAddress, "out": inventory.AtAddress,
+	"home": inventory.AtAddress, "a home": inventory.AtAddress, "at home": inventory.AtAddress, "patient": inventory.AtAddress, "with patient": inventory.AtAddress, "out": inventory.AtAddress,
 }
 
 var (

@@ -77,7 +77,7 @@ func (r *reader) again(t *thing, s *stock) {
 func (r *reader) compare(t *thing, s *stock) {
 	says := map[string]string{
 		"size": string(s.spec.Size), "owner": s.spec.Owner, "model": s.spec.Model, "requalify by": s.spec.Requal,
-		"rated": numberOrNothing(float64(s.spec.Rated)), "place": string(s.place), "status": string(s.state),
+		"rated": numberOrNothing(float64(s.spec.Rated)), "place": s.place.InWords(), "status": string(s.state),
 	}
 	if s.state == atHome || t.item.Lent() && s.state == "" {
 		delete(says, "place")

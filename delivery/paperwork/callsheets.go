@@ -15,7 +15,7 @@ func CallSheet(due []delivery.CheckIn, now time.Time) sheet.Out {
 		Columns: []sheet.Column{
 			{Heading: "Person", Width: 24}, {Heading: "Phone", Width: 14}, {Heading: "Whose", Width: 14}, {Heading: "Language", Width: 12},
 			{Heading: "Why", Width: 36}, {Heading: "Due", Kind: sheet.Time}, {Heading: "At the latest", Kind: sheet.Time},
-			{Heading: "Ask", Width: 44, Note: "beside the usual questions"}, {Heading: "Verdict"}, {Heading: "Ordered", Width: 26},
+			{Heading: "Ask", Width: 44, Note: "beside the usual questions"}, {Heading: "Verdict"}, {Heading: "Ordered", Width: 36},
 			{Heading: "Last call", Kind: sheet.Time}, {Heading: "Tried since", Kind: sheet.Whole, Note: "calls without an answer"},
 		},
 	}

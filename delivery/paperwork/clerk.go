@@ -62,8 +62,16 @@ func (c Clerk) Items(ctx context.Context, f items.Filter) (sheet.Out, error) {
 	if err != nil {
 		return sheet.Out{}, err
 	}
+	return c.itemSheet(ctx, list)
+}
+
+func (c Clerk) itemSheet(ctx context.Context, list []inventory.Item) (sheet.Out, error) {
 	names, err := c.book.Names(ctx)
-	return ItemSheet(list, names, c.Now), err
+	if err != nil {
+		return sheet.Out{}, err
+	}
+	streets, err := c.book.Streets(ctx)
+	return ItemSheet(list, names, streets, c.Now), err
 }
 
 // Lent are the states of an item on loan.
@@ -75,8 +83,7 @@ func (c Clerk) Loans(ctx context.Context) (sheet.Out, error) {
 	if err != nil {
 		return sheet.Out{}, err
 	}
-	names, err := c.book.Names(ctx)
-	table := ItemSheet(list, names, c.Now)
+	table, err := c.itemSheet(ctx, list)
 	table.Name, table.Title, table.What = "Loans", "Items on loan", intake.OurLoans
 	return billed(table, c.Programme, func(row int) inventory.Spec { return list[row].Spec }), err
 }

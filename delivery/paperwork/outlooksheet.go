@@ -25,7 +25,7 @@ func (c Clerk) Outlook(ctx context.Context) (sheet.Out, error) {
 			{Heading: "Left, low", Kind: sheet.Whole, Note: "1 chance in 20 of fewer"}, {Heading: "Left, high", Kind: sheet.Whole, Note: "1 chance in 20 of more"},
 			{Heading: "Short (%)", Kind: sheet.Number, Note: "chance that not all of what is wanted by then was there"},
 			{Heading: "More needed", Kind: sheet.Whole, Note: "that many more hold the chance the programme accepts"},
-			{Heading: "What helps", Width: 60, Note: "the cheapest first; blank: it lasts"},
+			{Heading: "What helps", Width: 60, Note: "beside the first day of a kind: the cheapest first; blank: it lasts"},
 		},
 	}
 	o, err := c.book.Outlook(ctx, c.Now)
@@ -48,11 +48,11 @@ func outlookRows(l stocking.Line, c Clerk) [][]any {
 		helps[i] = way.Says(c.Now)
 	}
 	var rows [][]any
-	for _, d := range l.Days {
+	for i, d := range l.Days {
 		row := []any{
 			l.What, d.Day, l.Ready, l.Needed, l.Idle, l.Coming, tenths(l.Weekly), tenths(d.Left), d.Low, d.High, tenths(100 * d.Short), d.ToBeSafe, nil,
 		}
-		if len(helps) > 0 {
+		if i == 0 && len(helps) > 0 {
 			row[len(row)-1] = strings.Join(helps, "; ")
 		}
 		rows = append(rows, row)

@@ -17,9 +17,9 @@ func WatchSheet(rows []delivery.Watch, now time.Time) sheet.Out {
 		Name: "Watch list", What: "watch list", Title: "Watch list, most urgent first", AsOf: now,
 		Columns: []sheet.Column{
 			{Heading: "Verdict", Note: "holds: gas outlasts help with the margin; tight: margin not kept; short: ends before help; dry: the planning value has ended; unknown: ask"},
-			{Heading: "Person", Width: 24}, {Heading: "Address", Width: 30}, {Heading: "Phone", Width: 14},
+			{Heading: "Person", Width: 24}, {Heading: "Address", Width: 34}, {Heading: "Phone", Width: 14},
 			{Heading: "Situation", Width: 14}, {Heading: "Flow (L/min)", Kind: sheet.Number},
-			{Heading: "Gas", Width: 26, Note: "the last reading, with its age"},
+			{Heading: "Gas", Width: 36, Note: "the last reading, with its age"},
 			{Heading: "Litres left", Kind: sheet.Number, Note: "above the reserve, at 70 °F and 14.696 psia, aged from the reading"},
 			{Heading: "Dry, safe end", Kind: sheet.Time, Note: "gauge zero with a chance of 1 %; blank while a concentrator runs"},
 			{Heading: "Dry, middle", Kind: sheet.Time}, {Heading: "Dry, far end", Kind: sheet.Time},
@@ -62,14 +62,15 @@ func cover(known bool, d time.Duration) any {
 	return d.Truncate(time.Minute)
 }
 
-// ItemSheet returns items as a sheet; names say who has what on loan.
-func ItemSheet(items []inventory.Item, names map[inventory.PersonID]string, now time.Time) sheet.Out {
+// ItemSheet returns items as a sheet; names say who has what on loan, and
+// streets in which home.
+func ItemSheet(items []inventory.Item, names map[inventory.PersonID]string, streets map[inventory.AddressID]string, now time.Time) sheet.Out {
 	out := sheet.Out{
 		Name: "Items", Title: "Items", AsOf: now, What: intake.OurItems, Notes: []string{editable},
 		Columns: []sheet.Column{
 			{Heading: "Tag", Width: 12}, {Heading: "Serial", Width: 16}, {Heading: "Kind", Width: 14}, {Heading: "Size"},
 			{Heading: "Model", Width: 14}, {Heading: "Rated (L/min)", Kind: sheet.Number}, {Heading: "Owner", Width: 16},
-			{Heading: "State", Width: 14}, {Heading: "Place", Width: 18}, {Heading: "Person", Width: 24},
+			{Heading: "State", Width: 14}, {Heading: "Place", Width: 16}, {Heading: "Person", Width: 24}, {Heading: "Home", Width: 34},
 			{Heading: "Since", Kind: sheet.Time}, {Heading: "Gauge (psi)", Kind: sheet.Number}, {Heading: "Gauge read", Kind: sheet.Time},
 			{Heading: "Hours", Kind: sheet.Number}, {Heading: "Lot"}, {Heading: "Filled", Kind: sheet.Day},
 			{Heading: "Requalify by"}, {Heading: "Recall", Width: 14},
@@ -77,13 +78,16 @@ func ItemSheet(items []inventory.Item, names map[inventory.PersonID]string, now 
 		},
 	}
 	for _, i := range items {
-		out.Rows = append(out.Rows, itemRow(i, names, now))
+		out.Rows = append(out.Rows, itemRow(i, names, streets, now))
 	}
 	return out
 }
 
-func itemRow(i inventory.Item, names map[inventory.PersonID]string, now time.Time) []any {
-	var rated, gauge, gaugeAt, hours, lot, filled any
+func itemRow(i inventory.Item, names map[inventory.PersonID]string, streets map[inventory.AddressID]string, now time.Time) []any {
+	var rated, gauge, gaugeAt, hours, lot, filled, home any
+	if i.Place.Kind() == inventory.AtAddress {
+		home = streets[inventory.AddressID(i.Place.Name())]
+	}
 	if i.Spec.Rated > 0 {
 		rated = float64(i.Spec.Rated)
 	}
@@ -98,7 +102,7 @@ func itemRow(i inventory.Item, names map[inventory.PersonID]string, now time.Tim
 	}
 	return []any{
 		tag.Mint(i.Tag).Printed(), i.Spec.Serial, string(i.Spec.Kind), string(i.Spec.Size), i.Spec.Model, rated, i.Spec.Owner,
-		string(i.State), string(i.Place), names[i.Person], when(i.Since, now), gauge, gaugeAt, hours, lot, filled, i.Spec.Requal, i.Recall, intake.ItemMark(i),
+		string(i.State), i.Place.InWords(), names[i.Person], home, when(i.Since, now), gauge, gaugeAt, hours, lot, filled, i.Spec.Requal, i.Recall, intake.ItemMark(i),
 	}
 }
 
@@ -114,7 +118,7 @@ func RunSheetTable(runs []delivery.Run, names map[inventory.PersonID]string, str
 		Name: "Runs", What: "runs", Title: "Runs", AsOf: now,
 		Columns: []sheet.Column{
 			{Heading: "Run"}, {Heading: "Day"}, {Heading: "Vehicle", Width: 12}, {Heading: "Driver", Width: 16}, {Heading: "Stop", Kind: sheet.Whole},
-			{Heading: "Person", Width: 24}, {Heading: "Address", Width: 30}, {Heading: "Arrive", Kind: sheet.Time}, {Heading: "Leave", Kind: sheet.Time},
+			{Heading: "Person", Width: 24}, {Heading: "Address", Width: 34}, {Heading: "Arrive", Kind: sheet.Time}, {Heading: "Leave", Kind: sheet.Time},
 			{Heading: "Act-by", Kind: sheet.Time}, {Heading: "Late", Kind: sheet.Duration}, {Heading: "Closed", Kind: sheet.Time}, {Heading: "Failed", Width: 30},
 		},
 	}

@@ -58,6 +58,10 @@ func (o Out) setUp(f *excelize.File, headingRow int) error {
 	if err := f.SetPageLayout(o.Name, &excelize.PageLayoutOptions{Orientation: &landscape, FitToWidth: &wide, FitToHeight: &tall}); err != nil {
 		return err
 	}
+	side, end := 0.4, 0.5 // inches: a table this wide needs the paper
+	if err := f.SetPageMargins(o.Name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &end, Bottom: &end}); err != nil {
+		return err
+	}
 	if err := f.SetSheetProps(o.Name, &excelize.SheetPropsOptions{FitToPage: &fit}); err != nil {
 		return err
 	}
@@ -93,10 +97,25 @@ func (o Out) streamHead(w *excelize.StreamWriter, look looks) error {
 		}
 	}
 	headings := make([]any, len(o.Columns))
+	tall := 1
 	for i, c := range o.Columns {
-		headings[i] = excelize.Cell{StyleID: look.heading, Value: fitting(storable(c.Heading))}
+		style := look.heading
+		if c.Kind != Text {
+			style = look.headingRight
+		}
+		headings[i] = excelize.Cell{StyleID: style, Value: fitting(storable(c.Heading))}
+		tall = max(tall, linesIn(c.Heading, c.width()-filterArrow))
 	}
-	return w.SetRow(fmt.Sprintf("A%d", len(lines)+1), headings)
+	return w.SetRow(fmt.Sprintf("A%d", len(lines)+1), headings, rowOf(tall)...)
+}
+
+// rowOf returns what makes a row so many lines tall.
+func rowOf(lines int) []excelize.RowOpts {
+	const tallest = 27 // of a row, in lines: the format's 409 points
+	if lines < 2 {
+		return nil
+	}
+	return []excelize.RowOpts{{Height: lineHeight * float64(min(lines, tallest))}}
 }
 
 func (o Out) streamRows(w *excelize.StreamWriter, look looks, from int) error {
@@ -106,6 +125,7 @@ func (o Out) streamRows(w *excelize.StreamWriter, look looks, from int) error {
 			return o.tooWide(i)
 		}
 		clear(cells)
+		tall := 1
 		for j, value := range row {
 			stored, fits := numberOf(o.Columns[j].Kind, value)
 			if !fits {
@@ -113,23 +133,34 @@ func (o Out) streamRows(w *excelize.StreamWriter, look looks, from int) error {
 			}
 			style := look.kinds[o.Columns[j].Kind]
 			if text, isText := stored.(string); isText {
-				stored, style = fitting(storable(text)), look.kinds[Text]
+				text = fitting(storable(text))
+				stored, style = text, look.kinds[Text]
+				if !o.Columns[j].Hidden {
+					tall = max(tall, linesIn(text, o.Columns[j].width()))
+				}
 			}
 			if stored != nil {
 				cells[j] = excelize.Cell{StyleID: style, Value: stored}
 			}
 		}
-		if err := w.SetRow(fmt.Sprintf("A%d", from+i), cells); err != nil {
+		if err := w.SetRow(fmt.Sprintf("A%d", from+i), cells, rowOf(tall)...); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
+// filterArrow is the room a heading leaves for its filter's arrow, in characters.
+const filterArrow = 3
+
 func (c Column) width() float64 {
 	if c.Width > 0 {
 		return min(c.Width, 255)
 	}
 	narrowest := [...]float64{Text: 12, Number: 9, Whole: 9, Day: 12, Time: 18, Duration: 9}[c.Kind]
-	return min(max(narrowest, float64(utf8.RuneCountInString(c.Heading))+4), 40)
+	longest := 0
+	for word := range strings.FieldsSeq(c.Heading) {
+		longest = max(longest, utf8.RuneCountInString(word))
+	}
+	return min(max(narrowest, float64(longest)+filterArrow+1), 40)
 }

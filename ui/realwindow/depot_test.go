@@ -16,7 +16,7 @@ func TestTheDepotInTheWindow(t *testing.T) {
 
 	s.click(stocktake)
 	s.settle()
-	there := s.rows("items", "Place", "depot:slipway")
+	there := s.rows("items", "Place", "depot slipway")
 	require.Greater(t, len(there), 2, "something stands there")
 	s.click(slipway)
 	for _, row := range there[1:] { // one is not found
@@ -36,7 +36,7 @@ func TestTheDepotInTheWindow(t *testing.T) {
 
 	s.click(plant)
 	s.settle()
-	out := s.rows("items", "Place", "depot:harbour", "State", "dirty", "Kind", "cylinder", "Owner", "")
+	out := s.rows("items", "Place", "depot harbour", "State", "dirty", "Kind", "cylinder", "Owner", "")
 	require.NotEmpty(t, out, "an empty of ours stands there")
 	s.key("ctrl+f")
 	s.settle()
