@@ -79,6 +79,9 @@ func (a Test) Decide(v View) (Change, error) {
 	if err := a.whole(item, p); err != nil {
 		return Change{}, err
 	}
+	if err := a.measured(item); err != nil {
+		return Change{}, err
+	}
 	passed, detail := a.Passed, a.Detail
 	if a.Oxygen != nil && *a.Oxygen < PurityFloor {
 		passed, detail = false, fmt.Sprintf("oxygen %.1f %%, under %d %%", *a.Oxygen, PurityFloor)
@@ -150,6 +153,18 @@ func (a Test) whole(item inventory.Item, p Programme) error {
 		return nil
 	}
 	return refusal.New(refusal.Invalid, fmt.Sprintf("%s was not looked at whole: %s.", item.Label(), strings.Join(left, ", ")), "Do these steps too; nothing passes in parts.")
+}
+
+// measured refuses a machine whose oxygen nobody measured, and a failure of which
+// nothing is said: what is lent again was tested, and what is mended has a fault.
+func (a Test) measured(item inventory.Item) error {
+	switch {
+	case a.Passed && item.Spec.Kind == inventory.Concentrator && a.Oxygen == nil:
+		return refusal.New(refusal.Invalid, fmt.Sprintf("The oxygen of %s was not measured.", item.Label()), "Let it warm up and measure at its full flow: no machine passes without.")
+	case !a.Passed && strings.TrimSpace(a.Detail) == "" && (a.Oxygen == nil || *a.Oxygen >= PurityFloor):
+		return refusal.New(refusal.Invalid, fmt.Sprintf("The test of %s does not say what failed.", item.Label()), "Write what was found.")
+	}
+	return nil
 }
 
 // Decide releases the item.

@@ -49,6 +49,8 @@ func TestActsOnItemsRefuse(t *testing.T) {
 		"test: ready":        {delivery.Test{Item: s.thing["CN-ready"], Passed: true}, refusal.Conflict, "not on the bench"},
 		"test: on loan":      {delivery.Test{Item: s.thing["CN-running"], Passed: true}, refusal.Conflict, "not on the bench"},
 		"test: oxygen":       {delivery.Test{Item: s.thing["CN-dirty"], Passed: true, Oxygen: new(940.0)}, refusal.Invalid, "Oxygen of 940 %"},
+		"test: no oxygen":    {delivery.Test{Item: s.thing["CN-dirty"], Passed: true}, refusal.Invalid, "The oxygen of CN-dirty was not measured"},
+		"test: no reason":    {delivery.Test{Item: s.thing["CN-dirty"], Oxygen: new(94.0)}, refusal.Invalid, "does not say what failed"},
 		"release: ready":     {delivery.Release{Item: s.thing["CN-ready"], Depot: "harbour"}, refusal.Conflict, "is ready, not on the bench"},
 		"release: held":      {delivery.Release{Item: s.thing["CN-held"], Depot: "harbour"}, refusal.Conflict, "is reserved, not on the bench"},
 		"release: on loan":   {delivery.Release{Item: s.thing["CN-running"], Depot: "harbour"}, refusal.Conflict, "is on loan"},

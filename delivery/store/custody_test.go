@@ -95,6 +95,15 @@ func gaugeOf(t *rapid.T) *gas.Pressure {
 	return new(gas.PSI(float64(rapid.IntRange(0, 2200).Draw(t, "psi"))))
 }
 
+// test measures a machine mostly, and says what failed mostly.
+func (c *custody) test(t *rapid.T) {
+	act := delivery.Test{Item: c.item(t), Passed: rapid.Bool().Draw(t, "passed"), Detail: rapid.SampledFrom([]string{"", "leaks", "leaks"}).Draw(t, "found")}
+	if rapid.IntRange(0, 3).Draw(t, "measured") > 0 {
+		act.Oxygen = new(94.0)
+	}
+	c.do(t, act)
+}
+
 // acts are the moves of the machine, by name.
 func (c *custody) acts() map[string]func(*rapid.T) {
 	return map[string]func(*rapid.T){
@@ -148,7 +157,7 @@ func (c *custody) acts() map[string]func(*rapid.T) {
 		},
 		"return":     func(t *rapid.T) { c.do(t, delivery.Return{Item: c.item(t), Depot: "harbour", Gauge: gaugeOf(t)}) },
 		"bench":      func(t *rapid.T) { c.do(t, delivery.Bench{Item: c.item(t)}) },
-		"test":       func(t *rapid.T) { c.do(t, delivery.Test{Item: c.item(t), Passed: rapid.Bool().Draw(t, "passed")}) },
+		"test":       c.test,
 		"release":    func(t *rapid.T) { c.do(t, delivery.Release{Item: c.item(t), Depot: "harbour"}) },
 		"read":       func(t *rapid.T) { c.do(t, delivery.Read{Item: c.item(t), Gauge: gaugeOf(t)}) },
 		"quarantine": func(t *rapid.T) { c.do(t, delivery.Quarantine{Item: c.item(t), Why: "leaks"}) },

@@ -171,7 +171,10 @@ func whereabouts(item inventory.Item) string {
 	return string(item.State)
 }
 
-// lot reports whether any fill of a cylinder carried a lot.
+const fillDay = "Mon 2 Jan 2006"
+
+// lot reports whether any fill of a cylinder carried a lot, and whether
+// that gas is gone since.
 func (d *Desk) lot(tx *book.Tx, lot string, item inventory.Item) (delivery.Match, string, error) {
 	if item.Spec.Kind != inventory.Cylinder {
 		return delivery.No, "", nil
@@ -180,17 +183,20 @@ func (d *Desk) lot(tx *book.Tx, lot string, item inventory.Item) (delivery.Match
 	if err != nil {
 		return delivery.No, "", err
 	}
+	match, why := delivery.No, ""
 	for _, f := range inventory.Standing(facts) {
 		fill, is := f.Statement.(*inventory.Filled)
 		switch {
 		case !is:
 		case inventory.SerialKey(lot) != "" && inventory.SerialKey(fill.Lot) == inventory.SerialKey(lot):
-			return delivery.Yes, "filled " + f.Happened.Format("Mon 2 Jan 2006"), nil
+			match, why = delivery.Yes, "filled "+f.Happened.Format(fillDay)
+		case match == delivery.Yes:
+			return match, why + ", filled anew " + f.Happened.Format(fillDay) + " with lot " + fill.Lot, nil
 		case inventory.NearKey(fill.Lot) == inventory.NearKey(lot):
-			return delivery.Perhaps, "lot " + fill.Lot + " is near: read the label", nil
+			match, why = delivery.Perhaps, "lot "+fill.Lot+" is near: read the label"
 		}
 	}
-	return delivery.No, "", nil
+	return match, why, nil
 }
 
 // had returns every person an item was lent to, in order; with a lot, those whom

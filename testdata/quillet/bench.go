@@ -9,6 +9,12 @@ import (
 	"lungwort/inventory/gas"
 )
 
+// faults are what a test finds, by what is tested.
+var faults = map[inventory.Kind]string{
+	inventory.Regulator: "gauge does not return to zero",
+	inventory.Oximeter:  "reads nothing with a new battery",
+}
+
 // restore books a thing into the dirty bay and sends it over the bench, until
 // it is ready again or stays where it fails.
 func (h *historian) restore(p *piece, depot string, in time.Time) {
@@ -24,7 +30,7 @@ func (h *historian) restore(p *piece, depot string, in time.Time) {
 		}
 	default:
 		if h.chance(3) {
-			h.act(day, bench, inventory.Keyed, delivery.Test{Item: p.id, Detail: "gauge does not return to zero"})
+			h.act(day, bench, inventory.Keyed, delivery.Test{Item: p.id, Detail: faults[p.spec.Kind]})
 			return
 		}
 		h.act(day, bench, inventory.Keyed, delivery.Test{Item: p.id, Passed: true})

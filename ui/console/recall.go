@@ -2,6 +2,7 @@ package console
 
 import (
 	"bufio"
+	"cmp"
 	"context"
 	"fmt"
 	"os"
@@ -9,6 +10,7 @@ import (
 
 	"lungwort/delivery"
 	"lungwort/delivery/store"
+	"lungwort/inventory"
 )
 
 // recall finds what a recall names: now in homes, in our places, lent before,
@@ -45,6 +47,10 @@ func recall(ctx context.Context, p *Program, args []string) error {
 		if *asJSON {
 			return p.print(found)
 		}
+		names, err := desk.Names(ctx)
+		if err != nil {
+			return err
+		}
 		for _, part := range []struct {
 			title string
 			items []store.Recalled
@@ -54,7 +60,7 @@ func recall(ctx context.Context, p *Program, args []string) error {
 		} {
 			fmt.Fprintf(p.Out, "%s: %d\n", part.title, len(part.items))
 			for _, i := range part.items {
-				fmt.Fprintf(p.Out, "  %s  %s  %s\n", i.Serial, i.Where, i.Why)
+				fmt.Fprintf(p.Out, "  %s  %s  %s%s\n", i.Serial, i.Where, i.Why, usedBy(i, names))
 			}
 		}
 		printSupplies(p, found)
@@ -63,6 +69,18 @@ func recall(ctx context.Context, p *Program, args []string) error {
 		}
 		return nil
 	})
+}
+
+// usedBy names who has or had a thing; of a lot, whom its gas served.
+func usedBy(r store.Recalled, names map[inventory.PersonID]string) string {
+	if len(r.Persons) == 0 {
+		return ""
+	}
+	who := make([]string, len(r.Persons))
+	for i, id := range r.Persons {
+		who[i] = cmp.Or(names[id], string(id))
+	}
+	return "  used by " + strings.Join(who, "; ")
 }
 
 // printSupplies says where the supplies of a lot lie, and who was given them.

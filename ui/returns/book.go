@@ -40,10 +40,6 @@ func (m *Model) Book() {
 		m.Scan(text)
 		return
 	}
-	m.book(func() {})
-}
-
-func (m *Model) book(after func()) {
 	if m.Hand.Empty() || m.busy {
 		return
 	}
@@ -68,7 +64,7 @@ func (m *Model) book(after func()) {
 			return
 		}
 		m.done(thing, out)
-		after()
+		m.take()
 	})
 }
 
@@ -167,7 +163,7 @@ func (m *Model) Below() string {
 		return "Not in the book: it goes into quarantine until somebody knows whose it is."
 	}
 	expected := slices.ContainsFunc(m.expected, func(i inventory.Item) bool { return i.ID == h.Item.ID })
-	words := h.Item.Spec.What() + " · " + string(h.Item.State)
+	words := m.waiting() + h.Item.Spec.What() + " · " + string(h.Item.State)
 	if m.From != "" && !expected {
 		words += " · not expected from here"
 	}
@@ -178,4 +174,16 @@ func (m *Model) Below() string {
 		words += fmt.Sprintf(" · %.0f h %s", hours.Value, delivery.Clock(hours.At, m.now))
 	}
 	return words
+}
+
+// waiting names what was scanned meanwhile.
+func (m *Model) waiting() string {
+	if len(m.next) == 0 {
+		return ""
+	}
+	names := make([]string, len(m.next))
+	for i, s := range m.next {
+		names[i] = s.hand().scan().Title
+	}
+	return "Scanned already and next: " + strings.Join(names, ", ") + " · "
 }

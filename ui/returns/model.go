@@ -59,6 +59,7 @@ type Model struct {
 	Depot   string // where things are taken in
 	Hand    Hand
 	busy    bool
+	next    []scanned // while the thing in hand still lacks something
 
 	booked   []inventory.Item
 	unknown  []string
@@ -130,17 +131,28 @@ func (m *Model) Columns() delivery.Reconciliation {
 }
 
 // Scan takes the next thing in hand; one that lacks nothing any more is booked
-// before. It reports whether it took the text.
+// before, and for one that does the next thing waits. It reports whether it
+// took the text.
 func (m *Model) Scan(text string) bool {
 	if !strings.ContainsAny(text, "0123456789") {
 		return false
 	}
-	if !m.Hand.Empty() {
-		m.book(func() { m.look(text) })
-		return true
-	}
 	m.look(text)
 	return true
+}
+
+// scanned is a scan with what it named.
+type scanned struct {
+	text string
+	seen
+}
+
+func (s scanned) hand() Hand {
+	h := Hand{Item: s.item, Near: s.near, With: s.item.With}
+	if s.none {
+		h.Serial = finder.Serial(s.text)
+	}
+	return h
 }
 
 // seen is what a scan named.
@@ -168,20 +180,43 @@ func (m *Model) look(text string) {
 			_, err = finder.Item(ctx, m.work.Desk, text)
 		}
 		return s, err
-	}, func(s seen) {
-		if m.Hand.Empty() {
-			m.inHand(text, s)
-			return
-		}
-		m.book(func() { m.inHand(text, s) }) // scanned while the one before was looked up
-	})
+	}, func(s seen) { m.queue(scanned{text, s}) })
 }
 
-func (m *Model) inHand(text string, s seen) {
-	m.Hand = Hand{Item: s.item, Near: s.near, With: s.item.With}
-	if s.none {
-		m.Hand.Serial = finder.Serial(text)
+// queue lets a scan wait for its turn. A scanner that read twice is heard once.
+func (m *Model) queue(s scanned) {
+	same := func(h Hand) bool { return h.Item.ID == s.hand().Item.ID && h.Serial == s.hand().Serial }
+	if same(m.Hand) || slices.ContainsFunc(m.next, func(n scanned) bool { return same(n.hand()) }) {
+		return
 	}
+	m.next = append(m.next, s)
+	if m.Hand.Empty() {
+		m.take()
+		return
+	}
+	m.Book()
+	if m.Hand.Wrong != "" {
+		wait := s.hand().scan()
+		wait.Verdict, wait.Detail = scene.Tight, "Waits until "+m.Title()+" is booked. "+m.Hand.Wrong
+		m.work.Scanned(wait)
+	}
+}
+
+// take brings what was scanned next into the hand.
+func (m *Model) take() {
+	if len(m.next) == 0 {
+		return
+	}
+	first := m.next[0]
+	m.next = m.next[1:]
+	m.inHand(first)
+	if len(m.next) > 0 {
+		m.Book()
+	}
+}
+
+func (m *Model) inHand(s scanned) {
+	m.Hand = s.hand()
 	m.work.Scanned(m.Hand.scan())
 	if m.From == "" && s.item.ID != "" {
 		m.follow(s.item)
@@ -204,7 +239,7 @@ func (m *Model) follow(item inventory.Item) {
 func (m *Model) ItIs(id inventory.ItemID) {
 	for _, item := range m.Hand.Near {
 		if item.ID == id {
-			m.inHand("", seen{item: item})
+			m.inHand(scanned{seen: seen{item: item}})
 			return
 		}
 	}
@@ -218,4 +253,5 @@ func (m *Model) Put() {
 	m.Hand = Hand{}
 	m.Changed()
 	m.work.Field()
+	m.take()
 }

@@ -139,6 +139,27 @@ func TestRefusals(t *testing.T) {
 	assert.False(t, m.Scan("mira"), "a name is the window's")
 }
 
+// What is scanned while a reading is still to be typed waits for its turn; the
+// same thing scanned twice does not.
+func TestNoScanIsLostWhileAReadingLacks(t *testing.T) {
+	d := uitest.New(t)
+	m := model(t, d)
+	for _, text := range []string{"E-20103", "CN00403", "CN00403", "E-20103", "ZZ-4711"} {
+		require.True(t, m.Scan(text))
+	}
+	assert.Equal(t, d.Things["E-20103"], m.Hand.Item.ID)
+	assert.Contains(t, m.Hand.Wrong, "Read the gauge")
+	assert.Contains(t, m.Below(), "next: CN00403, ZZ-4711")
+	assert.Contains(t, d.Scans[len(d.Scans)-1].Detail, "E-20103 is booked. Read the gauge")
+	m.SetValue("640")
+	m.Book() // and what needs no reading, as the next was scanned
+	assert.Equal(t, []string{"E-20103", "CN00403"}, labels(m.Columns().Back))
+	assert.Equal(t, "ZZ-4711", m.Hand.Serial)
+	m.Put()
+	assert.True(t, m.Hand.Empty())
+	d.Clean()
+}
+
 // TestNearSerialIsAsked: what is close to one of ours is asked about, never
 // taken and never made a stranger by itself.
 func TestNearSerialIsAsked(t *testing.T) {
