@@ -164,6 +164,7 @@ type Programme struct {
 	Prices     Prices        `json:"prices,omitzero"`
 	PlantTime  time.Duration `json:"plant_time"` // own cylinders are asked for by serial after so long at a plant
 	FireMetres float64       `json:"fire_metres"`
+	KeepYears  float64       `json:"keep_years"` // the record of a person, from the last service; 0: no period
 	FirstCall  time.Duration `json:"first_call"` // after discharge
 	Bands      Bands         `json:"bands"`
 	Calls      CallRules     `json:"calls"`
@@ -221,6 +222,7 @@ func NewProgramme() Programme {
 		Warmest:      40,
 		PlantTime:    5 * 24 * time.Hour,
 		FireMetres:   3,
+		KeepYears:    7,
 		FirstCall:    12 * time.Hour,
 		Bands:        Bands{Target: 92, Borderline: 3, Emergency: 4},
 		Calls:        newCallRules(),

@@ -42,6 +42,7 @@ func Notes() []Note {
 		{"highest", "Highest home above the sea", "your map; from 2,438 m (8,000 ft) on one of four machines gave less oxygen (High Alt Med Biol 2016;17:370)"},
 		{"plant_time", "Own cylinders at the plant", practice},
 		{"fire_metres", "Distance from flames", "3 m (10 ft) in fire-service leaflets; others say 1.5 to 4.5 m: local fire code decides"},
+		{"keep_years", "Records of a person are kept for", "7 years from the date of service for a supplier of Medicare (42 CFR 424.516(f)), 3 years after a batch of medical gas went out (21 CFR 213.180); the law here decides"},
 		{"first_call", "First call after", "12 to 18 h in published discharge protocols (JAMA Netw Open 2021)"},
 		{"calls.latest", "First call at the latest", "12 to 18 h in published discharge protocols (JAMA Netw Open 2021)"},
 		{"calls.daily", "Daily calls after the first", "daily for three days in one published protocol (COVID-19 home oxygen protocol, 2020)"},

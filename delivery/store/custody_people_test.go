@@ -18,7 +18,7 @@ func (c *custody) personActs() map[string]func(*rapid.T) {
 	moves := map[string]func(*rapid.T){
 		"erase": func(t *rapid.T) {
 			if rapid.IntRange(0, 5).Draw(t, "really") == 0 {
-				c.do(t, delivery.Erase{Person: c.person(t), Why: "asked for"})
+				c.do(t, delivery.Erase{Person: c.person(t), Why: "asked for", Sooner: rapid.Bool().Draw(t, "sooner")})
 			}
 		},
 		"take in": func(t *rapid.T) {

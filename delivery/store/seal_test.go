@@ -136,7 +136,7 @@ func TestErasingBreaksNoChain(t *testing.T) {
 	b, err := book.Open(context.Background(), path, options())
 	require.NoError(t, err)
 	d := &desk{store.NewDesk(b), t, booktest.Start}
-	d.do(delivery.Erase{Person: who, Why: "asked for"})
+	d.do(delivery.Erase{Person: who, Why: "asked for", Sooner: true})
 	d.do(delivery.Retract{Fact: lent, Why: "a later fact about somebody erased"})
 	page, err := d.Page(context.Background(), who, d.now)
 	require.NoError(t, err)

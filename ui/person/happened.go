@@ -204,11 +204,12 @@ func (m *Model) EraseForm() ask.Form {
 			"Check how long your hospital must keep such records first.",
 		Fields: []ask.Field{
 			{Key: "why", Label: "Why", Hint: "who asked for it, or which period is over"},
+			{Key: "sooner", Label: "Period of keeping", Kind: ask.Pick, Options: []ask.Option{{Value: "over", Label: "is over, or nothing was lent"}, {Value: "sooner", Label: "the law here asks for it sooner"}}},
 			{Key: "name", Label: "Family name", Hint: "type it as it stands above, to confirm"},
 		},
 		Submit: func(a ask.Answers, closed func(error)) ask.Wrong {
 			r := ask.Read(a)
-			act := delivery.Erase{Person: m.id, Why: r.Need("why", "write who asked for it, or which period is over")}
+			act := delivery.Erase{Person: m.id, Why: r.Need("why", "write who asked for it, or which period is over"), Sooner: a.Is("sooner", "sooner")}
 			if !strings.EqualFold(a.Text("name"), name) {
 				r.Fail("name", errors.New("type the family name of this page to confirm"))
 			}

@@ -113,13 +113,15 @@ func TestErasingIsConfirmedByTheName(t *testing.T) {
 	m := open(d, "Otto")
 	wrong, _ := answered(m.EraseForm(), ask.Answers{"why": "he asked for it", "name": "Hall"})
 	assert.ErrorContains(t, wrong["name"], "family name")
-	_, done := answered(m.EraseForm(), ask.Answers{"why": "he asked for it", "name": "hale"})
+	var refused error
+	m.EraseForm().Submit(ask.Answers{"why": "he asked for it", "name": "hale"}, func(err error) { refused = err })
+	assert.ErrorContains(t, refused, "kept until")
+	_, done := answered(m.EraseForm(), ask.Answers{"why": "he asked for it", "sooner": "sooner", "name": "hale"})
 	require.True(t, done)
 	assert.True(t, d.Page("Otto").Person.Erased)
 	assert.NotContains(t, m.Page.Name, "Hale")
 
 	m = open(d, "Jory")
-	var refused error
 	form := m.EraseForm()
 	form.Submit(ask.Answers{"why": "asked", "name": "Vale"}, func(err error) { refused = err })
 	assert.ErrorContains(t, refused, "on oxygen of ours")

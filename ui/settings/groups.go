@@ -60,6 +60,7 @@ func groups(now time.Time) []group {
 		{"Copies", "The book is copied once a day while the program runs, into the folder copies beside it. Encrypted copies open only with the key you keep elsewhere.",
 			[]string{"copies_to"}, nil},
 		{whoIsThere, "While sign-in is off, nobody is asked for a name. Open Sign-in to switch it on or off.", []string{"lock_after"}, nil},
+		{"Records", "The record of a person is not erased before the period is over, unless the law asks for it.", []string{"keep_years"}, nil},
 		{"Safety", "Printed on sheets and leaflets. Local fire code decides.", []string{"fire_metres"}, nil},
 	}
 }

@@ -98,6 +98,7 @@ var values = []value{
 
 	{"lock_after", "Lock the window after", lockAfter, setLockAfter},
 	{"copies_to", "Encrypt daily copies to", func(p delivery.Programme) string { return strings.Join(p.CopiesTo, " ") }, setCopiesTo},
+	number("keep_years", "Records of a person are kept for", func(p *delivery.Programme) *float64 { return &p.KeepYears }, unit{"years", 1}),
 	number("fire_metres", "Distance from flames", func(p *delivery.Programme) *float64 { return &p.FireMetres }, unit{"m", 1}, unit{"ft", 0.3048}),
 }
 
