@@ -7,6 +7,7 @@ import (
 
 	"lungwort/delivery"
 	"lungwort/inventory"
+	"lungwort/inventory/requal"
 	"lungwort/inventory/sheet"
 	items "lungwort/inventory/store"
 )
@@ -34,7 +35,7 @@ func (c Clerk) Person(ctx context.Context, text string) (sheet.Out, error) {
 	p, a := page.Person, page.Address
 	for _, line := range [][2]string{
 		{"Name", p.Name()}, {"Record number", p.Record}, {"Born", p.Born}, {"Language", p.Language}, {"Note", p.Note},
-		{"Address", a.Where()}, {"Access", a.Access}, {"Mains", string(a.Mains)}, {"Power line", a.Line}, {"Phase", string(page.Care.Phase)},
+		{"Address", a.Where()}, {"Access", a.Access}, {"Mains", string(a.Mains)}, {"Power line", a.Line}, {"Phase", string(page.Care.Phase)}, {"Order", order(page.Care)},
 	} {
 		if line[1] != "" {
 			out.Rows = append(out.Rows, []any{"now", nil, line[0], line[1], nil, nil, nil})
@@ -64,7 +65,7 @@ func (c Clerk) Item(ctx context.Context, serial string) (sheet.Out, error) {
 	out := story("item", "Everything about one item", c.Now)
 	for _, line := range [][2]string{
 		{"Serial", item.Spec.Serial}, {"What it is", item.Spec.What()}, {"Model", item.Spec.Model}, {"Owner", ownerName(item.Spec.Owner)},
-		{"State", string(item.State)}, {"Place", item.Place.InWords()}, {"Person", names[item.Person]}, {"Requalify by", item.Spec.Requal}, {"Recall", item.Recall},
+		{"State", string(item.State)}, {"Place", item.Place.InWords()}, {"Person", names[item.Person]}, {"Requalify", requalify(item.Spec, c.Now)}, {"Recall", item.Recall},
 	} {
 		if line[1] != "" {
 			out.Rows = append(out.Rows, []any{"now", nil, line[0], line[1], nil, nil, nil})
@@ -74,6 +75,14 @@ func (c Clerk) Item(ctx context.Context, serial string) (sheet.Out, error) {
 	slices.Reverse(facts)
 	told(&out, facts, func(f inventory.Fact) string { return names[f.Person] }, c.Now)
 	return out, err
+}
+
+func requalify(s inventory.Spec, now time.Time) string {
+	due, known := requal.ParseMonth(s.Requal)
+	if !known {
+		return ""
+	}
+	return requal.InWords(due, now)
 }
 
 // story is the empty sheet of everything about one thing or person.

@@ -112,3 +112,10 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+// What was filled in time may be used until it is empty (PHMSA 09-0148).
+func TestPastDueBlocksFillingNotUse(t *testing.T) {
+	due := requal.Month{Year: 2026, Month: time.March}
+	assert.Equal(t, "by the end of March 2026", requal.InWords(due, time.Date(2026, time.March, 31, 23, 0, 0, 0, time.UTC)))
+	assert.Equal(t, "was due by the end of March 2026: may be used until empty; do not refill", requal.InWords(due, time.Date(2026, time.April, 1, 0, 0, 0, 0, time.UTC)))
+}

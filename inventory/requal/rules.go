@@ -97,3 +97,13 @@ func MayFill(due Month, at time.Time) (ok bool, under string) {
 	}
 	return false, ""
 }
+
+// InWords says by when a cylinder is due; a month that is past blocks filling,
+// not use (PHMSA 09-0148).
+func InWords(due Month, now time.Time) string {
+	end := "by the end of " + time.Date(due.Year, due.Month, 1, 0, 0, 0, 0, time.UTC).Format("January 2006")
+	if !MonthOf(now).After(due) {
+		return end
+	}
+	return "was due " + end + ": may be used until empty; do not refill"
+}

@@ -7,6 +7,7 @@ import (
 	"lungwort/delivery"
 	"lungwort/inventory"
 	"lungwort/inventory/gas"
+	"lungwort/inventory/requal"
 )
 
 // plate is what stands on the item itself.
@@ -33,18 +34,10 @@ func plate(s inventory.Spec, p delivery.Programme, now time.Time) []Detail {
 			lines = append(lines, from)
 		}
 	}
-	if month, err := time.Parse("2006-01", s.Requal); err == nil {
-		lines = append(lines, Detail{"requalify", requalify(month, now), false})
+	if due, known := requal.ParseMonth(s.Requal); known {
+		lines = append(lines, Detail{"requalify", requal.InWords(due, now), false})
 	}
 	return lines
-}
-
-// requalify says by when; a month that is past blocks filling, not use.
-func requalify(month, now time.Time) string {
-	if now.Before(month.AddDate(0, 1, 0)) {
-		return "by the end of " + month.Format("January 2006")
-	}
-	return "was due by the end of " + month.Format("January 2006") + ": may be used until empty; do not refill"
 }
 
 // ofItsKind is what only its kind has on its plate.
