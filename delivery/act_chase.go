@@ -20,7 +20,7 @@ type (
 	// Lose enters a thing as lost, with what it is worth and why.
 	Lose struct {
 		Item  inventory.ItemID `act:"item" help:"tag or serial"`
-		Worth float64          `act:"worth" help:"its value, in the money of the programme"`
+		Worth *float64         `act:"worth,optional" help:"its value, in the money of the programme; left out: as the settings say"`
 		Why   string           `act:"why" help:"the reason"`
 	}
 	// Find takes in a thing that was missing: its history and its loss stay.
@@ -68,17 +68,27 @@ func (a Lose) Decide(v View) (Change, error) {
 	if err != nil {
 		return Change{}, err
 	}
+	p, err := v.Programme()
+	if err != nil {
+		return Change{}, err
+	}
+	worth, known := p.Prices.Worth[item.Spec.Kind]
+	if a.Worth != nil {
+		worth, known = *a.Worth, true
+	}
 	switch {
 	case strings.TrimSpace(a.Why) == "":
 		return Change{}, refusal.New(refusal.Invalid, "A loss has a reason.", "Say what is known of it.")
-	case !(a.Worth >= 0 && a.Worth < 1e9):
-		return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("A value of %g can't be.", a.Worth), "Give what it costs to replace, zero if nothing.")
+	case !known:
+		return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("What this %s is worth is not in the settings.", item.Spec.Kind), "Give what it costs to replace, zero if nothing.")
+	case !(worth >= 0 && worth < 1e9):
+		return Change{}, refusal.New(refusal.Invalid, fmt.Sprintf("A value of %g can't be.", worth), "Give what it costs to replace, zero if nothing.")
 	case item.State == inventory.Missing || item.State == inventory.Gone:
 		return Change{}, refusal.New(refusal.Conflict, fmt.Sprintf("%s is %s already.", item.Label(), item.State), "Look at its page.")
 	}
 	var c Change
-	c.about(item.ID, borrower(item), &inventory.Moved{To: inventory.At(inventory.AtMissing, ""), Why: a.Why, Worth: a.Worth})
-	c.Says = fmt.Sprintf("%s is lost, worth %.0f: %s. Its history stays; it is taken in again when it is found.", item.Label(), a.Worth, a.Why)
+	c.about(item.ID, borrower(item), &inventory.Moved{To: inventory.At(inventory.AtMissing, ""), Why: a.Why, Worth: worth})
+	c.Says = fmt.Sprintf("%s is lost, worth %.0f: %s. Its history stays; it is taken in again when it is found.", item.Label(), worth, a.Why)
 	return c, nil
 }
 

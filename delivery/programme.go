@@ -70,6 +70,8 @@ type Prices struct {
 	Visit     float64 `json:"visit,omitempty"`
 	Fill      float64 `json:"fill,omitempty"`
 	RentalDay float64 `json:"rental_day,omitempty"` // of one rented cylinder
+	// Worth is what it costs to replace one thing, by its kind.
+	Worth map[inventory.Kind]float64 `json:"worth,omitempty"`
 }
 
 // Programme is everything a hospital decides about how it lends. Each value

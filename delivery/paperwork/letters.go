@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strconv"
 
 	"lungwort/delivery"
 	"lungwort/delivery/store"
@@ -77,8 +78,8 @@ func (c Clerk) RecallLetters(ctx context.Context, people []inventory.PersonID, f
 }
 
 // CollectLetter asks a home for what is not needed there any more. Valued is the
-// last of the letters, with room for what each thing is worth. After a death
-// nothing is written: the one person named is asked, once.
+// last of the letters, with what each thing is worth as the settings say, or room
+// for it. After a death nothing is written: the one person named is asked, once.
 func (c Clerk) CollectLetter(ctx context.Context, page store.PersonPage, t tongue.Tongue, valued bool) (paper.HomeLetter, error) {
 	if page.Care.Died != nil {
 		return paper.HomeLetter{}, afterDeath(page.Person)
@@ -101,13 +102,22 @@ func (c Clerk) CollectLetter(ctx context.Context, page store.PersonPage, t tongu
 	for _, held := range all[i].Things {
 		for _, item := range page.Kit {
 			if item.ID == held.Item {
-				l.Things = append(l.Things, leafletThing(item))
+				l.Things = append(l.Things, c.valued(item))
 			}
 		}
 	}
 	l.After = []string{say("collect.come"), say("collect.need"), say("collect.lost"), say("collect.safe")}
 	l.Reply = []string{say("collect.day"), say("collect.keep"), say("collect.gone")}
 	return l, nil
+}
+
+// valued is a thing with what it is worth.
+func (c Clerk) valued(i inventory.Item) paper.LeafletThing {
+	t := leafletThing(i)
+	if worth, known := c.Programme.Prices.Worth[i.Spec.Kind]; known {
+		t.Worth = strconv.FormatFloat(worth, 'f', -1, 64)
+	}
+	return t
 }
 
 // afterDeath is why no letter goes out.

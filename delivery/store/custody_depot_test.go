@@ -25,7 +25,7 @@ func (c *custody) depotActs() map[string]func(*rapid.T) {
 			c.do(t, act)
 		},
 		"lose": func(t *rapid.T) {
-			c.do(t, delivery.Lose{Item: c.item(t), Worth: 900, Why: "moved away"})
+			c.do(t, delivery.Lose{Item: c.item(t), Worth: new(900.0), Why: "moved away"})
 		},
 		"find": func(t *rapid.T) {
 			c.do(t, delivery.Find{Item: c.item(t), Where: "behind the lift", Depot: "harbour", Gauge: gaugeOf(t)})

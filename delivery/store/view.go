@@ -180,8 +180,7 @@ func (v *view) Board() (delivery.Board, error) { return (&Desk{words: v.words}).
 
 // ReadyGas counts the cylinders that are ready, by size.
 func (v *view) ReadyGas() (map[gas.SizeCode]int, error) {
-	ready, _, err := items.Items(v.tx, items.Filter{States: []inventory.State{inventory.Ready}, Kind: inventory.Cylinder})
-	return delivery.BySize(ready), err
+	return items.CountBySize(v.tx, inventory.Ready)
 }
 
 func (v *view) NewItem() (inventory.ItemID, uint32, error) { return items.NewItem(v.tx) }

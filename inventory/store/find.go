@@ -168,3 +168,20 @@ func PlaceTallies(tx *book.Tx) ([]PlaceTally, error) {
 		GROUP BY standing.place, kind, size, state
 		ORDER BY standing.place, kind, size, state`)
 }
+
+// CountBySize counts the cylinders of a state, by their size.
+func CountBySize(tx *book.Tx, state inventory.State) (map[gas.SizeCode]int, error) {
+	type counted struct {
+		size gas.SizeCode
+		n    int
+	}
+	sizes, err := book.List(tx, func(row book.Row) (c counted, err error) {
+		err = row.Scan(&c.size, &c.n)
+		return c, err
+	}, `SELECT size, count(*) FROM item_now WHERE state = $1 AND kind = $2 GROUP BY size`, string(state), string(inventory.Cylinder))
+	count := make(map[gas.SizeCode]int, len(sizes))
+	for _, c := range sizes {
+		count[c.size] = c.n
+	}
+	return count, err
+}

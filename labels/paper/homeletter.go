@@ -18,7 +18,7 @@ type HomeLetter struct {
 	Title   string
 	Before  []string // what is the matter, a paragraph each
 	Things  []LeafletThing
-	Valued  bool     // room to write what each thing is worth
+	Valued  bool     // says what each thing is worth, or has room to write it
 	After   []string // what is asked, and what to do until then
 	Reply   []string // boxes to tick on the slip that comes back; empty: no slip
 	Phone   string   // whom to ring about it
@@ -96,6 +96,9 @@ func (s *sheet) letterThings(l HomeLetter) {
 		last := cell(said{large, strconv.Itoa(t.quantity())})
 		if l.Valued {
 			last = space{8}
+			if t.Worth != "" {
+				last = said{large, t.Worth}
+			}
 		}
 		rows = append(rows, []cell{said{large, t.Named(s.tongue)}, said{largeStrong, t.Tag}, said{large, t.Serial}, last})
 	}

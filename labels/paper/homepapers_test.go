@@ -40,6 +40,8 @@ func quilletLetter(t tongue.Tongue, sort string) paper.HomeLetter {
 	l.Before, l.Valued = []string{t.Say(sort + ".why")}, sort == "value"
 	if l.Valued {
 		l.Before = append(l.Before, t.Say("value.worth"))
+		l.Things[0].Worth = "900"
+		l.Things = append(l.Things, paper.LeafletThing{Key: "regulator", Item: paper.Item{Tag: "QI-0418-1", Serial: "RG-5101"}}) // worth nobody knows
 	}
 	l.After = []string{t.Say("collect.come"), t.Say("collect.need"), t.Say("collect.lost"), t.Say("collect.safe")}
 	l.Reply = []string{t.Say("collect.day"), t.Say("collect.keep"), t.Say("collect.gone")}

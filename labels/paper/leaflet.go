@@ -41,6 +41,8 @@ type Leaflet struct {
 type LeafletThing struct {
 	Key  string // of the language, "cylinder"; empty for other things
 	More string // beside its name: "US-E"; or all of its name where there is no key
+	// Worth is what it costs to replace, as a letter says it; empty: not known.
+	Worth string
 	Item
 }
 

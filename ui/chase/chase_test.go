@@ -92,7 +92,10 @@ func TestLostWithValueAndReason(t *testing.T) {
 	form, ok := m.LostForm(h)
 	require.True(t, ok)
 	wrong := form.Submit(form.Answered(), func(error) { t.Fatal("nothing is done") })
-	assert.Len(t, wrong, 2)
+	assert.Len(t, wrong, 1)
+	var refused error
+	form.Submit(form.Answered().With(map[string]string{"why": "thrown away"}), func(err error) { refused = err })
+	assert.ErrorContains(t, refused, "not in the settings", "nobody knows its worth")
 	require.Empty(t, form.Submit(form.Answered().With(map[string]string{"worth": "900", "why": "thrown away"}), func(err error) { require.NoError(t, err) }))
 	h, _ = m.InHand(d.Persons["Mira"])
 	assert.Len(t, h.Things, before-1)

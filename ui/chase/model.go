@@ -159,17 +159,14 @@ func (m *Model) LostForm(h delivery.Hidden) (ask.Form, bool) {
 		Before: "Its history stays, and it is taken in again when it is found.",
 		Fields: []ask.Field{
 			{Key: "item", Label: "What", Kind: ask.Pick, Options: things, Value: things[0].Value},
-			{Key: "worth", Label: "Its value", Kind: ask.Number, Hint: "to replace it, in the money of the programme"},
+			{Key: "worth", Label: "Its value", Kind: ask.Number, Hint: "to replace it, in the money of the programme; blank: as the settings say"},
 			{Key: "why", Label: "Why", Hint: "moved away, thrown away, stolen"},
 			ask.When(m.work.Now()),
 		},
 		Submit: func(a ask.Answers, closed func(error)) ask.Wrong {
 			r := ask.Read(a)
 			act := delivery.Lose{Item: inventory.ItemID(r.Need("item", "choose what is lost")), Why: r.Need("why", "write what is known of it")}
-			r.Need("worth", "write what it costs to replace, 0 if nothing")
-			if worth := r.Number("worth", "", 0, 1e9); worth != nil {
-				act.Worth = *worth
-			}
+			act.Worth = r.Number("worth", "", 0, 1e9)
 			return m.try(r, act, closed)
 		},
 	}, true

@@ -262,7 +262,7 @@ const losesOximeter = 0.06
 // lose enters a thing as lost.
 func (o *office) lose(h *truth.Home, i *truth.Item, why string) error {
 	worth := map[inventory.Kind]float64{inventory.Concentrator: 700, inventory.Cylinder: 90, inventory.Oximeter: 25}[i.Kind]
-	if _, err := o.do(fate.Desk, delivery.Lose{Item: i.ID, Worth: worth, Why: why}); err != nil {
+	if _, err := o.do(fate.Desk, delivery.Lose{Item: i.ID, Worth: &worth, Why: why}); err != nil {
 		return err
 	}
 	h.Take(i, inventory.At(inventory.AtMissing, ""))

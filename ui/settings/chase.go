@@ -2,6 +2,7 @@ package settings
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -77,6 +78,35 @@ func heldDays(kind inventory.Kind) value {
 				}
 				p.Held = held
 			}
+			return nil
+		}}
+}
+
+// worthOf is the setting of what it costs to replace a thing of a kind.
+func worthOf(kind inventory.Kind) value {
+	return value{"worth." + string(kind), "To replace a " + string(kind),
+		func(p delivery.Programme) string {
+			if worth, known := p.Prices.Worth[kind]; known {
+				return decimals(worth)
+			}
+			return ""
+		},
+		func(p *delivery.Programme, text string) error {
+			worth := maps.Clone(p.Prices.Worth)
+			if text = strings.TrimSpace(text); text == "" {
+				delete(worth, kind)
+				p.Prices.Worth = worth
+				return nil
+			}
+			n, err := amount(text, unit{"", 1})
+			if err != nil {
+				return err
+			}
+			if worth == nil {
+				worth = make(map[inventory.Kind]float64)
+			}
+			worth[kind] = n
+			p.Prices.Worth = worth
 			return nil
 		}}
 }

@@ -159,6 +159,19 @@ func TestWhatCantBeIsToldAtOnce(t *testing.T) {
 	}
 }
 
+// What a thing is worth is by its kind; blank again, it is not known.
+func TestWorthByKind(t *testing.T) {
+	d, m := newModel(t)
+	goTo(t, m, "Coming home")
+	require.Empty(t, change(t, m, "worth.concentrator", "900"))
+	m.Save()
+	assert.Equal(t, map[inventory.Kind]float64{inventory.Concentrator: 900}, inForce(t, d).Prices.Worth)
+	require.Error(t, change(t, m, "worth.concentrator", "much")["worth.concentrator"])
+	require.Empty(t, change(t, m, "worth.concentrator", " "))
+	m.Save()
+	assert.Empty(t, inForce(t, d).Prices.Worth)
+}
+
 func TestFireDistanceInFeet(t *testing.T) {
 	_, m := newModel(t)
 	goTo(t, m, "Safety")

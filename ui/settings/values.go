@@ -95,6 +95,8 @@ var values = []value{
 	day("amnesty.until", "Amnesty until", func(p *delivery.Programme) *string { return &p.Amnesty.Until }),
 	word("amnesty.where", "Left with no questions at", func(p *delivery.Programme) *string { return &p.Amnesty.Where }),
 	heldDays(inventory.Oximeter), readyTags,
+	worthOf(inventory.Concentrator), worthOf(inventory.Cylinder), worthOf(inventory.Regulator), worthOf(inventory.Oximeter),
+	worthOf(inventory.Vessel), worthOf(inventory.Cart),
 
 	{"lock_after", "Lock the window after", lockAfter, setLockAfter},
 	{"copies_to", "Encrypt daily copies to", func(p delivery.Programme) string { return strings.Join(p.CopiesTo, " ") }, setCopiesTo},

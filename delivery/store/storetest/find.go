@@ -10,6 +10,7 @@ import (
 	"lungwort/delivery"
 	"lungwort/inventory"
 	"lungwort/inventory/book"
+	"lungwort/inventory/gas"
 	items "lungwort/inventory/store"
 )
 
@@ -57,6 +58,16 @@ func itemsAreFiltered(d *desk) {
 		assert.Equal(d.t, c.want, got, name)
 		assert.Equal(d.t, len(c.want), total, name)
 	}
+	require.NoError(d.t, d.Book().Read(context.Background(), func(tx *book.Tx) error {
+		for state, want := range map[inventory.State]map[gas.SizeCode]int{
+			inventory.Ready: {"US-E": 3}, inventory.HandedOver: {"US-E": 1}, inventory.InQuarantine: {},
+		} {
+			got, err := items.CountBySize(tx, state)
+			require.NoError(d.t, err)
+			assert.Equal(d.t, want, got, state)
+		}
+		return nil
+	}))
 	few, total := d.serials(items.Filter{Limit: 2})
 	assert.Equal(d.t, []string{"E-1", "E-2"}, few)
 	assert.Equal(d.t, 6, total, "a limit does not change how many there are")
