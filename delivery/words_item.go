@@ -34,7 +34,7 @@ func itemSentence(f inventory.Fact) string {
 	case *inventory.Sighted:
 		return "in hand at a count of " + s.At.InWords()
 	case *inventory.Stocktaken:
-		return fmt.Sprintf("count of %s: %d seen, %s", s.Place.InWords(), s.Seen, count(len(s.Different), "difference"))
+		return fmt.Sprintf("count of %s: %d seen, %s", s.Where(), s.Seen, count(len(s.Different), "difference"))
 	case *inventory.Stamped:
 		return stamped(*s)
 	case *inventory.OwnerTold:

@@ -11,6 +11,7 @@ type Sighted struct {
 // then. It is about the whole programme.
 type Stocktaken struct {
 	Place     Place       `json:"place"`
+	Zone      Zone        `json:"zone,omitempty"` // of a depot; empty: all of the place
 	Seen      int         `json:"seen"`
 	Expected  int         `json:"expected"`
 	Different []Exception `json:"different,omitempty"`
@@ -19,9 +20,18 @@ type Stocktaken struct {
 
 // The sorts of differences of a count, beside those of an exchange.
 const (
-	NotFound  = "not found" // the book has it here, nobody had it in hand
-	Elsewhere = "elsewhere" // it is here, the book has it elsewhere
+	NotFound  = "not found"  // the book has it here, nobody had it in hand
+	Elsewhere = "elsewhere"  // it is here, the book has it elsewhere
+	OtherZone = "other zone" // it is in this zone, by its state it belongs in another
 )
+
+// Where names what was counted.
+func (s Stocktaken) Where() string {
+	if s.Zone != "" {
+		return string(s.Zone) + ", " + s.Place.InWords()
+	}
+	return s.Place.InWords()
+}
 
 // Says implements Statement for the statements of a count.
 func (*Sighted) Says() string    { return "sighted" }

@@ -192,7 +192,7 @@ func (c *custody) acts() map[string]func(*rapid.T) {
 			c.do(t, delivery.Refuse{Person: c.person(t), What: delivery.TheBackup, Why: "no room", Again: c.now.Add(24 * time.Hour)})
 		},
 		"stocktake": func(t *rapid.T) {
-			act := delivery.Stocktake{Place: "depot:harbour", Owner: "warehouse"}
+			act := delivery.Stocktake{Place: "depot:harbour", Zone: rapid.SampledFrom(append(inventory.Zones(), "")).Draw(t, "zone"), Owner: "warehouse"}
 			for range rapid.IntRange(0, 3).Draw(t, "seen") {
 				act.Seen = append(act.Seen, c.item(t))
 			}

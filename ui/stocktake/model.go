@@ -39,7 +39,8 @@ type Model struct {
 
 	Places []inventory.Place
 	Place  inventory.Place
-	Rows   []Row // scanned so far
+	Zone   inventory.Zone // of a depot; empty: all of it
+	Rows   []Row          // scanned so far
 	Sign   scene.Sign
 
 	Counts      []Count // finished, newest first
@@ -92,7 +93,7 @@ func (m *Model) show(l loaded) {
 	for _, f := range l.counts {
 		if s, is := f.Statement.(*inventory.Stocktaken); is {
 			m.Counts = append(m.Counts, Count{
-				Key: key(f), Title: s.Place.InWords(), taken: *s,
+				Key: key(f), Title: s.Where(), taken: *s,
 				Below: fmt.Sprintf("%s, %d different", delivery.Clock(f.Happened, m.work.Now()), len(s.Different)),
 			})
 		}
@@ -115,12 +116,21 @@ func places(p delivery.Programme) []inventory.Place {
 	return list
 }
 
-// Count begins at a place; what was scanned at another is not taken along.
-func (m *Model) Count(place inventory.Place) {
-	if place != m.Place {
+// Zones are those of the place; only a depot has any.
+func (m *Model) Zones() []inventory.Zone {
+	if m.Place.Kind() != inventory.AtDepot {
+		return nil
+	}
+	return inventory.Zones()
+}
+
+// Count begins at a place, or a zone of it; what was scanned at another is not
+// taken along.
+func (m *Model) Count(place inventory.Place, zone inventory.Zone) {
+	if place != m.Place || zone != m.Zone {
 		m.Rows, m.Sign = nil, start
 	}
-	m.Place, m.Shown, m.Differences = place, "", nil
+	m.Place, m.Zone, m.Shown, m.Differences = place, zone, "", nil
 	m.Changed()
 }
 
@@ -194,7 +204,7 @@ func (m *Model) TakeOff(key string) {
 
 // Act is the count as it stands on the screen.
 func (m *Model) Act() delivery.Stocktake {
-	act := delivery.Stocktake{Place: m.Place}
+	act := delivery.Stocktake{Place: m.Place, Zone: m.Zone}
 	for _, r := range m.Rows {
 		if r.ID != "" {
 			act.Seen = append(act.Seen, r.ID)

@@ -15,7 +15,7 @@ import (
 // book.
 func (m *Model) FinishForm() ask.Form {
 	return ask.Form{
-		Title: "Count of " + m.Place.InWords(), Button: "Finish",
+		Title: "Count of " + m.Act().Where(), Button: "Finish",
 		Before: fmt.Sprintf("%d scanned. Nothing is moved by finishing: the differences are shown, each with its next step.", len(m.Rows)),
 		Fields: []ask.Field{
 			{Key: "owner", Label: "Settles them", Value: m.work.By, Hint: "who looks after the differences"},
@@ -41,7 +41,7 @@ func (m *Model) FinishForm() ask.Form {
 }
 
 func (m *Model) finished(out store.Outcome) {
-	m.Rows, m.Sign = nil, scene.Sign{Verdict: scene.Holds, Word: "IT FITS", Below: m.Place.InWords()}
+	m.Rows, m.Sign = nil, scene.Sign{Verdict: scene.Holds, Word: "IT FITS", Below: m.Act().Where()}
 	for _, f := range out.Facts {
 		s, is := f.Statement.(*inventory.Stocktaken)
 		if !is {
@@ -63,8 +63,8 @@ func (m *Model) Settle(key string) {
 		if !shown || differenceKey(d) != key || d.Settled {
 			continue
 		}
-		act, moves := d.Step(count.taken.Place)
-		if !moves && d.Thing.State == inventory.Gone {
+		act, moves := d.Step(count.taken)
+		if !moves && (d.Thing.State == inventory.Gone || d.Sort == inventory.OtherZone) {
 			m.OpenItem(d.Item)
 			return
 		}

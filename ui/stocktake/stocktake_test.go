@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"lungwort/delivery"
 	"lungwort/inventory"
 	"lungwort/labels/scene"
 	"lungwort/ui/stocktake"
@@ -86,7 +87,7 @@ func TestAnotherPlaceBeginsAnew(t *testing.T) {
 	m.TakeOff(m.Rows[0].Key)
 	assert.Empty(t, m.Rows)
 	m.Scan("D-10404")
-	m.Count(inventory.At(inventory.AtDepot, "ness"))
+	m.Count(inventory.At(inventory.AtDepot, "ness"), "")
 	assert.Empty(t, m.Rows)
 	form := m.FinishForm()
 	assert.Empty(t, form.Submit(form.Answered(), func(err error) { require.NoError(t, err) }))
@@ -113,4 +114,56 @@ func TestNoScanIsLostWhileAnotherIsLookedUp(t *testing.T) {
 	assert.Empty(t, m.Rows)
 	held.LetGo()
 	assert.Len(t, m.Rows, 3)
+}
+
+// A zone counts what its states belong to: a dirty thing on the clean shelf is a
+// difference that only the bench settles, a clean one in the dirty bay is kept
+// from being lent.
+func TestAZoneOfADepotIsCounted(t *testing.T) {
+	d := uitest.New(t)
+	v := stocktake.New(d.Work)
+	win := uitest.Show(t, v)
+	m := stocktake.NewModel(d.Work)
+	m.Load()
+	require.Equal(t, inventory.Zones(), m.Zones())
+	count := func(zone inventory.Zone, serial string) {
+		m.Count(inventory.At(inventory.AtDepot, "harbour"), zone)
+		require.True(t, m.Scan(serial))
+		form := m.FinishForm()
+		require.Empty(t, form.Submit(form.Answered(), func(err error) { require.NoError(t, err) }))
+	}
+	found := func(serial string) delivery.CountDifference {
+		for _, e := range m.Differences {
+			if e.Sort == inventory.OtherZone && e.Item == d.Things[serial] {
+				return e
+			}
+		}
+		t.Fatal(serial, m.Differences)
+		return delivery.CountDifference{}
+	}
+	dirty, ready := "", ""
+	for serial := range d.Things {
+		switch i := d.Thing(serial); {
+		case i.Place != "depot:harbour":
+		case i.State == inventory.Dirty:
+			dirty = serial
+		case i.State == inventory.Ready:
+			ready = serial
+		}
+	}
+	count(inventory.CleanShelf, dirty)
+	assert.False(t, found(dirty).Settled)
+	m.Settle(string(inventory.OtherZone) + " " + string(d.Things[dirty]) + dirty)
+	assert.Equal(t, work.Target{Room: work.Item, Item: d.Things[dirty]}, d.Opened[len(d.Opened)-1], "it is carried away; the book is right")
+
+	count(inventory.DirtyBay, ready)
+	m.Settle(string(inventory.OtherZone) + " " + string(d.Things[ready]) + ready)
+	assert.Equal(t, inventory.InQuarantine, d.Thing(ready).State)
+	assert.True(t, found(ready).Settled)
+	v.Open(work.Target{})
+	uitest.Shoot(t, win, "stocktake-5-zones")
+
+	m.Count(inventory.At(inventory.AtVehicle, "van 1"), "")
+	assert.Empty(t, m.Zones(), "a vehicle has none")
+	d.Clean()
 }

@@ -23,6 +23,7 @@ type View struct {
 	model   *Model
 	sign    *widgets.Picture
 	place   *widgets.Choice
+	zone    *widgets.Choice
 	actions *widgets.Actions
 	head    *widget.Label
 	counts  *widgets.Rows
@@ -34,12 +35,18 @@ type View struct {
 
 // New returns the screen.
 func New(w *work.Work) *View {
-	v := &View{work: w, model: NewModel(w), place: widgets.NewChoice(), actions: widgets.NewActions(), head: heading("")}
+	v := &View{work: w, model: NewModel(w), place: widgets.NewChoice(), zone: widgets.NewChoice(), actions: widgets.NewActions(), head: heading("")}
 	v.model.Changed = v.draw
 	v.sign = widgets.NewPicture(fyne.NewSize(300, scene.SignHeight), func(w, h float64) scene.Scene { return v.model.Sign.Draw(w, h) })
 	v.place.OnChanged = func(place string) {
 		if !v.drawing {
-			v.model.Count(inventory.Place(place))
+			v.model.Count(inventory.Place(place), "")
+			w.Field()
+		}
+	}
+	v.zone.OnChanged = func(zone string) {
+		if !v.drawing {
+			v.model.Count(v.model.Place, inventory.Zone(zone))
 			w.Field()
 		}
 	}
@@ -53,7 +60,7 @@ func New(w *work.Work) *View {
 	for _, r := range []*widgets.Rows{v.counts, v.rows, v.differ} {
 		r.OnRune, r.OnDone = v.actions.Press, v.finish
 	}
-	top := container.NewVBox(container.NewBorder(nil, nil, heading("Stocktake"), v.actions), container.NewHScroll(v.place))
+	top := container.NewVBox(container.NewBorder(nil, nil, heading("Stocktake"), v.actions), container.NewHScroll(v.place), container.NewHBox(v.zone))
 	right := container.NewBorder(v.head, nil, nil, nil, container.NewStack(v.rows, v.differ))
 	v.content = container.NewBorder(container.NewVBox(top, v.sign), nil, nil, nil, widgets.NewBeside(container.NewPadded(v.counts), 230, right))
 	v.bar()
@@ -88,7 +95,7 @@ func (v *View) finish() {
 // again counts the place of the shown count once more.
 func (v *View) again() {
 	if count, shown := v.model.count(); shown {
-		v.model.Count(count.taken.Place)
+		v.model.Count(count.taken.Place, count.taken.Zone)
 		v.work.Field()
 	}
 }
@@ -111,6 +118,7 @@ func (v *View) draw() {
 	}
 	v.place.SetOptions(places...)
 	v.place.SetValue(string(m.Place))
+	v.drawZones()
 	counts := make([]widgets.Row, len(m.Counts))
 	for i, c := range m.Counts {
 		counts[i] = widgets.Row{ID: c.Key, Find: c.Title, Cells: []widgets.Cell{{Text: c.Title, Below: c.Below, Bold: c.Key == m.Shown}}}
@@ -134,6 +142,16 @@ func (v *View) draw() {
 	v.bar()
 	v.sign.Refresh()
 	v.content.Refresh()
+}
+
+func (v *View) drawZones() {
+	zones := []widgets.Option{{Value: "", Label: "all of it"}}
+	for _, z := range v.model.Zones() {
+		zones = append(zones, widgets.Option{Value: string(z), Label: string(z)})
+	}
+	v.zone.SetOptions(zones...)
+	v.zone.SetValue(string(v.model.Zone))
+	v.zone.Hidden = len(zones) == 1
 }
 
 func (v *View) drawDifferences() {
