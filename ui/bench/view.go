@@ -51,7 +51,7 @@ func New(w *work.Work) *View {
 		{Title: "item", Width: 130},
 		{Title: "what", Width: 190},
 		{Title: "state", Width: 130},
-		{Title: "waits", Width: 120},
+		{Title: "waits", Width: 150},
 		{Title: "last read", Width: 120},
 		{Title: "why"},
 		{Title: "next step", Width: 190},

@@ -22,6 +22,7 @@ type View struct {
 	scope    *widgets.Choice
 	rows     *widgets.Rows
 	evidence *history.View
+	below    *fyne.Container
 	content  fyne.CanvasObject
 }
 
@@ -55,8 +56,8 @@ func (v *View) layout() fyne.CanvasObject {
 	heading.SizeName = "subHeadingText"
 	top := container.NewBorder(nil, nil, container.NewHBox(heading, v.title), container.NewHBox(v.actions, v.scope))
 	foot := widget.NewLabel("Nothing is put right by itself: an answer says which evidence counts and why, and stays in the book.")
-	below := container.NewBorder(widget.NewLabelWithStyle("Evidence", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}), nil, nil, nil, v.evidence.Content())
-	return container.NewBorder(top, widgets.NewFoot(foot), nil, nil, container.NewGridWithRows(2, v.rows, below))
+	v.below = container.NewBorder(widget.NewLabelWithStyle("Evidence", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}), nil, nil, nil, v.evidence.Content())
+	return container.NewBorder(top, widgets.NewFoot(foot), nil, nil, container.NewGridWithRows(2, v.rows, v.below))
 }
 
 // answer asks about the question in hand.
@@ -90,7 +91,12 @@ func (v *View) draw() {
 	v.drawEvidence()
 }
 
-func (v *View) drawEvidence() { v.evidence.SetRows(v.model.Evidence(v.rows.InHand())) }
+// drawEvidence shows what the question in hand rests on; without a question
+// there is none.
+func (v *View) drawEvidence() {
+	v.evidence.SetRows(v.model.Evidence(v.rows.InHand()))
+	v.below.Hidden = len(v.model.Rows) == 0
+}
 
 // Content returns what the window shows.
 func (v *View) Content() fyne.CanvasObject { return v.content }
