@@ -1,0 +1,126 @@
+package delivery
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+	"time"
+
+	"lungwort/delivery/depletion"
+	"lungwort/inventory"
+	"lungwort/inventory/gas"
+)
+
+// useMatters are those in which what is used differs from what is ordered.
+var useMatters = []Matter{NoOrder, AboveOrder, BelowOrder, SavingGas, LowUse, ReviewMaybe}
+
+// UseAnswer holds what was seen in use in all homes against the orders. It is a
+// note to the clinician and changes nothing.
+func UseAnswer(tell []CheckIn) Answer {
+	a := Answer{
+		Verdict: depletion.Holds, Title: "what is used is what is ordered, as far as anybody told", Help: "nobody waits",
+		Do: []string{}, Assumed: []string{"what people told on the phone, and their meters", NoFlowAdvice}, Facts: []string{},
+	}
+	pressing := 0
+	for _, c := range tell {
+		for _, x := range c.Concerns {
+			if !slices.Contains(useMatters, x.Matter) {
+				continue
+			}
+			a.Facts = append(a.Facts, strings.Join(append([]string{c.Person.Name() + ", " + string(x.Matter) + ": " + x.Says}, x.Facts...), "; "))
+			if x.Now {
+				pressing++
+			}
+		}
+	}
+	if len(a.Facts) == 0 {
+		return a
+	}
+	a.Verdict, a.Help = depletion.Tight, "the clinician decides; nothing is collected or changed by a reading"
+	a.Title = fmt.Sprintf("%s from what is ordered, %d to tell today", count(len(a.Facts), "difference"), pressing)
+	a.Do = append(a.Do, "Tell the clinician, and write down whom and when")
+	return a
+}
+
+// MainsAnswer answers "my bill doubled" for a call that comes when nobody can look
+// the home up: what a machine of each rating in use takes, and which homes the
+// power company does not know.
+func (p Programme) MainsAnswer(rows []Watch) Answer {
+	a := Answer{
+		Verdict: depletion.Holds, Title: "no machine of ours is in a home", Help: "the power company, not this programme, decides on the bill",
+		Do: []string{}, Assumed: []string{NoFlowAdvice}, Facts: []string{},
+	}
+	specs, told, asked := map[string]inventory.Spec{}, []string{}, 0
+	for _, w := range rows {
+		h, has := w.Care.Concentrator()
+		if !has || h.Spec.Rated <= 0 {
+			continue
+		}
+		specs[cmp.Or(h.Spec.Model, h.Spec.What())] = h.Spec
+		switch w.Address.Registered {
+		case "yes":
+		case "no":
+			told = append(told, w.Person.Name())
+		default:
+			asked++
+		}
+	}
+	if len(specs) == 0 {
+		return a
+	}
+	for _, s := range specs {
+		least, most, rests := p.Draw(s)
+		a.Facts = append(a.Facts, fmt.Sprintf("%s, %s: %s to %s a day, running all day", cmp.Or(s.Model, "no model noted"), s.What(), kWh(energy(least, 24*time.Hour)), kWh(energy(most, 24*time.Hour))))
+		if !slices.Contains(a.Assumed, rests) {
+			a.Assumed = append(a.Assumed, rests)
+		}
+	}
+	slices.Sort(a.Facts)
+	slices.Sort(a.Assumed)
+	a.Title = fmt.Sprintf("%s on the mains in homes", count(len(specs), "model"))
+	a.Do = append(a.Do, "Tell them not to switch it off or turn it down to save money; who did: tell the clinician")
+	if len(told)+asked > 0 {
+		a.Verdict = depletion.Tight
+		a.Title += fmt.Sprintf("; %s not registered with the power company, %d not asked", count(len(told), "home"), asked)
+		a.Do = append(a.Do, "Ask whether the power company knows of the machine: a rebate and a warning before cuts may come with it")
+	}
+	if len(told) > 0 {
+		a.Do = append(a.Do, "Not registered: "+strings.Join(told, "; "))
+	}
+	return a
+}
+
+// NewOrderAnswer answers "the doctor says more oxygen" for an order that comes in
+// the night: which machines are ready for it, and which homes have one that ends
+// at so much. The order itself is compared with the house when it is written down.
+func NewOrderAnswer(rows []Watch, ready []inventory.Item) Answer {
+	a := Answer{
+		Verdict: depletion.Unknown, Title: "take it down whole, compare it with the house, then move things", Help: "the prescriber, for every part that is missing",
+		Do: []string{
+			"Write down flow at rest, on exertion and asleep, hours a day, device and who orders it: a new order replaces the whole old one",
+			"More than the machine's rating: a larger machine, and cylinders until it runs",
+			"Backup at the new flow: minutes by gauge and size are on the page for calls; under the limit, bring gas",
+			"Nothing is taken away by a new order before somebody confirms it",
+		},
+		Assumed: []string{NoFlowAdvice}, Facts: []string{},
+	}
+	free, inUse := map[gas.Flow]int{}, map[gas.Flow]int{}
+	for _, i := range ready {
+		if i.Spec.Kind == inventory.Concentrator && i.State == inventory.Ready {
+			free[i.Spec.Rated]++
+		}
+	}
+	for _, w := range rows {
+		if h, has := w.Care.Concentrator(); has {
+			inUse[h.Spec.Rated]++
+		}
+	}
+	ratings := maps.Clone(inUse)
+	maps.Copy(ratings, free)
+	for _, rated := range slices.Sorted(maps.Keys(ratings)) {
+		a.Facts = append(a.Facts, fmt.Sprintf("machines to %s: %d ready, %d in homes", rated, free[rated], inUse[rated]))
+	}
+	return a
+}
