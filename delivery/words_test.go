@@ -74,7 +74,7 @@ var sentences = []struct {
 	{&delivery.Done{Task: 7, Failed: "nobody in", Next: told.Add(16 * time.Hour)}, "visit failed: nobody in; next try Wed 08:20"},
 	{&delivery.Promised{Task: 7, By: told.Add(2 * time.Hour)}, "promised by 18:20"},
 	{&delivery.Stopped{Reason: "recovered", OrderedBy: "clinic"}, "oxygen stopped: recovered; ordered by clinic"},
-	{&delivery.PowerCut{Area: "Mill line", From: told, Until: told.Add(3 * time.Hour), Cause: "storm"}, "power out in Mill line from 16:20 to 19:20: storm"},
+	{&delivery.PowerCut{Area: "Mill line", From: told, Until: told.Add(3 * time.Hour), Cause: "storm"}, "power out on Mill line from 16:20 to 19:20: storm"},
 	{&delivery.PowerCut{By: delivery.ByLine, Area: "Mill line", From: told}, "power out on Mill line from 16:20"},
 	{&delivery.PowerCut{By: delivery.ByStreet, Area: "Kelp Street, Ness", From: told}, "power out along Kelp Street, Ness from 16:20"},
 	{&delivery.PowerCut{By: delivery.Everywhere, From: told}, "power out everywhere from 16:20"},

@@ -42,6 +42,10 @@ func (z Zone) InWords() string {
 		return "along " + z.Name
 	case ByLine:
 		return "on " + z.Name
+	case AnyZone:
+		if strings.HasSuffix(strings.ToLower(z.Name), " line") {
+			return "on " + z.Name // as people call power lines
+		}
 	}
 	return "in " + z.Name
 }

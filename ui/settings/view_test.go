@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"lungwort/ui/ask"
 	"lungwort/ui/uitest"
 	"lungwort/ui/work"
 )
@@ -57,5 +58,24 @@ func TestRowsByKeys(t *testing.T) {
 	uitest.Type(win, "8")
 	uitest.Press(win, fyne.KeyTab)
 	uitest.Press(win, fyne.KeyEscape)
+	assert.Equal(t, 1, v.model.Changes())
+}
+
+// A size is added by keys alone: its form opens over the page of cylinders.
+func TestASizeByKeys(t *testing.T) {
+	d := uitest.New(t)
+	v := New(d.Work)
+	win := uitest.Show(t, v)
+	v.Open(work.Target{Room: work.Settings})
+	uitest.Type(win, "cyl")
+	uitest.Type(win, "2")
+	require.NotNil(t, win.Canvas().Overlays().Top())
+	uitest.Shoot(t, win, "settings-size")
+	uitest.Press(win, fyne.KeyEscape)
+	assert.Nil(t, win.Canvas().Overlays().Top())
+	form, ok := v.model.NewRow("size")
+	require.True(t, ok)
+	require.Empty(t, answer(t, form, ask.Answers{"name": "QI", "letter": "Q", "contents": "682 L", "full": "2015", "water": "4.64 L", "empty": "3.6 kg", "valve": "post"}))
+	uitest.Shoot(t, win, "settings-sizes")
 	assert.Equal(t, 1, v.model.Changes())
 }
