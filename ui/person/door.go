@@ -26,7 +26,7 @@ func (m *Model) DoorForm() ask.Form {
 		},
 		Submit: func(answers ask.Answers, closed func(error)) ask.Wrong {
 			r := ask.Read(answers)
-			act := delivery.Visit{Person: m.id, Failed: "locked door: " + r.Need("why", "write what was tried"), Next: r.Time("next", now.Location())}
+			act := delivery.Visit{Person: m.id, Run: m.stopsNext(), Failed: "locked door: " + r.Need("why", "write what was tried"), Next: r.Time("next", now.Location())}
 			if !act.Next.IsZero() && !act.Next.After(now) {
 				r.Fail("next", errors.New("that is past"))
 			}
@@ -36,4 +36,16 @@ func (m *Model) DoorForm() ask.Form {
 			return m.try(inventory.Phoned, m.work.Now(), act, closed)
 		},
 	}
+}
+
+// stopsNext is the run that stops there first; empty when none does.
+func (m *Model) stopsNext() inventory.RunID {
+	var next inventory.RunID
+	var soonest time.Time
+	for _, r := range m.page.Runs {
+		if at, stops := r.Visit(m.id); stops && (next == "" || at.Before(soonest)) {
+			next, soonest = r.ID, at
+		}
+	}
+	return next
 }

@@ -1,6 +1,7 @@
 package person_test
 
 import (
+	"context"
 	"testing"
 	"time"
 
@@ -166,5 +167,11 @@ func TestLockedDoor(t *testing.T) {
 	tasks := d.Page("Ines").Care.Tasks
 	require.NotEmpty(t, tasks)
 	assert.Contains(t, tasks[0].Tries[0], "locked door: rang twice")
+	runs, err := d.Desk.Runs(context.Background(), "")
+	require.NoError(t, err)
+	for _, r := range runs {
+		_, stops := r.Visit(d.Persons["Ines"])
+		assert.False(t, stops, "the stop of %s is closed too", r.Vehicle)
+	}
 	d.Clean()
 }

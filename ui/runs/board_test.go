@@ -168,6 +168,26 @@ func TestVehicleFallsOut(t *testing.T) {
 	d.Clean()
 }
 
+// TestAcceptByKeysAfterAButton: a button takes the keyboard from everything; what
+// was planned anew is accepted by Ctrl+Enter all the same.
+func TestAcceptByKeysAfterAButton(t *testing.T) {
+	d, _ := accepted(t)
+	_, err := d.Desk.Do(context.Background(), d.Work.Hand(inventory.Phoned), delivery.Withdraw{Vehicle: "van 2", Why: "driver ill"})
+	require.NoError(t, err)
+	v := runs.New(d.Work)
+	win := uitest.Show(t, v)
+	v.Open(work.Target{Room: work.Runs})
+	win.Canvas().Unfocus()
+	v.Model().PlanAnew()
+	require.True(t, v.Model().Trying())
+	require.NotNil(t, win.Canvas().Focused())
+	done(win)
+	require.Empty(t, d.Refused)
+	assert.False(t, v.Model().Trying(), "it is in the book")
+	assert.NotContains(t, strings.Join(d.Said, "\n"), "dropped")
+	d.Clean()
+}
+
 // TestMapOfTheRun: M shows the round of the stop in hand as a map, its stops
 // under the numbers of the board, and M brings the list back.
 func TestMapOfTheRun(t *testing.T) {

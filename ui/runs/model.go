@@ -35,6 +35,7 @@ type Model struct {
 
 	Changed func()           // the view draws itself anew
 	Focus   func(row string) // brings a row of the runs to hand
+	Board   func()           // brings the timelines to hand
 	Ask     func(ask.Form)
 }
 
@@ -44,7 +45,7 @@ const searchSteps = 20_000
 
 // NewModel returns an empty runs screen.
 func NewModel(w *work.Work) *Model {
-	return &Model{work: w, Changed: func() {}, Focus: func(string) {}, Ask: func(f ask.Form) { f.Submit(f.Answered(), func(error) {}) }}
+	return &Model{work: w, Changed: func() {}, Focus: func(string) {}, Board: func() {}, Ask: func(f ask.Form) { f.Submit(f.Answered(), func(error) {}) }}
 }
 
 // book is one reading of the book.

@@ -48,6 +48,7 @@ func (m *Model) tryOut(r delivery.Replan) {
 	if !m.table.moved {
 		m.work.Say("Nothing changes: the runs stand as they are.")
 	}
+	m.Board() // a button took the keyboard; Ctrl+Enter is to accept
 }
 
 // name lists what can't be kept.
@@ -67,7 +68,7 @@ func (m *Model) AcceptTrial() {
 	}
 	act := delivery.PlanRuns{Runs: m.table.trial.Plans(), Seen: m.book.seen()}
 	m.work.Do("accept board", m.work.Hand(inventory.Keyed), act, func(store.Outcome) {
-		m.Troubles = nil
+		m.Troubles, m.table.moved = nil, false // what was tried is in the book
 		m.Load()
 	})
 }

@@ -46,7 +46,7 @@ type View struct {
 func New(w *work.Work) *View {
 	v := &View{model: NewModel(w), waits: widget.NewLabel(""), progress: widgets.NewProgress()}
 	v.model.Changed = v.draw
-	v.model.Focus = v.take
+	v.model.Focus, v.model.Board = v.take, v.takeBoard
 	v.model.Ask = v.ask
 	v.lists()
 	v.plan = widgets.NewMainButton("Plan   Ctrl+Enter", v.model.Go)
@@ -105,6 +105,12 @@ func (v *View) take(row string) {
 	v.runs.Take(row)
 	if w := widgets.WindowOf(v.content); w != nil {
 		w.Canvas().Focus(v.runs.Keyboard())
+	}
+}
+
+func (v *View) takeBoard() {
+	if w := widgets.WindowOf(v.content); w != nil && !v.board.Hidden {
+		w.Canvas().Focus(v.board)
 	}
 }
 
