@@ -63,7 +63,7 @@ func TestActsOnPersonsRefuse(t *testing.T) {
 		"outage: window":        {delivery.Outage{Area: "Mill", From: s.now, Until: s.now.Add(-time.Hour)}, refusal.Invalid, "ends before it begins"},
 		"outage: nowhere":       {delivery.Outage{From: s.now}, refusal.Invalid, "not said where"},
 		"outage: by moonlight":  {delivery.Outage{By: "moon", Area: "Mill", From: s.now}, refusal.Invalid, "says not where"},
-		"outage: a slip":        {delivery.Outage{Area: "Mlil line", From: s.now}, refusal.NotFound, "No address in the book lies in Mlil line"},
+		"outage: a slip":        {delivery.Outage{Area: "Mlil line", From: s.now}, refusal.NotFound, "No address in the book lies on Mlil line"},
 		"power back: no cut":    {delivery.PowerReturned{Cut: 1}, refusal.NotFound, "no power cut"},
 		"outage call: no cut":   {delivery.OutageCall{Person: s.who["Running"], Cut: 1, Found: delivery.FoundBackup}, refusal.NotFound, "no power cut"},
 		"settings: no number":   {delivery.Settings{}, refusal.Invalid, "no emergency number"},
