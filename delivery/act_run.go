@@ -53,7 +53,7 @@ func (a PlanRuns) Decide(v View) (Change, error) {
 			c.Facts = append(c.Facts, inventory.Fact{Run: id, Statement: &Ended{}}) // every stop went elsewhere
 		}
 	}
-	c.Says = fmt.Sprintf("%d runs are planned.", len(a.Runs))
+	c.Says = fmt.Sprintf("%s planned.", count(len(a.Runs), "run"))
 	return c, nil
 }
 

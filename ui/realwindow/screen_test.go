@@ -120,6 +120,13 @@ var (
 	slipway   = point{"358", "132"} // a place to count
 )
 
+// Where buttons without a key of their own are.
+var (
+	vehicleOut = point{"919", "96"}
+	planAnew   = point{"1176", "96"}
+	lanes      = point{"540", "200"} // the timelines, beside their stops
+)
+
 // click clicks with the mouse.
 func (s *screen) click(at point) {
 	s.t.Helper()

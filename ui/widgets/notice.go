@@ -85,22 +85,36 @@ func (n *Notice) show(kind, text, next, step string, do func()) {
 // CreateRenderer is called by the toolkit.
 func (n *Notice) CreateRenderer() fyne.WidgetRenderer {
 	n.ExtendBaseWidget(n)
-	words := container.New(&wordsLayout{}, n.text, n.next)
+	words := container.New(wordsLayout{}, n.text, n.next)
 	line := container.NewBorder(nil, nil, container.NewPadded(container.NewCenter(n.mark)), n.button, words)
 	return widget.NewSimpleRenderer(line)
 }
 
-// wordsLayout puts the next step right behind the text. What does not fit of
-// the next step is cut; the text is not.
+// wordsLayout puts the next step right behind the text. A text too long for the
+// line runs on below it, and never makes the window wider; what does not fit of
+// the next step is cut.
 type wordsLayout struct{}
 
 func (wordsLayout) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(objects[0].MinSize().Width, max(objects[0].MinSize().Height, objects[1].MinSize().Height))
+	return fyne.NewSize(0, max(objects[0].MinSize().Height, objects[1].MinSize().Height))
 }
 
 func (wordsLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	text := objects[0].MinSize().Width
-	objects[0].Resize(fyne.NewSize(text, size.Height))
+	label := objects[0].(*widget.Label)
+	wrap(label, fyne.TextWrapOff)
+	text := label.MinSize().Width
+	if text > size.Width {
+		text = size.Width
+		wrap(label, fyne.TextWrapWord)
+	}
+	label.Resize(fyne.NewSize(text, size.Height))
 	objects[1].Move(fyne.NewPos(text, 0))
 	objects[1].Resize(fyne.NewSize(max(size.Width-text, 0), size.Height))
+}
+
+func wrap(label *widget.Label, how fyne.TextWrap) {
+	if label.Wrapping != how {
+		label.Wrapping = how
+		label.Refresh()
+	}
 }
