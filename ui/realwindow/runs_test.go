@@ -4,12 +4,14 @@ package realwindow
 
 import (
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 )
 
-// TestTheRunsInTheWindow plans a day, disturbs it five ways and moves a stop by
-// hand, by the mouse and keys alone, and looks into the book after each.
+// TestTheRunsInTheWindow plans a day, disturbs it five ways, moves a stop by
+// hand and closes a run, by the mouse and keys alone, and looks into the book
+// after each.
 func TestTheRunsInTheWindow(t *testing.T) {
 	s := start(t)
 	s.key("ctrl+5")
@@ -58,6 +60,7 @@ func TestTheRunsInTheWindow(t *testing.T) {
 	s.keep("21-broken.png")
 
 	s.byHand()
+	s.close()
 	require.Contains(t, s.command("audit", "--book", s.book), " 0 mismatches")
 }
 
@@ -132,4 +135,35 @@ func (s *screen) byHand() {
 	})
 	s.settle()
 	s.keep("23-moved.png")
+}
+
+// close keys in of every stop of the first run that it was not reached, and ends
+// the run.
+func (s *screen) close() {
+	s.t.Helper()
+	vehicle := s.open()[0]["Vehicle"]
+	tomorrow := time.Now().UTC().Add(-west()+24*time.Hour).Format(time.DateOnly) + " 09:00"
+	for n := len(s.open("Vehicle", vehicle)); n > 0; n = len(s.open("Vehicle", vehicle)) {
+		s.next()
+		s.click(stopFailed)
+		s.key("ctrl+Return") // the keyboard goes to what is missing: why
+		s.typed("the road was shut")
+		s.key("ctrl+Return") // and when it is tried again
+		s.typed(tomorrow)
+		s.keep("24-failed.png")
+		s.key("ctrl+Return")
+		s.until("the stop is closed", func() bool { return len(s.open("Vehicle", vehicle)) < n })
+	}
+	s.next()
+	s.keep("25-end.png")
+	s.key("ctrl+Return")
+	s.until("the run has ended", func() bool { return len(s.rows("runs", "Vehicle", vehicle)) == 0 })
+}
+
+// next opens the next stop of the first run, or its end when all are closed.
+func (s *screen) next() {
+	s.key("ctrl+5")
+	s.settle()
+	s.key("Home", "Return")
+	s.settle()
 }
