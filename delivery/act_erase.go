@@ -59,8 +59,8 @@ func (a Erase) Decide(v View) (Change, error) {
 }
 
 // keptUntil returns until when the record of a person has to be kept: years from
-// the last service, which is taken to be as late as the stop. Whom nothing was
-// ever lent has no such record.
+// the last service, which is taken to be as late as the stop. Somebody to
+// whom nothing was ever lent has no such record.
 func (p Programme) keptUntil(c Care) time.Time {
 	if c.Phase == Known || c.Since.IsZero() {
 		return time.Time{}

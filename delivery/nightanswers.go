@@ -45,26 +45,26 @@ func UseAnswer(tell []CheckIn) Answer {
 }
 
 // MainsAnswer answers "my bill doubled" for a call that comes when nobody can look
-// the home up: what a machine of each rating in use takes, and which homes the
+// the home up: what a machine of each model in use takes, and which homes the
 // power company does not know.
 func (p Programme) MainsAnswer(rows []Watch) Answer {
 	a := Answer{
 		Verdict: depletion.Holds, Title: "no machine of ours is in a home", Help: "the power company, not this programme, decides on the bill",
 		Do: []string{}, Assumed: []string{NoFlowAdvice}, Facts: []string{},
 	}
-	specs, told, asked := map[string]inventory.Spec{}, []string{}, 0
+	specs, unregistered, unasked := map[string]inventory.Spec{}, []string{}, 0
 	for _, w := range rows {
 		h, has := w.Care.Concentrator()
 		if !has || h.Spec.Rated <= 0 {
 			continue
 		}
-		specs[cmp.Or(h.Spec.Model, h.Spec.What())] = h.Spec
+		specs[h.Spec.Model+" "+h.Spec.What()] = h.Spec
 		switch w.Address.Registered {
 		case "yes":
 		case "no":
-			told = append(told, w.Person.Name())
+			unregistered = append(unregistered, w.Person.Name())
 		default:
-			asked++
+			unasked++
 		}
 	}
 	if len(specs) == 0 {
@@ -81,13 +81,13 @@ func (p Programme) MainsAnswer(rows []Watch) Answer {
 	slices.Sort(a.Assumed)
 	a.Title = fmt.Sprintf("%s on the mains in homes", count(len(specs), "model"))
 	a.Do = append(a.Do, "Tell them not to switch it off or turn it down to save money; who did: tell the clinician")
-	if len(told)+asked > 0 {
+	if len(unregistered)+unasked > 0 {
 		a.Verdict = depletion.Tight
-		a.Title += fmt.Sprintf("; %s not registered with the power company, %d not asked", count(len(told), "home"), asked)
+		a.Title += fmt.Sprintf("; %s not registered with the power company, %d not asked", count(len(unregistered), "home"), unasked)
 		a.Do = append(a.Do, "Ask whether the power company knows of the machine: a rebate and a warning before cuts may come with it")
 	}
-	if len(told) > 0 {
-		a.Do = append(a.Do, "Not registered: "+strings.Join(told, "; "))
+	if len(unregistered) > 0 {
+		a.Do = append(a.Do, "Not registered: "+strings.Join(unregistered, "; "))
 	}
 	return a
 }

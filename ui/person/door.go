@@ -26,7 +26,7 @@ func (m *Model) DoorForm() ask.Form {
 		},
 		Submit: func(answers ask.Answers, closed func(error)) ask.Wrong {
 			r := ask.Read(answers)
-			act := delivery.Visit{Person: m.id, Run: m.stopsNext(), Failed: "locked door: " + r.Need("why", "write what was tried"), Next: r.Time("next", now.Location())}
+			act := delivery.Visit{Person: m.id, Run: m.stopsToday(now), Failed: "locked door: " + r.Need("why", "write what was tried"), Next: r.Time("next", now.Location())}
 			if !act.Next.IsZero() && !act.Next.After(now) {
 				r.Fail("next", errors.New("that is past"))
 			}
@@ -38,12 +38,13 @@ func (m *Model) DoorForm() ask.Form {
 	}
 }
 
-// stopsNext is the run that stops there first; empty when none does.
-func (m *Model) stopsNext() inventory.RunID {
+// stopsToday is the run of today, or of a day before, that stops there first; empty when none does.
+// A stop of a later day is not failed by a door that stayed shut today.
+func (m *Model) stopsToday(now time.Time) inventory.RunID {
 	var next inventory.RunID
 	var soonest time.Time
 	for _, r := range m.page.Runs {
-		if at, stops := r.Visit(m.id); stops && (next == "" || at.Before(soonest)) {
+		if at, stops := r.Visit(m.id); stops && r.Day <= now.Format(time.DateOnly) && (next == "" || at.Before(soonest)) {
 			next, soonest = r.ID, at
 		}
 	}
