@@ -154,6 +154,8 @@ type Programme struct {
 	// Held is for how many days what came back is kept before it is lent again, by
 	// kind; none: not held.
 	Held map[inventory.Kind]int `json:"held,omitempty"`
+	// DepotLanguage is what tags and slips of the depot speak; empty is English.
+	DepotLanguage string `json:"depot_language,omitempty"`
 	// ReadyTags prints the tag of a thing when the bench releases it.
 	ReadyTags bool `json:"ready_tags,omitempty"`
 	// LockAfter is how many minutes without a key the window locks, where names

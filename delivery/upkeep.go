@@ -64,10 +64,17 @@ func (r UpkeepRule) due(item inventory.Item, kept inventory.Kept, now time.Time)
 	return ""
 }
 
-// NextUpkeep returns what a thing is due for next: its maintenance by date and by
-// hours, and its requalification.
-func (p Programme) NextUpkeep(item inventory.Item) []string {
-	var next []string
+// NextUpkeep is the next maintenance of a sort, by date, by hours on the meter
+// or by whichever comes first.
+type NextUpkeep struct {
+	What  string
+	On    time.Time // zero: not by date
+	Hours float64   // zero: not by hours
+}
+
+// NextUpkeep returns the maintenance a thing is due for next.
+func (p Programme) NextUpkeep(item inventory.Item) []NextUpkeep {
+	var all []NextUpkeep
 	for _, r := range p.Upkeep {
 		if !r.covers(item.Spec) {
 			continue
@@ -76,19 +83,16 @@ func (p Programme) NextUpkeep(item inventory.Item) []string {
 		if !done {
 			kept.At = item.Entered
 		}
-		var when []string
+		next := NextUpkeep{What: r.What}
 		if r.Days > 0 && !kept.At.IsZero() {
-			when = append(when, kept.At.AddDate(0, 0, r.Days).Format("Mon 2 Jan 2006"))
+			next.On = kept.At.AddDate(0, 0, r.Days)
 		}
 		if r.Hours > 0 {
-			when = append(when, fmt.Sprintf("%.0f h", kept.Hours+r.Hours))
+			next.Hours = kept.Hours + r.Hours
 		}
-		next = append(next, r.What+": "+strings.Join(when, " or "))
+		all = append(all, next)
 	}
-	if month, err := time.Parse("2006-01", item.Spec.Requal); err == nil {
-		next = append(next, "requalification by the end of "+month.Format("January 2006"))
-	}
-	return next
+	return all
 }
 
 // UpkeepFalls returns when the next maintenance of a thing on the shelf is due,

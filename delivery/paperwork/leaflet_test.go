@@ -83,7 +83,7 @@ func TestTonguesComeFromFilesAndReplaceOurs(t *testing.T) {
 	require.NoError(t, err)
 	assert.True(t, spanish.Approved(), "the programme's approved file takes the place of ours")
 	_, err = paperwork.ChooseTongue(all, "Wolof")
-	assert.ErrorContains(t, err, "no leaflet in Wolof, only in English, Español, Português")
+	assert.ErrorContains(t, err, "no papers in Wolof, only in English, Español, Português")
 
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "fr.txt"), []byte("language = Français\ntitle = x\n"), 0o600))
 	_, err = paperwork.Tongues(dir)

@@ -1,19 +1,22 @@
 package paperwork
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"lungwort/inventory"
 	"lungwort/inventory/refusal"
 	"lungwort/labels/paper"
 	"lungwort/labels/tag"
+	"lungwort/labels/tongue"
 )
 
 // ExchangeSlip returns the slip of an exchange by the number of its fact; zero
 // is the last one.
-func (c Clerk) ExchangeSlip(ctx context.Context, fact inventory.FactID) (paper.ExchangeSlip, error) {
+func (c Clerk) ExchangeSlip(ctx context.Context, fact inventory.FactID, t tongue.Tongue) (paper.ExchangeSlip, error) {
 	all, err := c.book.Exchanges(ctx)
 	if err != nil {
 		return paper.ExchangeSlip{}, err
@@ -24,22 +27,35 @@ func (c Clerk) ExchangeSlip(ctx context.Context, fact inventory.FactID) (paper.E
 	}
 	f := all[i]
 	said, _ := f.Statement.(*inventory.Exchanged)
+	t = spoken(t)
 	x := paper.ExchangeSlip{
-		Head: c.head(c.code(tag.PaperSlip, fmt.Sprint(f.ID))), Plant: c.siteName(said.Plant), Depot: c.siteName(said.Depot),
+		Tongue: t, Head: c.head(c.code(tag.PaperSlip, fmt.Sprint(f.ID))), Plant: c.siteName(said.Plant), Depot: c.siteName(said.Depot),
 		Driver: said.Driver, By: f.By, Theirs: said.Slip, At: f.Happened.In(c.Now.Location()),
 	}
 	for _, l := range slipLines(*said) {
-		x.Lines = append(x.Lines, paper.SlipLine{Owner: ownerName(l.owner), Size: string(l.size), Out: l.out, In: l.in})
+		x.Lines = append(x.Lines, paper.SlipLine{Owner: ownerIn(l.owner, t), Size: string(l.size), Out: l.out, In: l.in})
 	}
 	for _, e := range said.Exceptions {
-		x.Notes = append(x.Notes, paper.SlipNote{Says: e.Says, Next: e.Next})
+		x.Notes = append(x.Notes, noteIn(e, t))
 	}
-	if x.Went, err = c.things(ctx, said.Went); err != nil {
+	if x.Went, err = c.things(ctx, said.Went, t); err != nil {
 		return x, err
 	}
-	x.Came, err = c.things(ctx, said.Came)
+	x.Came, err = c.things(ctx, said.Came, t)
 	return x, err
 }
+
+// noteIn is an exception as it was signed. In another language its sort is said
+// first: the sentence itself is a fact and stays as it was written.
+func noteIn(e inventory.Exception, t tongue.Tongue) paper.SlipNote {
+	if t.Original() {
+		return paper.SlipNote{Says: e.Says, Next: e.Next}
+	}
+	return paper.SlipNote{Says: strings.Join(nonEmpty(t.Say("slip."+e.Sort), e.Serial), ": "), Next: e.Says}
+}
+
+// ownerIn names the owner of a cylinder; no name is the programme.
+func ownerIn(owner string, t tongue.Tongue) string { return cmp.Or(owner, t.Say("tag.ours")) }
 
 // siteName is a place as people call it.
 func (d Desk) siteName(short string) string {
@@ -49,14 +65,14 @@ func (d Desk) siteName(short string) string {
 	return short
 }
 
-func (c Clerk) things(ctx context.Context, ids []inventory.ItemID) ([]paper.Item, error) {
+func (c Clerk) things(ctx context.Context, ids []inventory.ItemID, t tongue.Tongue) ([]paper.Item, error) {
 	list := make([]paper.Item, len(ids))
 	for i, id := range ids {
 		page, err := c.book.ItemPage(ctx, id)
 		if err != nil {
 			return nil, err
 		}
-		list[i] = thing(page.Item)
+		list[i] = named(page.Item, t)
 	}
 	return list, nil
 }

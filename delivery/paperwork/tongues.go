@@ -1,6 +1,7 @@
 package paperwork
 
 import (
+	"cmp"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -74,7 +75,7 @@ func ChooseTongue(all []tongue.Tongue, name string) (tongue.Tongue, error) {
 		names = append(names, t.Name)
 	}
 	return tongue.Tongue{}, refusal.New(refusal.NotFound,
-		fmt.Sprintf("There is no leaflet in %s, only in %s.", strings.TrimSpace(name), strings.Join(names, ", ")),
+		fmt.Sprintf("There are no papers in %s, only in %s.", strings.TrimSpace(name), strings.Join(names, ", ")),
 		"Choose one of these, with an interpreter; or have the English file translated, approved, and put into the folder “"+TongueDir+"” beside the papers.")
 }
 
@@ -82,10 +83,24 @@ func ChooseTongue(all []tongue.Tongue, name string) (tongue.Tongue, error) {
 func SpokenBy(all []tongue.Tongue, language string) (t tongue.Tongue, note string) {
 	t, err := ChooseTongue(all, language)
 	if err != nil {
-		return tongue.English(), fmt.Sprintf("No leaflet in %s: it is in English; go through it with an interpreter.", strings.TrimSpace(language))
+		return tongue.English(), fmt.Sprintf("No papers in %s: it is in English; go through it with an interpreter.", strings.TrimSpace(language))
 	}
 	if !t.Approved() {
-		note = fmt.Sprintf("Nobody has approved the leaflet in %s yet: a qualified reviewer must, before it is used.", t.Name)
+		note = fmt.Sprintf("Nobody has approved the papers in %s yet: a qualified reviewer must, before they are used.", t.Name)
 	}
 	return t, note
+}
+
+// DepotTongue returns the language of tags and slips: the one that is named, else
+// that of the settings, with a word where nobody has approved it.
+func (c Clerk) DepotTongue(named, folder string) (t tongue.Tongue, note string, err error) {
+	all, err := Tongues(folder)
+	if err != nil {
+		return t, "", err
+	}
+	t, err = ChooseTongue(all, cmp.Or(named, c.Programme.DepotLanguage))
+	if err == nil {
+		t, note = SpokenBy(all, t.Name)
+	}
+	return t, note, err
 }

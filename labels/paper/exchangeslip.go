@@ -5,12 +5,15 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"lungwort/labels/tongue"
 )
 
 // ExchangeSlip is what was exchanged with a filling plant and signed for: by
 // count for what is rented, by serial for what is ours.
 type ExchangeSlip struct {
 	Head
+	Tongue tongue.Tongue // of the depot; none is English
 	Plant  string
 	Depot  string
 	Driver string // who signed for the plant
@@ -34,54 +37,61 @@ type SlipNote struct{ Says, Next string }
 
 // Print writes the slip.
 func (x ExchangeSlip) Print(w io.Writer) (Result, error) {
-	s, err := newSheet(x.Head, x.Format, "Exchange slip", "Exchange slip  ·  "+moment(x.At))
+	s, err := spokenSheet(x.Head, x.Tongue, "Exchange slip", "slip.title")
 	if err != nil {
 		return Result{}, err
 	}
+	say := s.tongue.Say
+	s.title += "  ·  " + s.tongue.Moment(x.At)
 	s.newPage()
-	s.again = "Exchange with " + x.Plant
+	s.again = say("slip.with", "plant", x.Plant)
 	s.facts([]fact{
-		{"filling plant", x.Plant}, {"our depot", x.Depot}, {"exchanged", s.tongue.Day(x.At) + " " + clock(x.At)},
-		{"signed for the plant", x.Driver}, {"for us", x.By}, {"number of their slip", x.Theirs},
+		{say("slip.plant"), x.Plant}, {say("slip.depot"), x.Depot}, {say("slip.at"), s.tongue.Day(x.At) + " " + clock(x.At)},
+		{say("slip.driver"), x.Driver}, {say("slip.us"), x.By}, {say("slip.theirs"), x.Theirs},
 	}, 3)
-	s.heading("Counted, by owner and size", 20)
-	var rows [][]cell
-	for _, l := range x.Lines {
-		rows = append(rows, []cell{
-			said{body, l.Owner}, said{strong, l.Size}, said{strong, strconv.Itoa(l.Out)}, said{strong, strconv.Itoa(l.In)}, said{strong, signed(l.In - l.Out)},
-		})
-	}
-	s.table([]column{{"owner", s.width() - 120}, {"size", 30}, {"went out", 30}, {"came in", 30}, {"difference", 30}}, rows)
+	s.slipCounts(x.Lines)
 	s.slipNotes(x.Notes)
-	s.slipItems("Went out, by serial", x.Went)
-	s.slipItems("Came in, by serial", x.Came)
-	s.heading("Exchanged as listed", 30)
-	s.blanks([]blank{{"signature for the plant", 80}, {"printed name", 80}, {"date and time", 40}}, 14)
-	s.blanks([]blank{{"signature for us", 80}, {"printed name, role", 80}, {"date and time", 40}}, 14)
+	s.slipItems(say("slip.went"), x.Went)
+	s.slipItems(say("slip.came"), x.Came)
+	s.heading(say("slip.listed"), 30)
+	s.blanks([]blank{{say("slip.sign.plant"), 80}, {say("sign.name"), 80}, {say("sign.when"), 40}}, 14)
+	s.blanks([]blank{{say("slip.sign.us"), 80}, {say("sign.role"), 80}, {say("sign.when"), 40}}, 14)
 	return s.finish(w)
 }
 
-// signed is a number with its sign; none is "even".
-func signed(n int) string {
+func (s *sheet) slipCounts(lines []SlipLine) {
+	say := s.tongue.Say
+	s.heading(say("slip.counted"), 20)
+	var rows [][]cell
+	for _, l := range lines {
+		rows = append(rows, []cell{
+			said{body, l.Owner}, said{strong, l.Size}, said{strong, strconv.Itoa(l.Out)}, said{strong, strconv.Itoa(l.In)}, said{strong, s.signed(l.In - l.Out)},
+		})
+	}
+	s.table([]column{{say("slip.owner"), s.width() - 120}, {say("slip.size"), 30}, {say("slip.out"), 30}, {say("slip.in"), 30}, {say("slip.difference"), 30}}, rows)
+}
+
+// signed is a number with its sign, or the word for none.
+func (s *sheet) signed(n int) string {
 	switch {
 	case n > 0:
 		return "+" + strconv.Itoa(n)
 	case n < 0:
 		return "–" + strconv.Itoa(-n)
 	}
-	return "even"
+	return s.tongue.Say("slip.even")
 }
 
 func (s *sheet) slipNotes(notes []SlipNote) {
 	if len(notes) == 0 {
 		return
 	}
-	s.heading("Signed with these exceptions", 16)
+	s.heading(s.tongue.Say("slip.exceptions"), 16)
 	var rows [][]cell
 	for _, n := range notes {
 		rows = append(rows, []cell{said{strong, n.Says}, said{body, n.Next}})
 	}
-	s.table([]column{{"what did not fit", s.width() / 2}, {"next", s.width() / 2}}, rows)
+	s.table([]column{{s.tongue.Say("slip.unfit"), s.width() / 2}, {s.tongue.Say("tag.next"), s.width() / 2}}, rows)
 }
 
 // slipItems lists cylinders three beside each other: a truck brings many.
@@ -94,7 +104,7 @@ func (s *sheet) slipItems(title string, items []Item) {
 	wide := s.width() / across
 	columns := make([]column, across)
 	for i := range columns {
-		columns[i] = column{"tag, serial, what", wide}
+		columns[i] = column{s.tongue.Say("slip.item"), wide}
 	}
 	var rows [][]cell
 	for from := 0; from < len(items); from += across {

@@ -137,9 +137,12 @@ func TestItemTagsAreReadAcrossTheRoom(t *testing.T) {
 	}
 	assert.ElementsMatch(t, []string{"QIT417", "QI04173"}, scanned(t, pages(t, pdf, 200)[0]), "the paper's own code, and the thing's")
 
-	pdf, result = mustPrint(t, paper.ItemTags{Head: head(""), Tags: []paper.ItemTag{quilletBench(), quilletHold()}})
+	pdf, result = mustPrint(t, paper.ItemTags{Head: head(""), Tongue: tongue.Spanish(), Tags: []paper.ItemTag{quilletBench(), quilletHold()}})
 	require.Equal(t, 2, result.Pages, "a page each")
-	assert.Contains(t, said(t, pdf), "alarms with power failure")
+	words = said(t, pdf)
+	for _, want := range []string{"alarms with power failure", tongue.Spanish().Say("tag.steps"), tongue.Spanish().Say("tag.signature")} {
+		assert.Contains(t, words, want)
+	}
 }
 
 func TestExchangeSlipCountsAndLists(t *testing.T) {
@@ -148,6 +151,14 @@ func TestExchangeSlipCountsAndLists(t *testing.T) {
 	words := said(t, pdf)
 	for _, want := range []string{"Skerry Gas, filling plant", "SG-8841", "12 10 –2", "4 4 even", "2 US-E of Skerry Gas short", "E-20103", "E-30103", "signature for the plant"} {
 		assert.Contains(t, words, want)
+	}
+	spoken := quilletSlip(4)
+	spoken.Tongue = tongue.Spanish()
+	pdf, result = mustPrint(t, spoken)
+	require.Equal(t, 1, result.Pages)
+	words = said(t, pdf)
+	for _, key := range []string{"slip.title", "slip.counted", "slip.even", "slip.exceptions", "slip.sign.plant", "slip.listed"} {
+		assert.Contains(t, words, tongue.Spanish().Say(key), key)
 	}
 	_, result = mustPrint(t, quilletSlip(200))
 	assert.Greater(t, result.Pages, 4, "two hundred cylinders run on")

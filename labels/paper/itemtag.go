@@ -1,19 +1,24 @@
 package paper
 
-import "io"
+import (
+	"io"
+
+	"lungwort/labels/tongue"
+)
 
 // ItemTag goes with one thing through the depot: what it is, how it stands, what
 // is to be done with it and who did it. It names no person.
 type ItemTag struct {
 	Head
-	Word  string // "HOLD", read across the room
-	Says  string // what that means, "not to be lent, filled or used"
-	Held  bool   // a heavy frame goes round it: nobody takes it by mistake
-	Thing Item
-	Facts []TagFact
-	Steps []string // boxes to tick
-	Blank []string // boxes to write in
-	Sign  string   // what the signature says; empty: none
+	Tongue tongue.Tongue // of the depot; none is English
+	Word   string        // "HOLD", read across the room
+	Says   string        // what that means, "not to be lent, filled or used"
+	Held   bool          // a heavy frame goes round it: nobody takes it by mistake
+	Thing  Item
+	Facts  []TagFact
+	Steps  []string // boxes to tick
+	Blank  []string // boxes to write in
+	Sign   string   // what the signature says; empty: none
 }
 
 // TagFact is a word and its value on an item's tag.
@@ -23,17 +28,20 @@ type TagFact struct{ Word, Value string }
 var wordFace = face{size: 64, bold: true}
 
 // Print writes the tag on one page.
-func (t ItemTag) Print(w io.Writer) (Result, error) { return ItemTags{t.Head, []ItemTag{t}}.Print(w) }
+func (t ItemTag) Print(w io.Writer) (Result, error) {
+	return ItemTags{t.Head, t.Tongue, []ItemTag{t}}.Print(w)
+}
 
 // ItemTags are the tags of several things, a page each.
 type ItemTags struct {
 	Head
-	Tags []ItemTag
+	Tongue tongue.Tongue // of the depot; none is English
+	Tags   []ItemTag
 }
 
 // Print writes the tags.
 func (t ItemTags) Print(w io.Writer) (Result, error) {
-	s, err := newSheet(t.Head, t.Format, "Tag", "")
+	s, err := spokenSheet(t.Head, t.Tongue, "Tag", "")
 	if err != nil {
 		return Result{}, err
 	}
@@ -76,7 +84,7 @@ func (s *sheet) itemTag(t ItemTag) {
 		}
 	}
 	if len(t.Steps) > 0 {
-		s.heading("Looked at, and right (leave open what is not)", 14)
+		s.heading(s.tongue.Say("tag.steps"), 14)
 		s.ticks(t.Steps, 2)
 	}
 	if len(t.Blank) > 0 {
@@ -89,6 +97,6 @@ func (s *sheet) itemTag(t ItemTag) {
 	}
 	if t.Sign != "" {
 		s.heading(t.Sign, 16)
-		s.blanks([]blank{{"name", 80}, {"signature", 80}, {"date and time", 40}}, 14)
+		s.blanks([]blank{{s.tongue.Say("tag.name"), 80}, {s.tongue.Say("tag.signature"), 80}, {s.tongue.Say("sign.when"), 40}}, 14)
 	}
 }

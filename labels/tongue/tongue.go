@@ -1,7 +1,7 @@
-// Package tongue holds what papers say to a household, language by language.
-// English and Spanish come with the program; any other language is a text file
-// of the programme's own in the same form: a line "key = text" each, "#" before
-// a remark.
+// Package tongue holds what papers say to a household, and in the depot, language
+// by language. English and Spanish come with the program; any other language is a
+// text file of the programme's own in the same form: a line "key = text" each,
+// "#" before a remark.
 package tongue
 
 import (
@@ -91,6 +91,11 @@ func (t Tongue) Day(at time.Time) string {
 // Date returns a day without its weekday: "24 Nov 2026".
 func (t Tongue) Date(at time.Time) string {
 	return fmt.Sprintf("%d %s %d", at.Day(), strings.Fields(t.texts["months"])[at.Month()-1], at.Year())
+}
+
+// Month returns a month of a year: "Nov 2026".
+func (t Tongue) Month(at time.Time) string {
+	return fmt.Sprintf("%s %d", strings.Fields(t.texts["months"])[at.Month()-1], at.Year())
 }
 
 // Texts returns every text of the language.

@@ -10,6 +10,7 @@ import (
 
 	"lungwort/delivery"
 	"lungwort/delivery/paperwork"
+	"lungwort/delivery/store"
 	"lungwort/inventory"
 	"lungwort/inventory/refusal"
 	"lungwort/labels/paper"
@@ -91,32 +92,60 @@ func TestTagsSayWhyAThingIsHeld(t *testing.T) {
 	d := uitest.New(t)
 	c := clerkOf(t, d)
 	d.Act(delivery.Return{Item: d.Things["CN00404"], Depot: "harbour", Hours: new(d.Thing("CN00404").Hours.Value), Soiled: true})
-	for serial, why := range map[string]string{
-		"CN00409": "quarantine: smells of smoke", "RG-3303": "recall 2030-07", "ZX 9981": "not ours: Other supplier", "CN00404": "soiled: bagged, apart",
+	page := func(serial string) store.ItemPage { return store.ItemPage{Item: d.Thing(serial)} }
+	for serial, why := range map[string][2]string{
+		"CN00409": {"quarantine: smells of smoke", "en cuarentena: smells of smoke"},
+		"RG-3303": {"recall 2030-07", "retirada 2030-07"},
+		"ZX 9981": {"not ours: Other supplier", "no es nuestro: Other supplier"},
+		"CN00404": {"soiled: bagged, apart", "sucio: en bolsa, aparte"},
 	} {
-		tag, err := c.HoldTag(d.Thing(serial))
-		require.NoError(t, err, serial)
-		assert.Equal(t, why, tag.Facts[0].Value, serial)
-		assert.True(t, tag.Held)
+		for i, spoken := range []tongue.Tongue{tongue.English(), tongue.Spanish()} {
+			tag, err := c.HoldTag(page(serial), spoken)
+			require.NoError(t, err, serial)
+			assert.Equal(t, why[i], tag.Facts[0].Value, serial)
+			assert.True(t, tag.Held)
+		}
 	}
-	_, err := c.HoldTag(d.Thing("CN00401"))
+	_, err := c.HoldTag(page("CN00401"), tongue.English())
 	assert.Equal(t, refusal.Conflict, refusal.KindOf(err), "in use at home: nothing holds it")
-	bench, err := c.BenchTag(d.Thing("CN00410"))
+	bench, err := c.BenchTag(page("CN00410"), tongue.English())
 	require.NoError(t, err)
 	assert.Contains(t, bench.Steps, "alarms with power failure")
-	_, err = c.BenchTag(d.Thing("CN00401"))
+	_, err = c.BenchTag(page("CN00401"), tongue.English())
 	assert.Equal(t, refusal.Conflict, refusal.KindOf(err))
+}
+
+// TestTagsSpeakAsTheDepotDoes: the settings say the language; a name nobody has a
+// file for is refused with those there are.
+func TestTagsSpeakAsTheDepotDoes(t *testing.T) {
+	d := uitest.New(t)
+	c := clerkOf(t, d)
+	spoken, note, err := c.DepotTongue("", "")
+	require.NoError(t, err)
+	assert.True(t, spoken.Original())
+	assert.Empty(t, note)
+	c.Programme.DepotLanguage = "Español"
+	spoken, note, err = c.DepotTongue("", "")
+	require.NoError(t, err)
+	assert.Equal(t, tongue.Spanish().Name, spoken.Name)
+	assert.Contains(t, note, "Nobody has approved")
+	spoken, _, err = c.DepotTongue("en", "")
+	require.NoError(t, err)
+	assert.True(t, spoken.Original(), "named, it goes before the settings")
+	c.Programme.DepotLanguage = "Wolof"
+	_, _, err = c.DepotTongue("", "")
+	assert.ErrorContains(t, err, "no papers in Wolof")
 }
 
 func TestExchangeSlipHoldsWhatWasSigned(t *testing.T) {
 	d := uitest.New(t)
-	_, err := clerkOf(t, d).ExchangeSlip(context.Background(), 0)
+	_, err := clerkOf(t, d).ExchangeSlip(context.Background(), 0, tongue.English())
 	assert.Equal(t, refusal.NotFound, refusal.KindOf(err))
 	d.Act(delivery.Exchange{
 		Plant: "works", Depot: "harbour", Driver: "Tam", Slip: "SG-8841",
 		OutMore: []inventory.Counted{{Owner: "Gas works", Size: "US-D", Count: 1}}, Later: true, Accept: true,
 	})
-	slip, err := clerkOf(t, d).ExchangeSlip(context.Background(), 0)
+	slip, err := clerkOf(t, d).ExchangeSlip(context.Background(), 0, tongue.English())
 	require.NoError(t, err)
 	assert.Equal(t, []paper.SlipLine{{Owner: "Gas works", Size: "US-D", Out: 1}}, slip.Lines)
 	assert.Equal(t, "SG-8841", slip.Theirs)

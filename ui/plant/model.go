@@ -7,6 +7,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"path/filepath"
 	"slices"
 	"time"
 
@@ -264,7 +265,11 @@ func (m *Model) TakeOff(side Side, key string) {
 // last one signed.
 func (m *Model) PrintSlip(fact inventory.FactID) {
 	m.work.Paper("exchange-slip", "Exchange slip", func(ctx context.Context, c paperwork.Clerk) (paperwork.Printable, error) {
-		return c.ExchangeSlip(ctx, fact)
+		spoken, _, err := c.DepotTongue("", filepath.Join(m.work.Dir, paperwork.TongueDir))
+		if err != nil {
+			return nil, err
+		}
+		return c.ExchangeSlip(ctx, fact, spoken)
 	})
 }
 

@@ -54,7 +54,7 @@ func groups(now time.Time) []group {
 		{"Check-in bands", "What is done with a saturation and a flow heard on the phone. A clinician decides these.",
 			[]string{"bands.target", "bands.borderline", "bands.emergency"}, nil},
 		{"Paper and labels", "What lies in the printers. Label paper of your own is described by its dimensions; print its test page first.",
-			[]string{"paper", "gs1_company", "carries"}, []list{stocks}},
+			[]string{"paper", "depot_language", "gs1_company", "carries"}, []list{stocks}},
 		{"Spreadsheets", "HCPCS adds a column with what each thing is called on a bill. Which code is paid, and with which modifier, the payer's rules decide.",
 			[]string{"billing"}, nil},
 		{"Copies", "The book is copied once a day while the program runs, into the folder copies beside it. Encrypted copies open only with the key you keep elsewhere.",

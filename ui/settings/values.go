@@ -83,6 +83,7 @@ var values = []value{
 	number("speed_kmh", "Driving speed", func(p *delivery.Programme) *float64 { return &p.SpeedKmh }, unit{"km/h", 1}, unit{"mph", 1.609344}),
 	number("detour", "Road over great circle", func(p *delivery.Programme) *float64 { return &p.Detour }, unit{"", 1}),
 	{"paper", "Paper in the printers", func(p delivery.Programme) string { return p.OfficePaper() }, setPaper},
+	depotLanguage,
 	{"gs1_company", "GS1 company prefix", func(p delivery.Programme) string { return p.Company }, setCompany},
 	{"carries", "Codes on labels", func(p delivery.Programme) string { return carried(p.Carries) }, setCarries},
 	{"billing", "Billing codes in sheets", func(p delivery.Programme) string { return cmp.Or(p.Billing, noCodes) }, setBilling},

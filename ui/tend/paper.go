@@ -2,6 +2,7 @@ package tend
 
 import (
 	"context"
+	"path/filepath"
 
 	"lungwort/delivery/paperwork"
 	"lungwort/inventory"
@@ -35,6 +36,10 @@ func (t Tender) Paper() ask.Form {
 
 func (t Tender) print(id string) {
 	t.Work.Paper(id+"-"+string(t.Item.ID), "Tag", func(ctx context.Context, c paperwork.Clerk) (paperwork.Printable, error) {
-		return c.ItemPaper(ctx, id, t.Item.ID)
+		spoken, _, err := c.DepotTongue("", filepath.Join(t.Work.Dir, paperwork.TongueDir))
+		if err != nil {
+			return nil, err
+		}
+		return c.ItemPaper(ctx, id, spoken, t.Item.ID)
 	})
 }

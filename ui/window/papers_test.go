@@ -60,7 +60,9 @@ func TestEveryPaperOpensWhatItBelongsTo(t *testing.T) {
 		}
 	}
 	thing := func(paper, serial string) func() (paperwork.Printable, error) {
-		return func() (paperwork.Printable, error) { return clerk.ItemPaper(ctx, paper, d.Things[serial]) }
+		return func() (paperwork.Printable, error) {
+			return clerk.ItemPaper(ctx, paper, tongue.English(), d.Things[serial])
+		}
 	}
 	person := func(given string) work.Target { return work.Target{Room: work.Person, Person: d.Persons[given]} }
 	seen := map[string]bool{}
@@ -79,7 +81,7 @@ func TestEveryPaperOpensWhatItBelongsTo(t *testing.T) {
 		{"recall", home(paperwork.RecallLetter, "Rhea"), work.Target{Room: work.Recall, Item: d.Things["E-20106"]}},
 		{"bench", thing("bench-tag", "CN00410"), work.Target{Room: work.Item, Item: d.Things["CN00410"]}},
 		{"hold", thing("hold-tag", "CN00409"), work.Target{Room: work.Item, Item: d.Things["CN00409"]}},
-		{"slip", func() (paperwork.Printable, error) { return clerk.ExchangeSlip(ctx, 0) }, work.Target{Room: work.Plant, Text: slipNumber(slip)}},
+		{"slip", func() (paperwork.Printable, error) { return clerk.ExchangeSlip(ctx, 0, tongue.English()) }, work.Target{Room: work.Plant, Text: slipNumber(slip)}},
 		{"run", func() (paperwork.Printable, error) {
 			trips, err := clerk.Trips(ctx)
 			require.NoError(t, err)
