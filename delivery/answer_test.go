@@ -1,6 +1,7 @@
 package delivery_test
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -107,6 +108,25 @@ func TestBands(t *testing.T) {
 	assert.Equal(t, "emergency", bands.Band(delivery.Called{Answered: true, Worse: true}), "feeling worse overrides what is missing")
 	assert.Equal(t, "incomplete", bands.Band(delivery.Called{Answered: true, SpO2: new(94.0)}), "the flow was not asked for")
 	assert.Equal(t, "emergency", bands.Band(delivery.Called{Answered: true, SpO2: new(88.0)}), "88 % is too low on any flow")
+}
+
+// An oximeter is accepted at a root mean square error of 3 % for one that shines
+// through a finger (FDA, Pulse oximeters: premarket notification guidance, March
+// 2013), which two thirds of readings keep: from the target up to 3 % over it the
+// blood may be under it.
+func TestReadingSaysHowFarAnOximeterCanBeOff(t *testing.T) {
+	p := delivery.NewProgramme()
+	assumed := func(spo2 float64) string {
+		h := delivery.Called{Answered: true, SpO2: &spo2, Flow: new(gas.Flow(1))}
+		h.Band = p.Bands.Band(h)
+		return strings.Join(p.Reading(delivery.Care{}, h).Assumed, "\n")
+	}
+	for spo2, near := range map[float64]bool{92: true, 94.9: true, 95: false, 97: false, 91: false} {
+		assert.Contains(t, assumed(spo2), "right within 3 % two times of three")
+		assert.Equal(t, near, strings.Contains(assumed(spo2), "can be under 92 %"), "%g %%", spo2)
+	}
+	unmeasured := p.Reading(delivery.Care{}, delivery.Called{Answered: true})
+	assert.NotContains(t, strings.Join(unmeasured.Assumed, " "), "oximeter")
 }
 
 // TestBandsOfRestAndExertion: of two readings the more careful band holds.

@@ -55,6 +55,22 @@ func (c Called) lowest() float64 {
 	return low
 }
 
+// oximeterArms is the root mean square difference between an oximeter and the
+// blood that is accepted of one worn on a finger, in percent: about two thirds
+// of readings lie within it. Pulse oximeters, premarket notification guidance,
+// U.S. Food and Drug Administration, March 2013.
+const oximeterArms = 3
+
+// accuracy says how far a reading can be from the blood, and whether that
+// matters to the band it fell in.
+func (b Bands) accuracy(c Called) string {
+	words := fmt.Sprintf("an oximeter is right within %d %% two times of three", oximeterArms)
+	if low := c.lowest(); low >= b.Target && low < b.Target+oximeterArms {
+		words += fmt.Sprintf(": %g %% can be under %g %%; how they feel counts more", low, b.Target)
+	}
+	return words
+}
+
 // bandVerdicts gives each band the mark and colour of a verdict.
 var bandVerdicts = map[string]depletion.Verdict{
 	Fine: depletion.Holds, Borderline: depletion.Tight, Emergency: depletion.Dry, Incomplete: depletion.Unknown, "": depletion.Unknown,
@@ -78,6 +94,9 @@ func (p Programme) Reading(c Care, h Called) Answer {
 	}
 	if unlike := c.Unlike(h); unlike != "" {
 		a.Do = append(a.Do, unlike)
+	}
+	if h.SpO2 != nil || h.Exertion != nil {
+		a.Assumed = append(a.Assumed, bands.accuracy(h))
 	}
 	if c.Order != nil {
 		a.Facts = append(a.Facts, "ordered "+c.Order.InWords())

@@ -3,14 +3,12 @@ package delivery
 import (
 	"cmp"
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 	"time"
 
 	"lungwort/delivery/depletion"
 	"lungwort/inventory"
-	"lungwort/inventory/gas"
 )
 
 // useMatters are those in which what is used differs from what is ordered.
@@ -88,39 +86,6 @@ func (p Programme) MainsAnswer(rows []Watch) Answer {
 	}
 	if len(unregistered) > 0 {
 		a.Do = append(a.Do, "Not registered: "+strings.Join(unregistered, "; "))
-	}
-	return a
-}
-
-// NewOrderAnswer answers "the doctor says more oxygen" for an order that comes in
-// the night: which machines are ready for it, and which homes have one that ends
-// at so much. The order itself is compared with the house when it is written down.
-func NewOrderAnswer(rows []Watch, ready []inventory.Item) Answer {
-	a := Answer{
-		Verdict: depletion.Unknown, Title: "take it down whole, compare it with the house, then move things", Help: "the prescriber, for every part that is missing",
-		Do: []string{
-			"Write down flow at rest, on exertion and asleep, hours a day, device and who orders it: a new order replaces the whole old one",
-			"More than the machine's rating: a larger machine, and cylinders until it runs",
-			"Backup at the new flow: minutes by gauge and size are on the page for calls; under the limit, bring gas",
-			"Nothing is taken away by a new order before somebody confirms it",
-		},
-		Assumed: []string{NoFlowAdvice}, Facts: []string{},
-	}
-	free, inUse := map[gas.Flow]int{}, map[gas.Flow]int{}
-	for _, i := range ready {
-		if i.Spec.Kind == inventory.Concentrator && i.State == inventory.Ready {
-			free[i.Spec.Rated]++
-		}
-	}
-	for _, w := range rows {
-		if h, has := w.Care.Concentrator(); has {
-			inUse[h.Spec.Rated]++
-		}
-	}
-	ratings := maps.Clone(inUse)
-	maps.Copy(ratings, free)
-	for _, rated := range slices.Sorted(maps.Keys(ratings)) {
-		a.Facts = append(a.Facts, fmt.Sprintf("machines to %s: %d ready, %d in homes", rated, free[rated], inUse[rated]))
 	}
 	return a
 }

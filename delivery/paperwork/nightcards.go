@@ -19,7 +19,7 @@ const outageAsked = 8 * time.Hour
 // no source.
 const hotDay gas.Celsius = 35
 
-// nightCards are the answers about all homes together: the calls, the power cuts
+// nightCards are the answers about all homes together: who leaves a ward, the calls, the power cuts
 // that are on or announced, one that may come, what is used against what is ordered,
 // a new order, the facts that clash, the electricity and the heat.
 func (c Clerk) nightCards(ctx context.Context, rows []delivery.Watch, ready []inventory.Item) ([]paper.AnswerCard, error) {
@@ -27,7 +27,9 @@ func (c Clerk) nightCards(ctx context.Context, rows []delivery.Watch, ready []in
 	if err != nil {
 		return nil, err
 	}
+	full := delivery.ReadyGas(ready)
 	cards := []paper.AnswerCard{
+		card("May they leave the ward?", c.Programme.LeavingAnswer(rows, full, c.Now)),
 		card("Calls", delivery.CallsAnswer(due, tell, c.Now)),
 		card("Ordered against observed", delivery.UseAnswer(tell)),
 		card("Somebody orders another flow", delivery.NewOrderAnswer(rows, ready)),
@@ -36,7 +38,6 @@ func (c Clerk) nightCards(ctx context.Context, rows []delivery.Watch, ready []in
 	if err != nil {
 		return nil, err
 	}
-	full := delivery.ReadyGas(ready)
 	for _, cut := range cuts {
 		plan := delivery.PlanOutage(c.Programme, cut, outageAsked, rows, full, c.Now)
 		cards = append(cards, card("Power cut "+cut.Zone().InWords(), plan.Answer(c.Programme)))
