@@ -25,24 +25,7 @@ func TestTheDayInTheWindow(t *testing.T) {
 	s := start(t)
 	s.keep("1-needs.png")
 
-	s.key("ctrl+2")
-	s.settle()
-	s.typed("finlo")
-	s.key("Return")
-	s.settle()
-	s.key("ctrl+Return") // the keyboard goes to what is missing: three consents
-	for range 3 {
-		s.settle()
-		s.key("Right", "ctrl+Return")
-	}
-	s.settle()
-	s.typed("6B")
-	s.key("ctrl+Return")
-	for _, gauge := range []string{"1950", "1900"} {
-		s.settle()
-		s.typed(gauge)
-		s.key("ctrl+Return")
-	}
+	s.discharge()
 	s.keep("2-discharge.png")
 	s.until("the person is on the watch list", func() bool { return s.watched() != nil })
 	require.Equal(t, 2.0, s.watched().Flow)
@@ -94,6 +77,29 @@ func TestTheDayInTheWindow(t *testing.T) {
 		return len(s.rows("items", "Serial", machine[0]["Serial"], "State", "dirty")) == 1
 	})
 	require.Contains(t, s.command("audit", "--book", s.book), " 0 mismatches")
+}
+
+// discharge fills in the form of the person who waits, up to the gauges of the
+// two cylinders given.
+func (s *screen) discharge() {
+	s.key("ctrl+2")
+	s.settle()
+	s.typed("finlo")
+	s.key("Return")
+	s.settle()
+	s.key("ctrl+Return") // the keyboard goes to what is missing: three consents
+	for range 3 {
+		s.settle()
+		s.key("Right", "ctrl+Return")
+	}
+	s.settle()
+	s.typed("6B")
+	s.key("ctrl+Return")
+	for _, gauge := range []string{"1950", "1900"} {
+		s.settle()
+		s.typed(gauge)
+		s.key("ctrl+Return")
+	}
 }
 
 // line is what the test reads of a line of the watch list.

@@ -67,8 +67,11 @@ func (s *screen) env() []string {
 // noon puts the program where it is about noon now: the vehicles have hours
 // before them, whenever the test runs.
 func noon() string {
-	return fmt.Sprintf("TZ=Etc/GMT%+d", time.Now().UTC().Hour()-12) // these names count hours west
+	return fmt.Sprintf("TZ=Etc/GMT%+d", int(west().Hours())) // these names count hours west
 }
+
+// west is how far west of Greenwich it is about noon now.
+func west() time.Duration { return time.Duration(time.Now().UTC().Hour()-12) * time.Hour }
 
 // background starts a program that runs until the test ends.
 func (s *screen) background(name string, args ...string) {
@@ -118,6 +121,14 @@ var (
 	recall    = point{"72", "533"}
 	stocktake = point{"72", "559"}
 	slipway   = point{"358", "132"} // a place to count
+)
+
+// Where buttons without a key of their own are.
+var (
+	vehicleOut = point{"919", "96"}
+	planAnew   = point{"1176", "96"}
+	lanes      = point{"540", "200"} // the timelines, beside their stops
+	stopFailed = point{"1007", "170"}
 )
 
 // click clicks with the mouse.
