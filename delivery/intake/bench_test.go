@@ -38,7 +38,7 @@ func manyLoans(rows int) string {
 }
 
 // BenchmarkTakeIn reads a list against an empty book and writes it: within
-// 30 s, under 400 MB. The memory is what is held when all is written, the pause
+// 30 s. The memory is what is held when all is written, the pause
 // the longest time the progress stood still: under 200 ms; then the database
 // commits.
 func BenchmarkTakeIn(b *testing.B) {

@@ -9,7 +9,7 @@ import (
 )
 
 // course returns what happened to the person, besides the loans.
-func (r *reader) course(p *person, entries []*entry, has map[string]bool) []happened {
+func (r *reader) course(p *person, entries []*entry, has told) []happened {
 	var all []happened
 	var order *delivery.Ordered
 	discharged := false
@@ -26,8 +26,7 @@ func (r *reader) course(p *person, entries []*entry, has map[string]bool) []happ
 			all = append(all, r.discharge(e)...)
 		}
 		if !e.called.IsZero() {
-			call := e.call
-			all = append(all, r.event(e.line, e.called, &call))
+			all = append(all, r.event(e.line, e.called, e.call))
 		}
 	}
 	return all
@@ -62,7 +61,7 @@ func (r *reader) newOrder(p *person, e *entry) bool {
 // goesHome reports whether a row says that the person went home on oxygen:
 // everybody discharged of a person list, and whoever was handed things.
 func (r *reader) goesHome(p *person, e *entry) bool {
-	if e.out.IsZero() || e.line.list.sort == ledger && len(e.kit) == 0 {
+	if e.out.IsZero() || e.line.list.sort == ledger && !e.lends {
 		return false
 	}
 	if p.known == nil || p.known.Care.Discharge == nil {
@@ -93,7 +92,7 @@ func (r *reader) discharge(e *entry) []happened {
 
 // end records a stop: the kit is not needed any more, and a collection opens
 // for what has not come back.
-func (r *reader) end(p *person, entries []*entry, kits map[*entry][]loan, res *delivery.Resident) {
+func (r *reader) end(p *person, entries []*entry, res *delivery.Resident) {
 	if p.known != nil && p.known.Care.Phase == delivery.Over {
 		return
 	}
@@ -106,7 +105,7 @@ func (r *reader) end(p *person, entries []*entry, kits map[*entry][]loan, res *d
 			reason = "died"
 		}
 		res.Events = append(res.Events, delivery.Event{At: e.stopped, Says: &delivery.Stopped{Reason: reason, OrderedBy: e.stoppedB}})
-		if r.leaveOver(entries, kits, res, e.stopped) {
+		if leaveOver(entries, res, e.stopped) {
 			res.Events = append(res.Events, delivery.Event{At: e.stopped, Says: &delivery.Tasked{Task: delivery.Collect, Why: "oxygen stopped: " + reason}})
 		}
 		return
@@ -115,12 +114,12 @@ func (r *reader) end(p *person, entries []*entry, kits map[*entry][]loan, res *d
 
 // leaveOver marks what is still out as not needed, and reports whether
 // anything is.
-func (r *reader) leaveOver(entries []*entry, kits map[*entry][]loan, res *delivery.Resident, at time.Time) bool {
+func leaveOver(entries []*entry, res *delivery.Resident, at time.Time) bool {
 	out := map[*thing]bool{}
 	var order []*thing
 	for _, e := range entries {
-		for _, l := range kits[e] {
-			t := l.held.thing
+		for _, l := range e.loans {
+			t := l.thing
 			if _, met := out[t]; !met {
 				order = append(order, t)
 			}

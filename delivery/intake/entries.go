@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"reflect"
 	"slices"
 	"strings"
 	"time"
@@ -14,20 +15,22 @@ type entry struct {
 	line    *line
 	name    named
 	record  string
-	person  delivery.Person // as far as the row tells
-	address delivery.Address
+	person  delivery.Person   // as far as the row tells
+	address *delivery.Address // as far as the row tells; of the rows that tell nothing the same one
 	who     *person
 
 	out, in  time.Time // hand-over, return
 	readAt   time.Time
-	kit      []held
+	kit      []held // until it is lent
+	lends    bool   // it had a kit
+	loans    []*loan
 	ordered  time.Time
 	order    *delivery.Ordered
 	ward     string
 	breathes delivery.Breathes
 	since    time.Time
 	called   time.Time
-	call     delivery.Called
+	call     *delivery.Called
 	stopped  time.Time
 	stoppedB string
 }
@@ -106,23 +109,30 @@ func (r *reader) identity(l *line, e *entry) {
 	if born := r.day(l, "born"); !born.IsZero() {
 		e.person.Born = born.Format(time.DateOnly)
 	}
-	e.address = delivery.Address{
+	home := delivery.Address{
 		Street: l.text("street"), Town: l.text("town"), Line: l.text("power line"), Access: l.text("access"),
 		Mains: delivery.Mains(l.word(r.inquiry, "mains", mains)), Smoker: l.word(r.inquiry, "smoker", smokes),
 		Heater: l.text("heater"), Pets: l.text("pets"),
 		Point: delivery.Point{Area: l.text("area")}, Postcode: l.text("postcode"),
 	}
 	if floors := r.number(l, "floors", 0, 60, "floors", "floor", "flights", "flight", "fl"); floors != nil {
-		e.address.Stairs = int(*floors)
+		home.Stairs = int(*floors)
 	}
 	lat, lon := r.number(l, "latitude", -90, 90, "°"), r.number(l, "longitude", -180, 180, "°")
 	switch {
 	case lat != nil && lon != nil:
-		e.address.Point.Lat, e.address.Point.Lon = *lat, *lon
+		home.Point.Lat, home.Point.Lon = *lat, *lon
 	case lat != nil || lon != nil:
 		l.refuse("Latitude and longitude belong together; one is missing.")
 	}
+	if e.address = &home; reflect.ValueOf(home).IsZero() {
+		e.address = nowhere
+	}
 }
+
+// nowhere is the home of rows that tell nothing of one: a ledger has a hundred
+// thousand of them.
+var nowhere = new(delivery.Address)
 
 var mains = []choiceWord{
 	{string(delivery.MainsYes), "there is mains power", []string{"yes", "y", "grid", "mains power", "power"}},
@@ -181,8 +191,8 @@ func (r *reader) times(l *line, e *entry) {
 	e.ward = l.text("ward")
 	e.breathes = delivery.Breathes(l.word(r.inquiry, "breathes", breathing))
 	if e.called = r.day(l, "last call"); !e.called.IsZero() {
-		e.call = delivery.Called{Answered: true, SpO2: r.number(l, "spo2", 0, 100, "%"), Flow: r.flow(l, "flow in use")}
-		e.call.Band = r.programme.Bands.Band(e.call)
+		e.call = &delivery.Called{Answered: true, SpO2: r.number(l, "spo2", 0, 100, "%"), Flow: r.flow(l, "flow in use")}
+		e.call.Band = r.programme.Bands.Band(*e.call)
 	} else if l.text("last call") == "" && l.text("spo2")+l.text("flow in use") != "" {
 		r.finding("%s: saturation or flow in use stand without the time of the call and stay out.", l.where())
 	}

@@ -42,9 +42,9 @@ func (r *reader) prescription(l *line, e *entry) {
 	}
 	switch {
 	case o.Rest > 0 || o.Setting != "":
-		e.order = &o
+		e.order = r.alike.order(o)
 	case rest != nil && o.Exertion+o.Asleep > 0:
-		e.order = &o
+		e.order = r.alike.order(o)
 	}
 }
 

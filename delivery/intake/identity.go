@@ -64,7 +64,7 @@ func (r *reader) introduce(p *person, entries []*entry, res *delivery.Resident) 
 		}
 		who.Note = joined(who.Note, e.person.Note)
 		if res.Address.Where() == "" {
-			res.Address = e.address
+			res.Address = *e.address
 		}
 	}
 }

@@ -27,6 +27,7 @@ func (r *reader) kit(l *line, e *entry) {
 			}
 		}
 	}
+	e.lends = len(e.kit) > 0
 	r.gauges(l, e)
 	hours, back := r.meter(l, "hours"), r.meter(l, "hours in")
 	lot := r.written(r.lots, l.text("lot"))

@@ -14,7 +14,7 @@ import (
 // loan is one thing with one person, as one row tells it.
 type loan struct {
 	entry  *entry
-	held   held
+	thing  *thing
 	events []happened
 }
 
@@ -29,24 +29,38 @@ func (r *reader) lend(e *entry) {
 				continue
 			}
 		}
-		l := loan{entry: e, held: h}
+		l := &loan{entry: e, thing: h.thing, events: make([]happened, 0, h.tells(e))}
 		if h.lot != "" && !h.thing.filledWith(h.lot) {
 			h.thing.events = append(h.thing.events, r.event(e.line, e.out, &inventory.Filled{Lot: h.lot, Full: r.fullOf(h.thing.spec)}))
 		}
 		if !r.hasIt(e.who, h.thing) {
-			l.events = append(l.events, r.event(e.line, out, &inventory.Lent{Role: role(h.thing.spec.Kind, e.breathes, machine)}))
+			l.events = append(l.events, r.event(e.line, out, r.alike.lentAs(role(h.thing.spec.Kind, e.breathes, machine))))
 		}
 		if h.gauge != nil || h.hours != nil {
 			if at := r.readOn(e); !at.IsZero() {
 				l.events = append(l.events, r.event(e.line, at, &inventory.Observed{Gauge: h.gauge, Hours: h.hours}))
 			}
 		}
-		l.events = append(l.events, r.takenBack(e, h)...)
-		for i := range l.events {
-			l.events[i].who = e.who.id
-		}
-		h.thing.loans = append(h.thing.loans, l)
+		l.events = r.takenBack(l.events, e, h)
+		h.thing.loans, e.loans = append(h.thing.loans, l), append(e.loans, l)
 	}
+	e.kit = nil // a long ledger is held in memory
+}
+
+// tells returns of how many events a loan is made: lent, read, read at its return,
+// returned.
+func (h held) tells(e *entry) int {
+	n := 1
+	if h.gauge != nil || h.hours != nil {
+		n++
+	}
+	if !e.in.IsZero() {
+		n++
+		if h.back != nil {
+			n++
+		}
+	}
+	return n
 }
 
 // fullOf returns the pressure a cylinder of the size is filled to.
@@ -146,12 +160,11 @@ func (r *reader) whoHasIt(e *entry, t *thing) (time.Time, bool) {
 	return e.out, true
 }
 
-// takenBack returns the events of a return.
-func (r *reader) takenBack(e *entry, h held) []happened {
+// takenBack adds the events of a return.
+func (r *reader) takenBack(all []happened, e *entry, h held) []happened {
 	if e.in.IsZero() {
-		return nil
+		return all
 	}
-	var all []happened
 	if h.back != nil {
 		all = append(all, r.event(e.line, e.in, &inventory.Observed{Hours: h.back}))
 	}
@@ -159,7 +172,7 @@ func (r *reader) takenBack(e *entry, h held) []happened {
 	if !ok {
 		return all
 	}
-	return append(all, r.event(e.line, e.in, &inventory.Returned{Depot: depot}))
+	return append(all, r.event(e.line, e.in, r.alike.backAt(depot)))
 }
 
 // toWard moves what a row lends to a ward.

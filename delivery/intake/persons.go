@@ -67,11 +67,11 @@ func (r *reader) houses() {
 	first := map[string]*person{}
 	for _, p := range r.persons {
 		for _, e := range p.entries {
-			host := first[houseKey(e.address)]
+			host := first[houseKey(*e.address)]
 			switch {
 			case e.address.Street == "":
 			case host == nil:
-				first[houseKey(e.address)] = p
+				first[houseKey(*e.address)] = p
 			case host != p && p.with == nil && p.known == nil:
 				p.with = host
 				r.differentHouse(host, e)
@@ -92,7 +92,7 @@ func (r *reader) differentHouse(host *person, e *entry) {
 	if host.known != nil {
 		other = host.known.Address
 	} else {
-		other = host.entries[0].address
+		other = *host.entries[0].address
 	}
 	if e.address.Mains != other.Mains || e.address.Stairs != other.Stairs || e.address.Smoker != other.Smoker {
 		r.finding("%s: the row tells other things of %s than the row of %s, who lives there too. What that one tells counts.",

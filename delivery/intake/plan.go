@@ -1,8 +1,6 @@
 package intake
 
 import (
-	"encoding/json"
-	"fmt"
 	"slices"
 	"time"
 
@@ -30,11 +28,13 @@ func (r *reader) plan() error {
 	for _, p := range r.persons {
 		r.named(p)
 	}
+	rows := len(r.entries) + len(r.stocks)
+	r.entries, r.stocks = nil, nil // from here on what became an act is let go: a long list is held in memory
 	things := r.arrivals()
 	people := slices.Concat(r.residents(homes), r.amended())
 	settings := r.settings(slices.Concat(things, people))
 	r.out.acts = slices.Concat(settings, besides(things, people))
-	if len(r.out.acts) == 0 && len(r.entries)+len(r.stocks) > 0 {
+	if len(r.out.acts) == 0 && rows > 0 {
 		r.notice("Nothing that is clear is new to the book.")
 	}
 	return nil
@@ -85,19 +85,11 @@ func (r *reader) arrivals() []delivery.Act {
 		if r.moved() {
 			return nil
 		}
-		if t.item == nil && !t.comesIn() || t.item != nil && len(t.events) == 0 {
+		arrival, any := r.arrival(t)
+		t.let()
+		if !any {
 			continue
 		}
-		arrival := delivery.Arrival{Spec: t.spec}
-		if t.item != nil {
-			arrival.ID = t.item.ID
-		}
-		arrival.Events = fresh(t.standing(), r.said(t), t.item != nil)
-		if t.item != nil && len(arrival.Events) == 0 {
-			continue
-		}
-		arrival.Since = t.since()
-		r.tally(&r.out.Added.Things, t.item == nil, len(arrival.Events))
 		if batch = append(batch, arrival); len(batch) == together {
 			acts, batch = append(acts, delivery.TakeIn{Things: batch}), nil
 		}
@@ -106,6 +98,32 @@ func (r *reader) arrivals() []delivery.Act {
 		acts = append(acts, delivery.TakeIn{Things: batch})
 	}
 	return acts
+}
+
+// arrival is what clear rows say of a thing, if it is anything new.
+func (r *reader) arrival(t *thing) (arrival delivery.Arrival, any bool) {
+	if t.item == nil && !t.comesIn() || t.item != nil && len(t.events) == 0 {
+		return arrival, false
+	}
+	arrival.Spec = t.spec
+	if t.item != nil {
+		arrival.ID = t.item.ID
+	}
+	arrival.Events = fresh(t.standing(), "", r.said(t), t.item != nil)
+	if t.item != nil && len(arrival.Events) == 0 {
+		return arrival, false
+	}
+	arrival.Since = t.since()
+	r.tally(&r.out.Added.Things, t.item == nil, len(arrival.Events))
+	return arrival, true
+}
+
+// let lets go of what the persons who had the thing don't need.
+func (t *thing) let() {
+	if len(t.loans) == 0 {
+		t.told = nil
+	}
+	t.stock, t.events, t.loans = nil, nil, nil
 }
 
 // besides puts the acts that bring things right before the first persons who had
@@ -146,7 +164,7 @@ func (t *thing) comesIn() bool {
 	if t.stock != nil {
 		return t.stock.line.fate() == clear
 	}
-	return t.named.fate() == clear || slices.ContainsFunc(t.loans, func(l loan) bool { return l.entry.line.fate() == clear })
+	return t.named.fate() == clear || slices.ContainsFunc(t.loans, func(l *loan) bool { return l.entry.line.fate() == clear })
 }
 
 // standing returns the thing's events, without those of an item list that
@@ -178,17 +196,17 @@ func (t *thing) since() time.Time {
 }
 
 // fresh returns the events of clear rows in order of happening, without those
-// the book has. Undated ones count only for what is new to the book. Events
+// the book has of the thing or of the loan to who. Undated ones count only for what is new to the book. Events
 // kept are marked as had, so that two rows saying the same say it once.
-func fresh(all []happened, has map[string]bool, known bool) []delivery.Event {
+func fresh(all []happened, who inventory.PersonID, has told, known bool) []delivery.Event {
 	if has == nil {
-		has = map[string]bool{}
+		has = told{}
 	}
 	all = slices.Clone(all)
 	inOrder(all)
 	var events []delivery.Event
 	for _, h := range all {
-		sign := signature(h.At, h.Says, h.who)
+		sign := signature(h.At, h.Says, who)
 		if h.line.fate() != clear || known && h.undated || has[sign] {
 			continue
 		}
@@ -196,22 +214,6 @@ func fresh(all []happened, has map[string]bool, known bool) []delivery.Event {
 		events = append(events, h.Event)
 	}
 	return events
-}
-
-// signature tells whether two facts about a thing or a person say the same:
-// the time and the words, but for statements whose details the program fills
-// in. A thing may go to two persons at one time; that is told, not hidden.
-func signature(at time.Time, says inventory.Statement, who inventory.PersonID) string {
-	body := ""
-	switch says.(type) {
-	case *inventory.Lent, *inventory.Returned:
-		body = string(who)
-	case *delivery.Discharged, *delivery.Registered, *inventory.Filled:
-	default:
-		raw, _ := json.Marshal(says) // statements are plain data
-		body = string(raw)
-	}
-	return fmt.Sprintf("%d %s %s", at.Unix(), says.Says(), body)
 }
 
 // factsOf returns the facts the book has of a thing.
@@ -239,21 +241,4 @@ func (r *reader) facts(item inventory.ItemID, person inventory.PersonID) []inven
 		by, taken := corrected[f.ID].Statement.(*inventory.Retracted)
 		return taken && by.TookIn != 0
 	})
-}
-
-// said returns the signatures of what the book has of a thing; what a row
-// adds is had by the rows after it.
-func (r *reader) said(t *thing) map[string]bool {
-	if t.told == nil {
-		t.told = signatures(r.factsOf(t))
-	}
-	return t.told
-}
-
-func signatures(facts []inventory.Fact) map[string]bool {
-	has := map[string]bool{}
-	for _, f := range facts {
-		has[signature(f.Happened, f.Statement, f.Person)] = true
-	}
-	return has
 }

@@ -112,6 +112,7 @@ type reader struct {
 	found   map[string]bool // the findings told
 	changes []change
 	amends  amendments
+	alike   alikes
 	failed  error // the book could not be read, or the reading was stopped
 	pace    pace
 }
@@ -123,7 +124,7 @@ type reader struct {
 func Read(ctx context.Context, tables []sheet.Table, known Known, p delivery.Programme, answers Answers, at time.Time, tell func(share float64)) (Reading, error) {
 	r := &reader{
 		inquiry: newInquiry(answers, known.Decisions),
-		known:   known, programme: p, at: at, places: newPlaces(p), found: map[string]bool{}, amends: newAmendments(known.People),
+		known:   known, programme: p, at: at, places: newPlaces(p), found: map[string]bool{}, amends: newAmendments(known.People), alike: newAlikes(),
 		pace: newPace(ctx, tell),
 	}
 	steps := []struct {

@@ -65,13 +65,6 @@ func (r *reader) named(p *person) {
 // residents returns the acts that bring the persons of clear rows into the
 // book, those of one home in one act.
 func (r *reader) residents(homes [][]*person) []delivery.Act {
-	kits := map[*entry][]loan{}
-	for _, t := range r.things.all {
-		for _, l := range t.loans {
-			l.held.thing = t
-			kits[l.entry] = append(kits[l.entry], l)
-		}
-	}
 	var acts []delivery.Act
 	for _, home := range homes {
 		if r.moved() {
@@ -84,7 +77,7 @@ func (r *reader) residents(homes [][]*person) []delivery.Act {
 			if !p.clear() {
 				continue
 			}
-			resident, any := r.resident(p, kits)
+			resident, any := r.resident(p)
 			if p.known == nil && p.with != nil {
 				if placed[p.with] == 0 && p.with.known != nil {
 					act.People = append(act.People, delivery.Resident{Person: p.with.known.Person})
@@ -104,13 +97,16 @@ func (r *reader) residents(homes [][]*person) []delivery.Act {
 		if new {
 			acts = append(acts, act)
 		}
+		for _, p := range home {
+			p.entries = nil
+		}
 	}
 	return acts
 }
 
 // resident puts together what the clear rows say of a person, and reports
 // whether any of it is new to the book.
-func (r *reader) resident(p *person, kits map[*entry][]loan) (delivery.Resident, bool) {
+func (r *reader) resident(p *person) (delivery.Resident, bool) {
 	res := delivery.Resident{}
 	if p.known != nil {
 		res.Person, res.Address = p.known.Person, p.known.Address
@@ -127,16 +123,16 @@ func (r *reader) resident(p *person, kits map[*entry][]loan) (delivery.Resident,
 	} else {
 		r.differences(p, entries)
 	}
-	var has map[string]bool
+	var has told
 	if p.known != nil {
 		has = signatures(r.facts("", p.id))
 	}
-	res.Events = fresh(r.course(p, entries, has), has, p.known != nil)
+	res.Events = fresh(r.course(p, entries, has), "", has, p.known != nil)
 	facts := len(res.Events)
 	for _, e := range entries {
-		for _, l := range kits[e] {
-			t := l.held.thing
-			events := fresh(l.events, r.said(t), p.known != nil && t.item != nil && l.undatedOnly())
+		for _, l := range e.loans {
+			t := l.thing
+			events := fresh(l.events, p.id, r.said(t), p.known != nil && t.item != nil && l.undatedOnly())
 			if len(events) == 0 {
 				continue
 			}
@@ -144,12 +140,12 @@ func (r *reader) resident(p *person, kits map[*entry][]loan) (delivery.Resident,
 			res.Kit = append(res.Kit, delivery.Loan{Kind: t.spec.Kind, Serial: t.spec.Serial, Events: events})
 		}
 	}
-	r.end(p, entries, kits, &res)
+	r.end(p, entries, &res)
 	r.tally(&r.out.Added.Persons, p.known == nil, facts)
 	return res, p.known == nil || facts > 0
 }
 
 // undatedOnly reports whether nothing in the loan has a time of its own.
-func (l loan) undatedOnly() bool {
+func (l *loan) undatedOnly() bool {
 	return !slices.ContainsFunc(l.events, func(h happened) bool { return !h.undated })
 }

@@ -11,7 +11,6 @@ type happened struct {
 	delivery.Event
 	undated bool
 	line    *line
-	who     inventory.PersonID // of a loan
 }
 
 // thing is one serial-numbered thing that the lists name or the book has.
@@ -21,10 +20,10 @@ type thing struct {
 	stock  *stock          // the row of an item list
 	named  *line           // a row of a person list that brings it in
 	events []happened      // of the thing alone
-	loans  []loan
+	loans  []*loan
 	facts  []inventory.Fact // of the book, once they were asked for
 	asked  bool
-	told   map[string]bool // what the book, or a row before, says of its loans
+	told   told // what the book, or a row before, says of its loans
 }
 
 // register knows things by serial.

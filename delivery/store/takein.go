@@ -64,7 +64,7 @@ const actsShare = 0.9
 // recordedTogether of them are written between two moves of the progress, some
 // ten milliseconds.
 const (
-	writtenTogether  = 2_000
+	writtenTogether  = 20_000
 	recordedTogether = 200
 )
 
@@ -74,32 +74,45 @@ type takeIn struct {
 	*view
 	desk   *Desk
 	hand   Hand
-	serial map[string][]inventory.Item
+	serial map[string][]named
 	facts  []inventory.Fact // decided, not yet written
 	people []inventory.Fact // about each person touched, to follow up
 	first  inventory.FactID
 	tell   func(share float64) // of the act under way, or of the end
 }
 
+// named is a thing as lists name it: there may be a hundred thousand.
+type named struct {
+	id   inventory.ItemID
+	tag  uint32
+	spec *inventory.Spec
+}
+
 // lookUp reads the things of the book once: a list may name each many times.
 func (t *takeIn) lookUp() error {
 	known, _, err := items.Items(t.tx, items.Filter{})
-	t.serial = make(map[string][]inventory.Item, len(known))
+	t.serial = make(map[string][]named, len(known))
 	for _, item := range known {
-		t.enter(item)
+		spec := item.Spec
+		t.enter(named{item.ID, item.Tag, &spec})
 	}
 	return err
 }
 
-func (t *takeIn) enter(item inventory.Item) {
-	if key := inventory.SerialKey(item.Spec.Serial); key != "" {
-		t.serial[key] = append(t.serial[key], item)
+func (t *takeIn) enter(n named) {
+	if key := inventory.SerialKey(n.spec.Serial); key != "" {
+		t.serial[key] = append(t.serial[key], n)
 	}
 }
 
-// Serial returns the things of a serial, those of the list included.
+// Serial returns the things of a serial, those of the list included: what a list
+// asks of them, not how they stand.
 func (t *takeIn) Serial(serial string) ([]inventory.Item, error) {
-	return slices.Clone(t.serial[inventory.SerialKey(serial)]), nil
+	var found []inventory.Item
+	for _, n := range t.serial[inventory.SerialKey(serial)] {
+		found = append(found, inventory.Item{ID: n.id, Tag: n.tag, Spec: *n.spec})
+	}
+	return found, nil
 }
 
 func (t *takeIn) do(act delivery.Act) error {
@@ -117,7 +130,7 @@ func (t *takeIn) do(act delivery.Act) error {
 			t.held = nil // other settings hold from here on
 			return t.write()
 		case *inventory.Enrolled:
-			t.enter(inventory.Item{ID: f.Item, Tag: s.Tag, Spec: s.Spec})
+			t.enter(named{f.Item, s.Tag, &s.Spec})
 		}
 	}
 	if len(t.facts) < writtenTogether {

@@ -107,7 +107,7 @@ func (w *worksheet) start(e xml.StartElement) error {
 
 func (w *worksheet) startRow(attrs []xml.Attr) error {
 	last := w.row.Number
-	w.row = Row{Number: last + 1, Cells: make([]Cell, 0, cap(w.row.Cells))}
+	w.row = Row{Number: last + 1, Cells: make([]Cell, 0, len(w.row.Cells))}
 	for _, a := range attrs {
 		switch a.Name.Local {
 		case "r":

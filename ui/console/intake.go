@@ -45,6 +45,7 @@ func takeIn(ctx context.Context, p *Program, args []string) error {
 	if in.answers, err = readAnswers(*answers); err != nil {
 		return err
 	}
+	defer intake.Sparing(intake.Judging)()
 	for _, name := range files {
 		tables, err := sheet.Reader{Tell: p.progress("reading")}.File(ctx, name)
 		if err != nil {
@@ -171,6 +172,7 @@ func (p *Program) takenIn(ctx context.Context, flag string, in intakeOf) (readin
 	if reading, err = desk.ReadLists(ctx, in.tables, in.answers, p.onTheWall(settings, in.at), p.progress("understanding")); err != nil || in.dry {
 		return reading, err
 	}
+	defer intake.Sparing(intake.Writing)()
 	reading.TookIn, err = desk.TakeIn(ctx, reading, store.Hand{By: in.by, Source: inventory.Sheet, At: in.at}, p.progress("writing"))
 	return reading, err
 }

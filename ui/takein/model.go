@@ -174,7 +174,9 @@ func (m *Model) TakeIn() {
 	const written = 0.8 // of the work; then the lists are read against the book anew
 	reading, hand, tell := *m.Reading, m.work.Hand(inventory.Sheet), m.tell()
 	m.start("Taking in", func(ctx context.Context) (*intake.Reading, error) {
-		if _, err := m.work.Desk.TakeIn(ctx, reading, hand, m.toDisk(part(tell, 0, written))); err != nil {
+		judging := intake.Sparing(intake.Writing)
+		_, err := m.work.Desk.TakeIn(ctx, reading, hand, m.toDisk(part(tell, 0, written)))
+		if judging(); err != nil {
 			return nil, err
 		}
 		// It is in the book: reading the list anew can't be stopped, or it would be called not written.
@@ -211,6 +213,7 @@ func (m *Model) start(what string, do func(context.Context) (*intake.Reading, er
 	m.Changed()
 	var r *intake.Reading
 	m.work.Run.Go("take in", func(ctx context.Context) (err error) {
+		defer intake.Sparing(intake.Judging)()
 		r, err = do(ctx)
 		return err
 	}, func(err error) {
