@@ -30,6 +30,7 @@ type View struct {
 	out, in, lines, not *widgets.Rows
 	outHead, inHead     *widget.Label
 	verdict, sources    *widget.Label
+	kept                string // of what was scanned
 	content             fyne.CanvasObject
 }
 
@@ -161,6 +162,7 @@ func (v *View) draw() {
 	v.in.SetRows(rows(m.In))
 	v.drawSlip(m.Slip)
 	v.sources.SetText(sources(m.Sources))
+	v.keep()
 	v.sign.Refresh()
 	v.content.Refresh()
 }

@@ -30,6 +30,7 @@ type View struct {
 	rows    *widgets.Rows
 	differ  *widgets.Rows
 	drawing bool
+	kept    string // of what was scanned
 	content fyne.CanvasObject
 }
 
@@ -140,6 +141,7 @@ func (v *View) draw() {
 	v.drawDifferences()
 	v.rows.Hidden, v.differ.Hidden = m.Shown != "", m.Shown == ""
 	v.bar()
+	v.keep()
 	v.sign.Refresh()
 	v.content.Refresh()
 }

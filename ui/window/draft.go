@@ -16,6 +16,16 @@ type typing interface {
 	Typing() (inventory.PersonID, map[string]widgets.Input)
 }
 
+// gathering is a screen on which scans gather until they are done with at once: a
+// count, an exchange.
+type gathering interface {
+	Gathered() string    // in words of the screen's own; empty: nothing
+	Regather(was string) // as it was gathered before
+}
+
+// gathered is the name under which scans are kept beside what was typed.
+const gathered = "gathered"
+
 // drafts keeps what is half typed on the screens of a frame.
 type drafts struct {
 	keeper *draft.Keeper
@@ -32,18 +42,28 @@ func (f *Frame) KeepDrafts(k *draft.Keeper) {
 	widgets.Typed, widgets.Shown = d.typed, d.shown
 }
 
-// here is the form that typing goes into now, and its inputs; none where the
-// screen takes no typing.
-func (d *drafts) here() (draft.Form, map[string]widgets.Input) {
+// here is the form that typing or scans go into now, with what stands in it; none
+// where the screen takes neither.
+func (d *drafts) here() (form draft.Form, takes bool) {
 	if d.over != nil {
-		return *d.over, d.inputs
+		form = *d.over
+		form.Texts = widgets.Written(d.inputs)
+		return form, true
 	}
-	room, takes := d.frame.rooms[d.frame.here.Room].(typing)
-	if !takes {
-		return draft.Form{}, nil
+	switch room := d.frame.rooms[d.frame.here.Room].(type) {
+	case typing:
+		person, inputs := room.Typing()
+		form = d.form(person)
+		form.Texts = widgets.Written(inputs)
+	case gathering:
+		form = d.form("")
+		if scans := room.Gathered(); scans != "" {
+			form.Texts = map[string]string{gathered: scans}
+		}
+	default:
+		return form, false
 	}
-	person, inputs := room.Typing()
-	return d.form(person), inputs
+	return form, true
 }
 
 // form names the open screen's form.
@@ -58,12 +78,9 @@ func (d *drafts) form(person inventory.PersonID) draft.Form {
 // typed keeps what stands in the form in hand.
 func (d *drafts) typed() {
 	d.back = false
-	form, inputs := d.here()
-	if inputs == nil {
-		return
+	if form, takes := d.here(); takes {
+		d.keep(form)
 	}
-	form.Texts = widgets.Written(inputs)
-	d.keep(form)
 }
 
 func (d *drafts) keep(form draft.Form) {
@@ -72,7 +89,8 @@ func (d *drafts) keep(form draft.Form) {
 
 // done keeps no more of the screen's form: it was acted on.
 func (d *drafts) done() {
-	if form, inputs := d.here(); inputs != nil && d.over == nil {
+	if form, takes := d.here(); takes && d.over == nil && form.Texts[gathered] == "" {
+		form.Texts = nil
 		d.keep(form)
 	}
 }
@@ -119,11 +137,14 @@ func (d *drafts) reopen(left draft.Form) {
 		return
 	}
 	d.back = true
-	d.frame.offer("What was typed can be put back.", "Put it back", func() {
+	d.frame.offer("What was there can be put back.", "Put it back", func() {
 		d.back = false
-		if room, takes := d.frame.rooms[left.Room].(typing); takes {
+		switch room := d.frame.rooms[left.Room].(type) {
+		case typing:
 			_, inputs := room.Typing()
 			widgets.Rewrite(inputs, left.Texts)
+		case gathering:
+			room.Regather(left.Texts[gathered])
 		}
 	})
 }
