@@ -77,6 +77,7 @@ func TestTheDayInTheWindow(t *testing.T) {
 		return len(s.rows("items", "Serial", machine[0]["Serial"], "State", "dirty")) == 1
 	})
 	require.Contains(t, s.command("audit", "--book", s.book), " 0 mismatches")
+	s.tellsNobody()
 }
 
 // discharge fills in the form of the person who waits, up to the gauges of the

@@ -70,4 +70,5 @@ func TestTheDepotInTheWindow(t *testing.T) {
 	s.settle()
 	s.keep("15-marked.png")
 	require.Contains(t, s.command("audit", "--book", s.book), " 0 mismatches")
+	s.tellsNobody()
 }

@@ -19,14 +19,14 @@ func TestTheRunsInTheWindow(t *testing.T) {
 	s.key("ctrl+Return") // plan
 	s.settle()
 	s.key("ctrl+Return") // accept
-	s.until("runs are planned", func() bool { return len(s.open()) > 20 })
+	s.until("runs are planned", func() bool { return len(s.stops()) > 20 })
 	s.settle()
 	s.keep("16-planned.png")
 
 	ill := s.outOfService("driver ill")
 	s.keep("17-ill.png")
 
-	failed := s.open()[0]["Person"]
+	failed := s.stops()[0]["Person"]
 	s.person(failed)
 	s.key("8", "l") // happened: a locked door
 	s.key("ctrl+Return")
@@ -34,7 +34,7 @@ func TestTheRunsInTheWindow(t *testing.T) {
 	s.typed("rang, knocked, both neighbours")
 	s.keep("18-door.png")
 	s.key("ctrl+Return")
-	s.until("the visit has failed", func() bool { return len(s.open("Person", failed)) == 0 })
+	s.until("the visit has failed", func() bool { return len(s.stops("Person", failed)) == 0 })
 	s.anew()
 
 	before := s.actBy("Skerrow, Pell")
@@ -53,7 +53,7 @@ func TestTheRunsInTheWindow(t *testing.T) {
 	s.discharge()
 	s.until("the person is on the watch list", func() bool { return s.watched() != nil })
 	s.anew()
-	require.Len(t, s.open("Person", "Finlo, Odd"), 1, "the new discharge is on a run")
+	require.Len(t, s.stops("Person", "Finlo, Odd"), 1, "the new discharge is on a run")
 	s.keep("20-joined.png")
 
 	require.NotEqual(t, ill, s.outOfService("broken down"))
@@ -62,10 +62,11 @@ func TestTheRunsInTheWindow(t *testing.T) {
 	s.byHand()
 	s.close()
 	require.Contains(t, s.command("audit", "--book", s.book), " 0 mismatches")
+	s.tellsNobody()
 }
 
-// open returns the stops nobody closed yet.
-func (s *screen) open(where ...string) []map[string]string {
+// stops returns the stops nobody closed yet.
+func (s *screen) stops(where ...string) []map[string]string {
 	return s.rows("runs", append([]string{"Closed", "", "Failed", ""}, where...)...)
 }
 
@@ -100,7 +101,7 @@ func (s *screen) outOfService(why string) string {
 // serving counts the open stops of each vehicle.
 func (s *screen) serving() map[string]int {
 	count := map[string]int{}
-	for _, row := range s.open() {
+	for _, row := range s.stops() {
 		count[row["Vehicle"]]++
 	}
 	return count
@@ -136,7 +137,7 @@ func (s *screen) actBy(name string) string {
 func (s *screen) byHand() {
 	s.t.Helper()
 	was := map[string]string{}
-	for _, row := range s.open() {
+	for _, row := range s.stops() {
 		was[row["Person"]] = row["Vehicle"]
 	}
 	s.click(lanes)
@@ -145,7 +146,7 @@ func (s *screen) byHand() {
 	s.keep("22-carried.png")
 	s.key("Return", "ctrl+Return") // drop, accept
 	s.until("a stop is on another vehicle", func() bool {
-		for _, row := range s.open() {
+		for _, row := range s.stops() {
 			if was[row["Person"]] != row["Vehicle"] {
 				return true
 			}
@@ -160,9 +161,9 @@ func (s *screen) byHand() {
 // the run.
 func (s *screen) close() {
 	s.t.Helper()
-	vehicle := s.open()[0]["Vehicle"]
+	vehicle := s.stops()[0]["Vehicle"]
 	tomorrow := time.Now().UTC().Add(-west()+24*time.Hour).Format(time.DateOnly) + " 09:00"
-	for n := len(s.open("Vehicle", vehicle)); n > 0; n = len(s.open("Vehicle", vehicle)) {
+	for n := len(s.stops("Vehicle", vehicle)); n > 0; n = len(s.stops("Vehicle", vehicle)) {
 		s.next()
 		s.click(stopFailed)
 		s.key("ctrl+Return") // the keyboard goes to what is missing: why
@@ -171,7 +172,7 @@ func (s *screen) close() {
 		s.typed(tomorrow)
 		s.keep("24-failed.png")
 		s.key("ctrl+Return")
-		s.until("the stop is closed", func() bool { return len(s.open("Vehicle", vehicle)) < n })
+		s.until("the stop is closed", func() bool { return len(s.stops("Vehicle", vehicle)) < n })
 	}
 	s.next()
 	s.keep("25-end.png")

@@ -29,20 +29,34 @@ type screen struct {
 	program string
 	display string
 	book    string
+	said    string // the file of what the program says
 }
 
 // start makes the demo book, opens a display and the program on it.
 func start(t *testing.T) *screen {
 	t.Helper()
+	s := demo(t)
+	s.open()
+	return s
+}
+
+// demo makes the demo book.
+func demo(t *testing.T) *screen {
+	t.Helper()
 	program := os.Getenv("LUNGWORT")
 	require.NotEmpty(t, program, "LUNGWORT must name the built program: run 'make test'")
 	s := &screen{t: t, program: program, book: filepath.Join(t.TempDir(), "book.lungwort")}
 	s.command("demo", "--book", s.book)
+	return s
+}
+
+// open opens a display and the program on it.
+func (s *screen) open() {
+	s.t.Helper()
 	s.openDisplay()
-	s.background(program, "--book", s.book)
+	s.background(s.program, "--book", s.book)
 	s.until("the window opens", func() bool { return s.window() != "" && !s.blank() })
 	s.xdotool("windowfocus", "--sync", s.window())
-	return s
 }
 
 // openDisplay starts a virtual display and waits for its number.
@@ -77,14 +91,18 @@ func west() time.Duration { return time.Duration(time.Now().UTC().Hour()-12) * t
 func (s *screen) background(name string, args ...string) {
 	s.t.Helper()
 	cmd := exec.Command(name, args...)
-	var out bytes.Buffer
-	cmd.Env, cmd.Stdout, cmd.Stderr = s.env(), &out, &out
+	s.said = filepath.Join(s.t.TempDir(), "said.txt")
+	out, err := os.Create(s.said)
+	require.NoError(s.t, err)
+	cmd.Env, cmd.Stdout, cmd.Stderr = s.env(), out, out
 	require.NoError(s.t, cmd.Start())
 	s.t.Cleanup(func() {
 		_ = cmd.Process.Signal(os.Interrupt)
 		_ = cmd.Wait()
+		_ = out.Close()
 		if s.t.Failed() {
-			s.t.Logf("%s said:\n%s", filepath.Base(name), out.String())
+			said, _ := os.ReadFile(s.said)
+			s.t.Logf("%s said:\n%s", filepath.Base(name), said)
 			s.keep("failed.png")
 		}
 	})

@@ -111,8 +111,10 @@ type program struct {
 	lastUse time.Time // when a key or the pointer last moved
 	first   work.Room // to begin with; empty: what needs you
 	past    *past     // nil: the present is shown
-	failed  error
-	ending  sync.Once
+	// lookOnly says why nothing can be entered; empty: it can.
+	lookOnly string
+	failed   error
+	ending   sync.Once
 	// pickFile lets the person choose a file.
 	pickFile func(fyne.Window, func(path string))
 }
@@ -134,11 +136,6 @@ func (p *program) begin(ctx context.Context) {
 	}
 	p.window.SetContent(centred("Opening the book", wrapped(book.Named(p.path)+" is asked for it.")))
 	p.run.Go("book", p.open, func(err error) { p.opened(ctx, err) })
-}
-
-func (p *program) open(ctx context.Context) (err error) {
-	p.book, err = book.Open(ctx, p.path, p.options())
-	return err
 }
 
 func (p *program) opened(ctx context.Context, err error) {
@@ -172,7 +169,7 @@ func (p *program) show() {
 		w.Printers = printing.New(file)
 	}
 	p.frame = NewFrame(w, func() fyne.Canvas { return p.window.Canvas() })
-	p.window.SetContent(newAwake(p.frame.Root(), p.used))
+	p.window.SetContent(newAwake(p.screens(), p.used))
 	p.window.SetMainMenu(p.menu())
 	widgets.Used = p.used
 	p.used()
@@ -190,7 +187,9 @@ func (p *program) show() {
 			p.frame.Tick()
 		}
 		p.minute()
-		copies.tick(p.now())
+		if p.lookOnly == "" { // else whoever has the book makes them
+			copies.tick(p.now())
+		}
 	})
 	p.listen()
 }
