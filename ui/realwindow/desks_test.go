@@ -44,6 +44,9 @@ func TestTwoDesksInTwoWindows(t *testing.T) {
 		s.scan(machine)
 		s.settle()
 		s.typed("20100")
+		s.key("Return") // the keyboard goes to what is missing: at which depot?
+		s.settle()
+		s.key("h")
 		s.settle()
 	}
 	one.key("Return")

@@ -275,3 +275,20 @@ func TestNoScanIsLostWhileAnotherIsLookedUp(t *testing.T) {
 	held.LetGo()
 	assert.Equal(t, d.Things["CN00403"], m.Hand.Item.ID)
 }
+
+// A reading that is typed right after the scan goes to the reading, not into the
+// choice of a depot, which is asked for when the thing is booked.
+func TestAReadingNeverChoosesTheDepot(t *testing.T) {
+	d := uitest.New(t)
+	v := returns.New(d.Work)
+	win := uitest.Show(t, v)
+	v.Open(work.Target{Room: work.Return})
+	require.True(t, v.Scan("CN00403"))
+	uitest.Type(win, "9021")
+	uitest.Press(win, fyne.KeyReturn)
+	assert.Equal(t, inventory.Idle, d.Thing("CN00403").State, "no depot is chosen yet")
+	uitest.Press(win, fyne.KeyRight, fyne.KeyReturn)
+	require.Equal(t, inventory.Dirty, d.Thing("CN00403").State)
+	assert.InDelta(t, 9021, d.Thing("CN00403").Hours.Value, 1e-9)
+	d.Clean()
+}

@@ -139,7 +139,7 @@ func (v *View) focusHand() {
 	}
 	var target fyne.Focusable = v.soiled
 	switch {
-	case v.model.Depot == "":
+	case v.model.Depot == "" && v.model.Hand.Wrong != "": // not before: digits of a reading would choose one
 		target = v.depot
 	case !v.fields[v.near].Hidden:
 		target = v.near
