@@ -3,10 +3,12 @@
 package book_test
 
 import (
+	"crypto/rand"
 	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"syscall"
 	"testing"
 
@@ -14,15 +16,16 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lungwort/inventory/book"
+	"lungwort/inventory/book/booktest"
 	"lungwort/inventory/refusal"
 )
 
 // inItsOwnMounts says that this program may mount and unmount as it likes.
 const inItsOwnMounts = "BOOK_TEST_MOUNTS"
 
-// TestRealDisks keeps a book on a disk that becomes full and on one that is
-// mounted read-only. "make proof" runs it,
-// for it needs the right to mount in a namespace of its own.
+// TestRealDisks keeps a book on a disk that becomes full, here or on a server, and
+// on one that is mounted read-only. "make proof" runs it, for it needs the right to
+// mount in a namespace of its own.
 func TestRealDisks(t *testing.T) {
 	if os.Getenv(inItsOwnMounts) == "" {
 		again := exec.Command(os.Args[0], "-test.run=^TestRealDisks$", "-test.v")
@@ -39,6 +42,9 @@ func TestRealDisks(t *testing.T) {
 	}
 	t.Run("full", onAFullDisk)
 	t.Run("read-only", onADiskMountedReadOnly)
+	if users, err := os.ReadFile("/proc/self/uid_map"); err == nil && strings.HasPrefix(strings.Join(strings.Fields(string(users)), " "), "0 0 ") {
+		t.Run("full, of a server", onAServersFullDisk) // which runs for no administrator: there must be other users here
+	}
 }
 
 // aDisk is a disk of a megabyte with a book on it.
@@ -107,4 +113,43 @@ func onADiskMountedReadOnly(t *testing.T) {
 	require.NoError(t, err)
 	writeThing(t, b, "once it takes writing")
 	wantOnDisk(t, b, 2)
+}
+
+// The server keeps the tables of the book on a disk of its own, which fills.
+func onAServersFullDisk(t *testing.T) {
+	server, err := booktest.NewServer()
+	require.NoError(t, err)
+	t.Cleanup(func() { assert.NoError(t, server.Remove()) })
+	tiny := filepath.Join(server.Dir(), "tiny")
+	var owner syscall.Stat_t
+	require.NoError(t, syscall.Stat(server.Dir(), &owner))
+	require.NoError(t, os.Mkdir(tiny, 0o700))
+	require.NoError(t, syscall.Mount("tmpfs", tiny, "tmpfs", 0, fmt.Sprintf("size=16m,mode=700,uid=%d,gid=%d", owner.Uid, owner.Gid)))
+	t.Cleanup(func() { assert.NoError(t, syscall.Unmount(tiny, syscall.MNT_DETACH)) })
+	server.Run(t, "postgres", "CREATE TABLESPACE tiny LOCATION '"+tiny+"'", "CREATE DATABASE tiny TEMPLATE template0 TABLESPACE tiny")
+	b, err := book.Create(ctx, server.URL("tiny"), withThings)
+	require.NoError(t, err)
+	server.Run(t, "tiny", "CREATE TABLE ballast AS SELECT i FROM generate_series(1, 50000) i")
+
+	acts := 0
+	photo := make([]byte, 100_000)
+	for err == nil {
+		_, _ = rand.Read(photo) // never fails, and can't be packed
+		if err = b.Write(ctx, func(tx *book.Tx) error {
+			_, err := tx.Exec(`INSERT INTO thing (serial, photo) VALUES ($1, $2)`, fmt.Sprint("R-", acts), photo)
+			return err
+		}); err == nil {
+			acts++
+		}
+		require.Less(t, acts, 200, "the disk never fills")
+	}
+	assert.Equal(t, refusal.Unready, refusal.KindOf(err), "%v", err)
+	assert.ErrorContains(t, err, "The disk of the server that holds")
+	assert.Equal(t, acts, countThings(t, b), "a full disk keeps nobody from reading")
+
+	server.Run(t, "tiny", "DROP TABLE ballast")
+	writeThing(t, b, "once there is room")
+	assert.Equal(t, acts+1, countThings(t, b))
+	assert.NoError(t, b.Check(ctx))
+	require.NoError(t, b.Close())
 }
