@@ -35,7 +35,7 @@ type View struct {
 func New(w *work.Work) *View {
 	v := &View{work: w, model: NewModel(w), about: widget.NewLabel(""), state: widget.NewLabel(""), actions: widgets.NewActions()}
 	v.model.Changed = v.draw
-	v.pages = widgets.NewLowRows([]widgets.Column{{Width: 132}, {Width: 62, Right: true}}, "")
+	v.pages = widgets.NewLowRows([]widgets.Column{{Width: 132}, {Width: 84, Right: true}}, "")
 	v.pages.OnHand = func(id string) {
 		if page, err := strconv.Atoi(id); err == nil {
 			v.model.Go(page)
@@ -70,7 +70,7 @@ func (v *View) layout() fyne.CanvasObject {
 	v.about.Truncation = fyne.TextTruncateEllipsis
 	v.state.TextStyle.Bold = true
 	top := container.NewBorder(nil, nil, heading, v.state, v.about)
-	side := container.New(fixedWidth(232), v.pages)
+	side := container.New(fixedWidth(254), v.pages)
 	return container.NewBorder(top, widgets.NewFoot(container.NewPadded(v.actions)), side, nil, v.entries)
 }
 
