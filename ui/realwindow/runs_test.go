@@ -3,6 +3,8 @@
 package realwindow
 
 import (
+	"cmp"
+	"slices"
 	"testing"
 	"time"
 
@@ -133,21 +135,31 @@ func (s *screen) actBy(name string) string {
 	return rows[0]["Act-by"]
 }
 
-// byHand moves the stop in hand to another vehicle by keys.
+// byHand moves the stop in hand to another run by keys, of another vehicle or of
+// the same one later. Which lane it stands in
+// depends on the hour, so it is carried down, and where that leads nowhere up.
 func (s *screen) byHand() {
 	s.t.Helper()
 	was := map[string]string{}
 	for _, row := range s.stops() {
-		was[row["Person"]] = row["Vehicle"]
+		was[row["Person"]] = row["Run"]
 	}
 	s.click(lanes)
-	s.key("Return", "Down") // pick up, carry
+	s.key("Return") // pick up
 	s.settle()
+	for _, way := range []string{"Down", "Up"} {
+		before, _ := s.picture()
+		s.key(way) // carry
+		s.settle()
+		if now, _ := s.picture(); changed(squares(now), squares(before)) > cursorSquares {
+			break
+		}
+	}
 	s.keep("22-carried.png")
 	s.key("Return", "ctrl+Return") // drop, accept
-	s.until("a stop is on another vehicle", func() bool {
+	s.until("a stop is on another run", func() bool {
 		for _, row := range s.stops() {
-			if was[row["Person"]] != row["Vehicle"] {
+			if was[row["Person"]] != row["Run"] {
 				return true
 			}
 		}
@@ -161,9 +173,11 @@ func (s *screen) byHand() {
 // the run.
 func (s *screen) close() {
 	s.t.Helper()
-	vehicle := s.stops()[0]["Vehicle"]
+	first := slices.MinFunc(s.stops(), func(a, b map[string]string) int {
+		return cmp.Or(cmp.Compare(a["Vehicle"], b["Vehicle"]), cmp.Compare(a["Arrive"], b["Arrive"])) // as on the screen
+	})["Run"]
 	tomorrow := time.Now().UTC().Add(-west()+24*time.Hour).Format(time.DateOnly) + " 09:00"
-	for n := len(s.stops("Vehicle", vehicle)); n > 0; n = len(s.stops("Vehicle", vehicle)) {
+	for n := len(s.stops("Run", first)); n > 0; n = len(s.stops("Run", first)) {
 		s.next()
 		s.click(stopFailed)
 		s.key("ctrl+Return") // the keyboard goes to what is missing: why
@@ -172,12 +186,12 @@ func (s *screen) close() {
 		s.typed(tomorrow)
 		s.keep("24-failed.png")
 		s.key("ctrl+Return")
-		s.until("the stop is closed", func() bool { return len(s.stops("Vehicle", vehicle)) < n })
+		s.until("the stop is closed", func() bool { return len(s.stops("Run", first)) < n })
 	}
 	s.next()
 	s.keep("25-end.png")
 	s.key("ctrl+Return")
-	s.until("the run has ended", func() bool { return len(s.rows("runs", "Vehicle", vehicle)) == 0 })
+	s.until("the run has ended", func() bool { return len(s.rows("runs", "Run", first)) == 0 })
 }
 
 // next opens the next stop of the first run, or its end when all are closed.
