@@ -37,10 +37,9 @@ func manyLoans(rows int) string {
 	return b.String()
 }
 
-// BenchmarkTakeIn reads a list against an empty book and writes it: within
-// 30 s. The memory is what is held when all is written, the pause
-// the longest time the progress stood still: under 200 ms; then the database
-// commits.
+// BenchmarkTakeIn reads a list against an empty book and writes it: within 30 s. The
+// memory is what is held when all is written, the pause the longest time the
+// progress stood still: under 200 ms; then the database commits.
 func BenchmarkTakeIn(b *testing.B) {
 	for name, text := range map[string]string{"things": manyThings(manyRows), "loans": manyLoans(manyRows)} {
 		b.Run(name, func(b *testing.B) {

@@ -196,8 +196,9 @@ func (t *thing) since() time.Time {
 }
 
 // fresh returns the events of clear rows in order of happening, without those
-// the book has of the thing or of the loan to who. Undated ones count only for what is new to the book. Events
-// kept are marked as had, so that two rows saying the same say it once.
+// the book has of the thing, or of its loan to who. Undated ones count only for
+// what is new to the book. Events kept are marked as had, so that two rows saying
+// the same say it once.
 func fresh(all []happened, who inventory.PersonID, has told, known bool) []delivery.Event {
 	if has == nil {
 		has = told{}
