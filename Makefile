@@ -45,10 +45,11 @@ test: build
 	LUNGWORT=$(CURDIR)/lungwort go test -tags realwindow -count=1 ./ui/realwindow
 	@$(MAKE) --no-print-directory fuzz FUZZTIME=1s
 
-# What runs side by side, under the race detector: all that needs no window.
+# What runs side by side, under the race detector: all that needs no window, with
+# fewer random checks.
 race:
 	@.ci/packages $(BUILD_PACKAGES) $(TEST_PACKAGES)
-	go test -race -timeout 40m -tags ci,$(TAGS) ./inventory/... ./delivery/... ./labels/... ./ui/runner ./ui/work -rapid.checks=10
+	go test -race -timeout 40m -tags ci,$(TAGS) ./inventory/... ./delivery/... ./labels/... ./ui/runner ./ui/work -short
 
 # Every fuzz target for a while, beginning with the inputs kept in testdata/fuzz.
 FUZZTIME := 5s
