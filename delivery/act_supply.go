@@ -207,6 +207,9 @@ func storeroom(v View, at inventory.Place) error {
 // mayBeGiven refuses a lot that is recalled or expired, and says where the book
 // has fewer than are given.
 func mayBeGiven(v View, of []inventory.Handful, from inventory.Place) (string, error) {
+	if len(of) == 0 {
+		return "", nil
+	}
 	stock, err := v.Supplies()
 	if err != nil {
 		return "", err

@@ -158,7 +158,7 @@ func mustWait(name string, failed int, last, now time.Time) error {
 
 // failed records a failed sign-in.
 func (d *Desk) failed(tx *book.Tx, name string) error {
-	v := newView(tx, d.words, tx.Now)
+	v := newView(tx, d, tx.Now)
 	_, err := d.write(v, Hand{By: name, Source: inventory.Program, At: tx.Now}, []inventory.Fact{{Statement: &delivery.SignInFailed{User: name}}})
 	return err
 }

@@ -17,7 +17,7 @@ func (d *Desk) Alarm(ctx context.Context, alarm delivery.Alarm, at time.Time) (a
 		return a, err
 	}
 	err = d.read(ctx, func(tx *book.Tx) error {
-		p, err := programme(tx, d.words)
+		p, err := d.programme(tx)
 		if err != nil {
 			return err
 		}

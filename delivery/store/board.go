@@ -21,7 +21,7 @@ func (d *Desk) Board(ctx context.Context, now time.Time) (board delivery.Board, 
 
 func (d *Desk) board(tx *book.Tx, now time.Time) (delivery.Board, error) {
 	var board delivery.Board
-	p, err := programme(tx, d.words)
+	p, err := d.programme(tx)
 	if err != nil {
 		return board, err
 	}

@@ -19,7 +19,7 @@ func (d *Desk) Hidden(ctx context.Context, now time.Time) (list []delivery.Hidde
 }
 
 func (d *Desk) hidden(tx *book.Tx, now time.Time) ([]delivery.Hidden, error) {
-	p, err := programme(tx, d.words)
+	p, err := d.programme(tx)
 	if err != nil {
 		return nil, err
 	}
@@ -40,7 +40,7 @@ func (d *Desk) hidden(tx *book.Tx, now time.Time) ([]delivery.Hidden, error) {
 // StockAnswer says the fastest way to have so many of a thing ready.
 func (d *Desk) StockAnswer(ctx context.Context, want delivery.Wanted, now time.Time) (a delivery.Answer, err error) {
 	err = d.read(ctx, func(tx *book.Tx) error {
-		p, err := programme(tx, d.words)
+		p, err := d.programme(tx)
 		if err != nil {
 			return err
 		}

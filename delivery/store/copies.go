@@ -15,7 +15,7 @@ import (
 func (d *Desk) KeepCopy(ctx context.Context, dir string, to []string, now time.Time) (string, error) {
 	if len(to) == 0 {
 		err := d.book.Read(ctx, func(tx *book.Tx) error { // whoever is signed in, or nobody
-			p, err := programme(tx, d.words)
+			p, err := d.programme(tx)
 			to = p.CopiesTo
 			return err
 		})

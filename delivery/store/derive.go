@@ -228,20 +228,3 @@ func run(tx *book.Tx, id inventory.RunID) (delivery.Run, error) {
 	}
 	return r, err
 }
-
-// programme returns the settings in force: the last decided that stand, else
-// the defaults.
-func programme(tx *book.Tx, words inventory.Vocabulary) (delivery.Programme, error) {
-	facts, err := items.Facts(tx, words, items.About{Says: new(delivery.Decided).Says()})
-	if err != nil {
-		return delivery.Programme{}, err
-	}
-	p := delivery.NewProgramme()
-	for _, f := range slices.Backward(inventory.Standing(facts)) {
-		if decided, is := f.Statement.(*delivery.Decided); is {
-			p = decided.Programme
-			break
-		}
-	}
-	return withRides(tx, words, p)
-}

@@ -37,6 +37,7 @@ func upToDate(tx *book.Tx) error {
 type Desk struct {
 	book     *book.Book
 	words    inventory.Vocabulary
+	ruling   *ruling
 	signedIn *atomic.Pointer[delivery.User] // where names are asked for
 	instead  *delivery.User                 // who looks, whatever this book says
 	plain    bool                           // also under the privacy view
@@ -44,7 +45,7 @@ type Desk struct {
 
 // NewDesk returns a desk on an open book.
 func NewDesk(b *book.Book) *Desk {
-	return &Desk{book: b, words: delivery.Words(), signedIn: new(atomic.Pointer[delivery.User])}
+	return &Desk{book: b, words: delivery.Words(), ruling: new(ruling), signedIn: new(atomic.Pointer[delivery.User])}
 }
 
 // On returns a desk on another book, as one of the past, with who is at this
@@ -115,7 +116,7 @@ type Dated struct {
 }
 
 func (d *Desk) do(tx *book.Tx, hand Hand, act delivery.Act) (Outcome, error) {
-	v := newView(tx, d.words, hand.At)
+	v := newView(tx, d, hand.At)
 	settings, err := v.Programme()
 	if err != nil {
 		return Outcome{}, err

@@ -35,7 +35,7 @@ func (d *Desk) ReadLists(ctx context.Context, tables []sheet.Table, answers inta
 		if known.Decisions, err = decisions(tx, d.words); err != nil {
 			return err
 		}
-		p, err := programme(tx, d.words)
+		p, err := d.programme(tx)
 		if err != nil {
 			return err
 		}

@@ -11,7 +11,7 @@ import (
 // Loading returns a run with its load, as the programme's rules judge it.
 func (d *Desk) Loading(ctx context.Context, id inventory.RunID) (l delivery.Loading, err error) {
 	err = d.read(ctx, func(tx *book.Tx) error {
-		v := &view{tx: tx, words: d.words}
+		v := newView(tx, d, tx.Now)
 		p, err := v.Programme()
 		if err != nil {
 			return err

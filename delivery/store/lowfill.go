@@ -36,7 +36,7 @@ func (d *Desk) LowFillAnswer(ctx context.Context, id inventory.ItemID, now time.
 		}
 		low.Waits = &who
 		want := delivery.Wanted{Kind: inventory.Cylinder, Size: low.Item.Spec.Size}
-		other, ok, err := (&view{tx: tx, words: d.words, at: now}).Alternative(want)
+		other, ok, err := newView(tx, d, now).Alternative(want)
 		if ok {
 			low.Instead = &other
 		}

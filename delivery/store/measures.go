@@ -19,7 +19,7 @@ import (
 func (d *Desk) Measures(ctx context.Context, now time.Time) (list []measures.Measure, err error) {
 	err = d.read(ctx, func(tx *book.Tx) error {
 		b := measures.Book{Now: now}
-		if b.Programme, err = programme(tx, d.words); err != nil {
+		if b.Programme, err = d.programme(tx); err != nil {
 			return err
 		}
 		if b.Items, _, err = items.Items(tx, items.Filter{}); err != nil {

@@ -16,7 +16,7 @@ import (
 // be there.
 func (d *Desk) NightCall(ctx context.Context, call delivery.NightCall, who inventory.PersonID, near string) (answer delivery.Answer, err error) {
 	err = d.read(ctx, func(tx *book.Tx) error {
-		p, err := programme(tx, d.words)
+		p, err := d.programme(tx)
 		if err != nil {
 			return err
 		}

@@ -14,7 +14,7 @@ import (
 // before it is put in force.
 func (d *Desk) OrderChange(ctx context.Context, who inventory.PersonID, o delivery.Ordered, at time.Time) (a delivery.Answer, err error) {
 	err = d.read(ctx, func(tx *book.Tx) error {
-		p, err := programme(tx, d.words)
+		p, err := d.programme(tx)
 		if err != nil {
 			return err
 		}

@@ -18,7 +18,7 @@ func (d *Desk) Outage(ctx context.Context, cut delivery.PowerCut, hours time.Dur
 		return plan, err
 	}
 	err = d.read(ctx, func(tx *book.Tx) error {
-		p, err := programme(tx, d.words)
+		p, err := d.programme(tx)
 		if err != nil {
 			return err
 		}

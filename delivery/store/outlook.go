@@ -17,7 +17,7 @@ import (
 func (d *Desk) Outlook(ctx context.Context, now time.Time) (o stocking.Outlook, err error) {
 	o.Now = now
 	err = d.read(ctx, func(tx *book.Tx) error {
-		if o.Programme, err = programme(tx, d.words); err != nil {
+		if o.Programme, err = d.programme(tx); err != nil {
 			return err
 		}
 		if o.Hidden, err = d.hidden(tx, now); err != nil {

@@ -8,13 +8,12 @@ import (
 	"lungwort/delivery/gazetteer"
 	"lungwort/inventory"
 	"lungwort/inventory/book"
-	items "lungwort/inventory/store"
 )
 
 // Gazetteer returns what addresses are looked up in.
 func (d *Desk) Gazetteer(ctx context.Context) (g gazetteer.Gazetteer, err error) {
 	err = d.book.Read(ctx, func(tx *book.Tx) error {
-		p, err := programme(tx, d.words)
+		p, err := d.programme(tx)
 		if err != nil {
 			return err
 		}
@@ -28,7 +27,7 @@ func (d *Desk) Gazetteer(ctx context.Context) (g gazetteer.Gazetteer, err error)
 func (d *Desk) PlacesFor(ctx context.Context, who inventory.PersonID) (c delivery.PlaceChoice, err error) {
 	c.Person = who
 	err = d.book.Read(ctx, func(tx *book.Tx) error {
-		p, err := programme(tx, d.words)
+		p, err := d.programme(tx)
 		if err != nil {
 			return err
 		}
@@ -53,29 +52,11 @@ func (d *Desk) PlacesFor(ctx context.Context, who inventory.PersonID) (c deliver
 // are those of the US.
 func places(tx *book.Tx, words inventory.Vocabulary, p delivery.Programme) (gazetteer.Gazetteer, error) {
 	g := gazetteer.Gazetteer{US: p.Region == "US"}
-	facts, err := items.Facts(tx, words, items.About{Says: new(delivery.PlacesListed).Says()})
-	for _, f := range slices.Backward(inventory.Standing(facts)) {
-		if listed, is := f.Statement.(*delivery.PlacesListed); is {
-			g.Places = listed.Places
-			break
-		}
+	listed, err := newest[*delivery.PlacesListed](tx, words)
+	if listed != nil {
+		g.Places = listed.Places
 	}
 	return g, err
-}
-
-// withRides puts the rides of the file taken in last in force.
-func withRides(tx *book.Tx, words inventory.Vocabulary, p delivery.Programme) (delivery.Programme, error) {
-	facts, err := items.Facts(tx, words, items.About{Says: new(delivery.RidesListed).Says()})
-	if err != nil {
-		return p, err
-	}
-	for _, f := range slices.Backward(inventory.Standing(facts)) {
-		if listed, is := f.Statement.(*delivery.RidesListed); is {
-			homes, err := addressesByID(tx)
-			return p.WithRides(*listed, func(id inventory.AddressID) delivery.Point { return homes[id].Point }), err
-		}
-	}
-	return p, nil
 }
 
 // unplaced returns the homes nobody knows the place of, each with one of those

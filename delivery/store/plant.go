@@ -14,7 +14,7 @@ import (
 // WeighExchange holds an exchange against the book and writes nothing.
 func (d *Desk) WeighExchange(ctx context.Context, act delivery.Exchange, at time.Time) (slip delivery.ExchangeSlip, err error) {
 	err = d.read(ctx, func(tx *book.Tx) error {
-		slip, err = act.Weigh(&view{tx: tx, words: d.words, at: at})
+		slip, err = act.Weigh(newView(tx, d, at))
 		return err
 	})
 	return slip, err

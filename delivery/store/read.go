@@ -28,7 +28,7 @@ type PersonPage struct {
 // Programme returns the settings in force.
 func (d *Desk) Programme(ctx context.Context) (p delivery.Programme, err error) {
 	err = d.read(ctx, func(tx *book.Tx) error {
-		p, err = programme(tx, d.words)
+		p, err = d.programme(tx)
 		return err
 	})
 	return p, err
@@ -100,7 +100,7 @@ func (d *Desk) pageAround(tx *book.Tx, page *PersonPage, now time.Time) error {
 	for i := len(facts) - 1; i >= 0; i-- {
 		page.Facts = append(page.Facts, facts[i])
 	}
-	p, err := programme(tx, d.words)
+	p, err := d.programme(tx)
 	if err != nil {
 		return err
 	}
@@ -201,7 +201,7 @@ func (d *Desk) PlaceTallies(ctx context.Context) (tallies []items.PlaceTally, er
 // Alternative returns the best ready item of what is wanted.
 func (d *Desk) Alternative(ctx context.Context, want delivery.Wanted) (item inventory.Item, ok bool, err error) {
 	err = d.read(ctx, func(tx *book.Tx) error {
-		item, ok, err = (&view{tx: tx, words: d.words}).Alternative(want)
+		item, ok, err = newView(tx, d, tx.Now).Alternative(want)
 		return err
 	})
 	return item, ok, err
@@ -236,11 +236,11 @@ func (d *Desk) tasks(tx *book.Tx, now time.Time) ([]delivery.Errand, error) {
 	if err != nil {
 		return nil, err
 	}
-	p, err := programme(tx, d.words)
+	p, err := d.programme(tx)
 	if err != nil {
 		return nil, err
 	}
-	v := &view{tx: tx, words: d.words}
+	v := newView(tx, d, tx.Now)
 	watched := make([]delivery.Watch, len(homes))
 	for i, h := range homes {
 		watched[i] = delivery.WatchHome(p, h.person, h.Home, now)
@@ -261,7 +261,7 @@ func (d *Desk) tasks(tx *book.Tx, now time.Time) ([]delivery.Errand, error) {
 // Ask runs a question on the book as it stands; the view is only good inside.
 func (d *Desk) Ask(ctx context.Context, at time.Time, question func(delivery.View) error) error {
 	return d.read(ctx, func(tx *book.Tx) error {
-		return question(&view{tx: tx, words: d.words, at: at})
+		return question(newView(tx, d, at))
 	})
 }
 

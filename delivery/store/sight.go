@@ -28,7 +28,7 @@ func Veiled(ctx context.Context) context.Context { return context.WithValue(ctx,
 // Unveiled returns the desk for what shows who people are also under the
 // privacy view: papers, and forms a person is written in.
 func (d *Desk) Unveiled() *Desk {
-	return &Desk{book: d.book, words: d.words, signedIn: d.signedIn, instead: d.instead, plain: true}
+	return &Desk{book: d.book, words: d.words, ruling: d.ruling, signedIn: d.signedIn, instead: d.instead, plain: true}
 }
 
 func (d *Desk) veils(ctx context.Context) bool { return !d.plain && ctx.Value(veilKey{}) != nil }
@@ -64,7 +64,7 @@ func (d *Desk) readFor(ctx context.Context, act delivery.Act, look func(*book.Tx
 	return d.book.Read(context.WithValue(ctx, sightKey{}, s), func(tx *book.Tx) error {
 		user, asked, err := d.present(tx)
 		if err == nil && asked {
-			err = user.May(act, &view{tx: tx, words: d.words})
+			err = user.May(act, newView(tx, d, tx.Now))
 		}
 		if err != nil {
 			return err

@@ -26,7 +26,7 @@ func (d *Desk) TakeIn(ctx context.Context, reading intake.Reading, hand Hand, te
 		tell = func(float64) {}
 	}
 	err = d.book.Write(ctx, func(tx *book.Tx) error {
-		t := takeIn{view: newView(tx, d.words, hand.At), desk: d, hand: hand}
+		t := takeIn{view: newView(tx, d, hand.At), desk: d, hand: hand}
 		if t.hand, err = d.admitted(t.view, hand, delivery.TakeIn{}); err != nil {
 			return err
 		}

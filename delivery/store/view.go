@@ -15,6 +15,7 @@ import (
 // view is the book as an act sees it, inside the act's own transaction.
 type view struct {
 	tx    *book.Tx
+	desk  *Desk
 	words inventory.Vocabulary
 	at    time.Time
 	held  *delivery.Programme
@@ -23,8 +24,8 @@ type view struct {
 	silent
 }
 
-func newView(tx *book.Tx, words inventory.Vocabulary, at time.Time) *view {
-	return &view{tx: tx, words: words, at: at, seals: newSealer()}
+func newView(tx *book.Tx, desk *Desk, at time.Time) *view {
+	return &view{tx: tx, desk: desk, words: desk.words, at: at, seals: newSealer()}
 }
 
 var _ delivery.View = (*view)(nil)
@@ -33,7 +34,7 @@ func (v *view) At() time.Time { return v.at }
 
 func (v *view) Programme() (delivery.Programme, error) {
 	if v.held == nil {
-		p, err := programme(v.tx, v.words)
+		p, err := v.desk.programme(v.tx)
 		if err != nil {
 			return p, err
 		}
@@ -176,7 +177,7 @@ func (v *view) Alternative(want delivery.Wanted) (inventory.Item, bool, error) {
 	return best, ok, nil
 }
 
-func (v *view) Board() (delivery.Board, error) { return (&Desk{words: v.words}).board(v.tx, v.at) }
+func (v *view) Board() (delivery.Board, error) { return v.desk.board(v.tx, v.at) }
 
 // ReadyGas counts the cylinders that are ready, by size.
 func (v *view) ReadyGas() (map[gas.SizeCode]int, error) {

@@ -19,7 +19,7 @@ func (d *Desk) Watch(ctx context.Context, now time.Time) ([]delivery.Watch, erro
 		if err != nil {
 			return err
 		}
-		p, err := programme(tx, d.words)
+		p, err := d.programme(tx)
 		if err != nil {
 			return err
 		}
@@ -60,7 +60,7 @@ func (d *Desk) WatchOne(ctx context.Context, id inventory.PersonID, now time.Tim
 			_, err := care(tx, id)
 			return err
 		}
-		p, err := programme(tx, d.words)
+		p, err := d.programme(tx)
 		if err != nil {
 			return err
 		}
@@ -92,7 +92,7 @@ func (d *Desk) homes(tx *book.Tx, now time.Time, where string, args ...any) ([]h
 	if err != nil {
 		return nil, err
 	}
-	p, err := programme(tx, d.words)
+	p, err := d.programme(tx)
 	if err != nil {
 		return nil, err
 	}

@@ -59,6 +59,8 @@ type Book struct {
 	now     func() time.Time
 	writer  *sql.DB // one connection; nil when the book is open to look only
 	reader  *sql.DB
+	written compiled    // statements of the writer
+	looked  compiled    // statements of the reader
 	hold    *hold       // of a file
 	file    os.FileInfo // the file opened to write
 	made    bool        // by Create

@@ -149,7 +149,7 @@ func climb(ctx context.Context, tx *sql.Tx, e engine, now time.Time, pending []m
 			return fmt.Errorf("book: migration %s/%s: %w", m.set, m.file, err)
 		}
 	}
-	return settle(newTx(ctx, tx, now, e))
+	return settle(newTx(ctx, tx, nil, now, e))
 }
 
 func apply(ctx context.Context, tx *sql.Tx, e engine, m migration, now time.Time) error {

@@ -20,7 +20,8 @@ type Tx struct {
 	ctx    context.Context
 	sql    *sql.Tx
 	engine engine
-	kept   map[string]*sql.Stmt // statements already compiled here, by their text; nil where the driver keeps them
+	kept   *compiled            // for all transactions; nil where the driver keeps them
+	here   map[string]*sql.Stmt // compiled statements already used here, by their text
 }
 
 // tries is how often an act is done anew that got into the way of another.
@@ -37,7 +38,7 @@ func (b *Book) Write(ctx context.Context, act func(*Tx) error) error {
 	if err := b.there(); err != nil {
 		return err
 	}
-	err := b.transact(ctx, b.writer, nil, func(tx *Tx) error {
+	err := b.transact(ctx, b.writer, &b.written, nil, func(tx *Tx) error {
 		if err := b.engine.turn(ctx, tx.sql); err != nil {
 			return err
 		}
@@ -55,12 +56,12 @@ func (b *Book) Read(ctx context.Context, look func(*Tx) error) error {
 	if err := b.there(); err != nil {
 		return err
 	}
-	return b.transact(ctx, b.reader, b.engine.snapshot(), look)
+	return b.transact(ctx, b.reader, &b.looked, b.engine.snapshot(), look)
 }
 
-func (b *Book) transact(ctx context.Context, db *sql.DB, kind *sql.TxOptions, do func(*Tx) error) error {
+func (b *Book) transact(ctx context.Context, db *sql.DB, kept *compiled, kind *sql.TxOptions, do func(*Tx) error) error {
 	for try := 1; ; try++ {
-		err := b.once(ctx, db, kind, do)
+		err := b.once(ctx, db, kept, kind, do)
 		switch stopped := ctx.Err(); {
 		case err == nil:
 			return nil
@@ -73,22 +74,23 @@ func (b *Book) transact(ctx context.Context, db *sql.DB, kind *sql.TxOptions, do
 }
 
 // once does one transaction.
-func (b *Book) once(ctx context.Context, db *sql.DB, kind *sql.TxOptions, do func(*Tx) error) error {
+func (b *Book) once(ctx context.Context, db *sql.DB, kept *compiled, kind *sql.TxOptions, do func(*Tx) error) error {
+	kept.prepare(ctx, db)
 	tx, err := db.BeginTx(ctx, kind)
 	if err != nil {
 		return err
 	}
 	defer tx.Rollback() // after Commit it does nothing; on an error or a panic it undoes
-	if err := do(newTx(ctx, tx, b.now(), b.engine)); err != nil {
+	if err := do(newTx(ctx, tx, kept, b.now(), b.engine)); err != nil {
 		return err
 	}
 	return b.engine.unsure(tx.Commit())
 }
 
-func newTx(ctx context.Context, tx *sql.Tx, now time.Time, e engine) *Tx {
+func newTx(ctx context.Context, tx *sql.Tx, kept *compiled, now time.Time, e engine) *Tx {
 	t := &Tx{Now: stored(now), ctx: ctx, sql: tx, engine: e}
 	if !e.keeps() {
-		t.kept = make(map[string]*sql.Stmt)
+		t.kept, t.here = kept, make(map[string]*sql.Stmt)
 	}
 	return t
 }
@@ -96,54 +98,9 @@ func newTx(ctx context.Context, tx *sql.Tx, now time.Time, e engine) *Tx {
 // Context returns the context of the transaction.
 func (t *Tx) Context() context.Context { return t.ctx }
 
-// statement is one statement to run, compiled or not.
-type statement interface {
-	ExecContext(ctx context.Context, args ...any) (sql.Result, error)
-	QueryContext(ctx context.Context, args ...any) (*sql.Rows, error)
-	QueryRowContext(ctx context.Context, args ...any) *sql.Row
-}
-
-// text is a statement the driver compiles by itself.
-type text struct {
-	tx    *sql.Tx
-	query string
-}
-
-func (s text) ExecContext(ctx context.Context, args ...any) (sql.Result, error) {
-	return s.tx.ExecContext(ctx, s.query, args...)
-}
-
-func (s text) QueryContext(ctx context.Context, args ...any) (*sql.Rows, error) {
-	return s.tx.QueryContext(ctx, s.query, args...)
-}
-
-func (s text) QueryRowContext(ctx context.Context, args ...any) *sql.Row {
-	return s.tx.QueryRowContext(ctx, s.query, args...)
-}
-
-// compiled returns a statement, compiled once for the whole transaction: acts
-// done together run the same few texts thousands of times.
-func (t *Tx) compiled(query string, args []any) (statement, error) {
-	if err := bindable(args); err != nil {
-		return nil, err
-	}
-	if t.kept == nil {
-		return text{t.sql, query}, nil
-	}
-	if s, ok := t.kept[query]; ok {
-		return s, nil
-	}
-	s, err := t.sql.PrepareContext(t.ctx, query)
-	if err != nil {
-		return nil, err
-	}
-	t.kept[query] = s
-	return s, nil
-}
-
 // Exec runs a statement that gives no rows.
 func (t *Tx) Exec(query string, args ...any) (sql.Result, error) {
-	s, err := t.compiled(query, args)
+	s, err := t.statement(query, args)
 	if err != nil {
 		return nil, err
 	}
@@ -197,7 +154,7 @@ func insertion(into string, rows, values int) string {
 // Query runs a statement that gives rows. They must be closed before the next
 // statement; List does so.
 func (t *Tx) Query(query string, args ...any) (*sql.Rows, error) {
-	s, err := t.compiled(query, args)
+	s, err := t.statement(query, args)
 	if err != nil {
 		return nil, err
 	}
@@ -207,7 +164,7 @@ func (t *Tx) Query(query string, args ...any) (*sql.Rows, error) {
 // QueryRow runs a statement that gives one row. Its Scan returns
 // sql.ErrNoRows when there is none.
 func (t *Tx) QueryRow(query string, args ...any) Row {
-	s, err := t.compiled(query, args)
+	s, err := t.statement(query, args)
 	if err != nil {
 		return failed{err}
 	}

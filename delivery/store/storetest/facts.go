@@ -143,3 +143,32 @@ func cutsAreTakenBack(d *desk) {
 	require.NoError(d.t, err)
 	assert.Equal(d.t, 1.5, p.Margin, "the settings before are in force again")
 }
+
+// settingsAreThoseOfTheBook changes settings in an act that is undone, and at
+// another desk: what a desk remembers of them is what the book holds.
+func settingsAreThoseOfTheBook(d *desk) {
+	ctx := context.Background()
+	margin := func() float64 {
+		p, err := d.Programme(ctx)
+		require.NoError(d.t, err)
+		return p.Margin
+	}
+	p, err := d.Programme(ctx)
+	require.NoError(d.t, err)
+	with := func(margin float64) delivery.Settings {
+		p.Margin = margin
+		return delivery.Settings{Programme: p}
+	}
+	d.do(with(2))
+	err = d.DoAll(ctx, []store.Dated{
+		{Hand: d.hand(), Act: with(3)},
+		{Hand: d.hand(), Act: delivery.Retract{Fact: 999999, Why: "never written"}},
+	}, nil)
+	require.Error(d.t, err)
+	assert.Equal(d.t, 2.0, margin(), "what was undone was never in force")
+	d.do(with(4)) // has the number of the fact that was undone
+	assert.Equal(d.t, 4.0, margin())
+	_, err = store.NewDesk(d.Book()).Do(ctx, d.hand(), with(5))
+	require.NoError(d.t, err)
+	assert.Equal(d.t, 5.0, margin(), "decided at another desk")
+}

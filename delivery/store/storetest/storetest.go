@@ -29,6 +29,7 @@ func Run(t *testing.T, open func(*testing.T) *book.Book) {
 		{"facts are chosen by when they were known", factsAreKnownThen},
 		{"state follows late and corrected facts", stateFollows},
 		{"a taken back power cut is none", cutsAreTakenBack},
+		{"settings are those of the book", settingsAreThoseOfTheBook},
 		{"items are filtered and limited", itemsAreFiltered},
 		{"items are found by any of their names", itemsAreFound},
 		{"persons are searched as people type", personsAreSearched},
