@@ -115,11 +115,12 @@ func (c Care) uses(p Programme) []depletion.Use {
 // Forecast returns when the gas of the home ends.
 func (h Home) Forecast(p Programme, now time.Time) (depletion.Household, depletion.Forecast) {
 	d := h.Household(p, now)
-	return d, depletion.Predict(d, depletion.Limits{
-		WithoutOxygen: p.Risk,
-		Reserve:       p.Reserve,
-		Temperature:   gas.Room,
-	})
+	return d, p.predict(d)
+}
+
+// predict forecasts a household within the limits of the programme.
+func (p Programme) predict(d depletion.Household) depletion.Forecast {
+	return depletion.Predict(d, depletion.Limits{WithoutOxygen: p.Risk, Reserve: p.Reserve, Temperature: gas.Room})
 }
 
 // Help returns when help arrives: the planned visit, else the one agreed on,

@@ -19,15 +19,15 @@ func nextAction(p Programme, w Watch, now time.Time) (string, bool) {
 		return "emergency number " + p.Emergency + " first, then call the home", true
 	case depletion.Short:
 		if agreed := w.Care.agreed(now); w.Visit.IsZero() && !agreed.IsZero() {
-			return fmt.Sprintf("the visit agreed for %s is after act-by %s: send gas before then", Clock(agreed, now), Clock(w.ActBy(), now)), true
+			return fmt.Sprintf("the visit agreed for %s is after act-by %s: send %s before then", Clock(agreed, now), Clock(w.ActBy(), now), w.More.InWords()), true
 		}
 		if w.Visit.IsZero() && w.Forecast.ActByCause == depletion.CauseTrip {
-			return "the gas may not last the trip at " + Clock(w.ActBy(), now) + ": bring more before, or have it put off", true
+			return "the gas may not last the trip at " + Clock(w.ActBy(), now) + ": bring " + w.More.InWords() + " before, or have it put off", true
 		}
 		if w.Visit.IsZero() {
-			return "call now; send gas before " + Clock(w.ActBy(), now), true
+			return "call now; send " + w.More.InWords() + " before " + Clock(w.ActBy(), now), true
 		}
-		return fmt.Sprintf("visit %s is after act-by %s: move it up, or add gas", visit, Clock(w.ActBy(), now)), true
+		return fmt.Sprintf("visit %s is after act-by %s: move it up, or add %s", visit, Clock(w.ActBy(), now), w.More.InWords()), true
 	case depletion.Unknown:
 		if !w.Visit.IsZero() && w.Visit.Before(now) {
 			return "visit planned " + visit + " is not closed: ask the driver", true

@@ -151,12 +151,13 @@ func (a BookTrip) Decide(v View) (Change, error) {
 // gasFor says whether the gas in the home lasts for the trip.
 func (c Care) gasFor(trip TripBooked, p Programme, now time.Time) string {
 	c.Trips = append(slices.Clone(c.Trips), Trip{TripBooked: trip})
-	_, f := Home{Care: c}.Forecast(p, now)
+	home := Home{Care: c}
+	_, f := home.Forecast(p, now)
 	switch {
 	case !f.Known:
 		return "whether the gas lasts is not known. " + f.Status + "."
 	case f.ActByCause == depletion.CauseTrip:
-		return fmt.Sprintf("the gas in the home may not last for it. More must be there by %s.", Clock(f.ActBy, now))
+		return fmt.Sprintf("the gas in the home may not last for it. Bring %s by %s.", home.moreGas(p, now).InWords(), Clock(f.ActBy, now))
 	}
 	return fmt.Sprintf("the gas in the home lasts %s at its safe end. Let them take the full ones along, secured.", Spell(f.CoverLow))
 }

@@ -25,6 +25,7 @@ type Watch struct {
 	Help     time.Time // the visit, else the earliest somebody could be there
 	Run      inventory.RunID
 	Cuts     []PowerCut
+	More     MoreGas // what has to be there by act-by
 
 	Situation string // bridge, backup, outage, cylinder only
 	Gas       string // what is there, with the age of the reading
@@ -68,6 +69,9 @@ func WatchHome(p Programme, person Person, h Home, now time.Time) Watch {
 	}
 	w.Gas = h.gasLine(now)
 	w.Heard = h.Care.heard(now)
+	if !w.ActBy().IsZero() {
+		w.More = h.moreGas(p, now)
+	}
 	w.Next, w.Urgent = nextAction(p, w, now)
 	return w
 }
