@@ -16,6 +16,8 @@ type TakeSlot struct {
 	Person inventory.PersonID `act:"person" help:"record number, name or id"`
 	// Promised is what was said on the phone; zero: nothing was.
 	Promised time.Time `act:"promised,optional" help:"the time said on the phone"`
+	// By is when the vehicle has to be there at the latest; zero: as soon as can be.
+	By time.Time `act:"not-after,optional" help:"take the slot with the least driving that is there by then; left out: the soonest"`
 }
 
 // Decide takes the slot, or says that it is gone.
@@ -35,20 +37,41 @@ func (a TakeSlot) Decide(v View) (Change, error) {
 	if len(slots) == 0 {
 		return Change{}, refusal.New(refusal.Unready, "No vehicle can go there today without harm to somebody else.", "Plan the day anew, or find another vehicle.")
 	}
-	first := slots[0]
-	if !a.Promised.IsZero() && first.Arrive.After(a.Promised) {
-		return Change{}, refusal.New(refusal.Conflict,
-			fmt.Sprintf("The slot at %s is gone.", Clock(a.Promised, v.At())),
-			fmt.Sprintf("The soonest is %s with %s: ask, and promise that.", Clock(first.Promise(), v.At()), first.Name))
+	chosen, err := a.choose(slots, v.At())
+	if err != nil {
+		return Change{}, err
 	}
-	plans := board.Put(stop, first.Round, first.Before).Plans()
-	plans = slices.DeleteFunc(plans, func(p RunPlan) bool { return p.Vehicle != board.rounds[first.Round].Vehicle })
+	plans := slices.DeleteFunc(chosen.Taken(stop).Plans(), func(p RunPlan) bool { return p.Vehicle != chosen.Vehicle() })
 	change, err := PlanRuns{Runs: plans}.Decide(v)
 	if err == nil && !a.Promised.IsZero() {
 		a.promise(&change, board.stops[stop])
 	}
-	change.Says = fmt.Sprintf("%s goes there %s.", board.rounds[first.Round].Vehicle, Clock(first.Arrive, v.At()))
+	change.Says = fmt.Sprintf("%s goes there %s.", chosen.Vehicle(), Clock(chosen.Arrive, v.At()))
 	return change, err
+}
+
+// choose returns the slot that is taken, the soonest unless there is time.
+func (a TakeSlot) choose(slots []Slot, now time.Time) (Slot, error) {
+	first := slots[0]
+	if !a.Promised.IsZero() && first.Arrive.After(a.Promised) {
+		return first, refusal.New(refusal.Conflict,
+			fmt.Sprintf("The slot at %s is gone.", Clock(a.Promised, now)),
+			fmt.Sprintf("The soonest is %s with %s: ask, and promise that.", Clock(first.Promise(), now), first.Name))
+	}
+	if a.By.IsZero() {
+		return first, nil
+	}
+	by := a.By
+	if !a.Promised.IsZero() && by.After(a.Promised) {
+		by = a.Promised
+	}
+	chosen, inTime := LeastDriving(slots, by)
+	if !inTime {
+		return first, refusal.New(refusal.Unready,
+			fmt.Sprintf("No vehicle can be there by %s.", Clock(by, now)),
+			fmt.Sprintf("The soonest is %s with %s: take that, or plan the day anew.", Clock(first.Arrive, now), first.Name))
+	}
+	return chosen, nil
 }
 
 // promise records what was said, for each task the visit is for.

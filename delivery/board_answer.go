@@ -40,7 +40,10 @@ func (b Board) SlotAnswer(stop int) Answer {
 	}
 	a.Low, a.Mid, a.High = until(now, first), until(now, other(slots)), until(now, last)
 	a.Help = fmt.Sprintf("%s there %s", first.Name, Clock(first.Arrive, now))
-	a.Do = []string{"Promise " + Clock(first.Promise(), now), fmt.Sprintf("Take the slot: %s, %.0f km and %s of driving more", b.place(first), float64(first.Metres)/1000, Spell(max(0, first.Takes)))}
+	a.Do = []string{"Promise " + Clock(first.Promise(), now), fmt.Sprintf("Take the slot: %s, %.0f km and %s of driving more", first.place(), float64(first.Metres)/1000, Spell(max(0, first.Takes)))}
+	if least, ok := LeastDriving(slots, first.ActBy); ok && first.Out-least.Out >= worthSaying {
+		a.Do = append(a.Do, fmt.Sprintf("Or %s less on the road, still by act-by: %s, %s", Spell(first.Out-least.Out), Clock(least.Arrive, now), least.place()))
+	}
 	if a.Verdict == depletion.Short {
 		a.Do = append([]string{"More gas, or plan the day anew: the soonest is too late"}, a.Do...)
 	}
@@ -52,6 +55,10 @@ func (b Board) SlotAnswer(stop int) Answer {
 	}
 	return a
 }
+
+// worthSaying is the time on the road another slot has to save to be named beside
+// the soonest.
+const worthSaying = 5 * time.Minute
 
 // hands says who has to come along, and what no vehicle has.
 func (b Board) hands(stop int) []string {
@@ -122,15 +129,15 @@ func other(slots []Slot) Slot {
 }
 
 // place says where on its round a slot is.
-func (b Board) place(s Slot) string {
-	r := b.rounds[s.Round]
+func (s Slot) place() string {
+	r := s.on.rounds[s.Round]
 	switch {
 	case len(r.Stops) == 0:
 		return "a round of its own with " + r.Name
 	case s.Before == len(r.Stops):
 		return "the last stop of " + r.Name
 	}
-	return fmt.Sprintf("%s before %s", r.Name, b.stops[r.Stops[s.Before]].address.Where())
+	return fmt.Sprintf("%s before %s", r.Name, s.on.stops[r.Stops[s.Before]].address.Where())
 }
 
 // Forward says how a delivery can be brought forward to be there by a time, and
@@ -141,7 +148,7 @@ func (b Board) Forward(stop int, by time.Time) string {
 			return ""
 		}
 		now := b.planner.Now
-		words := fmt.Sprintf("Or move the delivery: %s, there %s", b.place(s), Clock(s.Arrive, now))
+		words := fmt.Sprintf("Or move the delivery: %s, there %s", s.place(), Clock(s.Arrive, now))
 		for _, shift := range s.Shifts {
 			words += "; " + shift.Says(now)
 		}
@@ -157,7 +164,7 @@ func (b Board) Forward(stop int, by time.Time) string {
 // ward: set up and warm before the gas ends.
 func (p Programme) Bringing(home Address, language string, leaves, gasEnds time.Time, bring []Wanted) Wish {
 	ride, _ := p.rideOrGuess(p.Hospital.Point, home.Point, leaves)
-	w := Wish{Address: home, Language: language, From: leaves.Add(ride), Bring: bring, Takes: p.SetUp + p.WarmUp}
+	w := Wish{Address: home, Language: language, From: leaves.Add(ride + p.HomeLate), Bring: bring, Takes: p.SetUp + p.WarmUp}
 	if !gasEnds.IsZero() {
 		w.ActBy = gasEnds.Add(-p.SetUp - p.WarmUp)
 	}

@@ -89,7 +89,7 @@ func (b Board) join() (Board, bool) {
 	})
 	all := true
 	for _, stop := range pressing {
-		slots := slices.DeleteFunc(b.Slots(stop), func(s Slot) bool { return !s.ActBy.IsZero() && s.Arrive.After(s.ActBy) })
+		slots := slices.DeleteFunc(b.slots(stop), func(s Slot) bool { return !s.ActBy.IsZero() && s.Arrive.After(s.ActBy) })
 		if len(slots) == 0 {
 			all = false
 			continue

@@ -25,16 +25,24 @@ type Wish struct {
 // no other act-by is broken, no other door found shut, no vehicle overloaded,
 // no shift overrun.
 type Slot struct {
-	Round  int // of the board
+	Round  int // of the board, with the trips that could be made beside those on it
 	Before int // put before the stop with this index on the round
 	Name   string
 	Arrive time.Time
 	ActBy  time.Time
 	Metres int64 // driven more
 	Takes  time.Duration
-	Shifts []Shift // of the others
+	Out    time.Duration // the vehicle is longer on the road: rides, doors, and standing before them
+	Shifts []Shift       // of the others
 	cost   int64
+	on     Board // with the trip that would be made for it
 }
+
+// Vehicle returns the one that would come.
+func (s Slot) Vehicle() string { return s.on.rounds[s.Round].Vehicle }
+
+// Taken returns the board with a stop in its slot.
+func (s Slot) Taken(stop int) Board { return s.on.Put(stop, s.Round, s.Before) }
 
 // Promise is the time to say on the phone: the arrival, on the next quarter
 // of an hour. Common practice, no source.
@@ -104,8 +112,12 @@ func without(list []int, x int) []int {
 	return slices.DeleteFunc(slices.Clone(list), func(y int) bool { return y == x })
 }
 
-// Slots returns every slot for a stop that waits, the soonest first.
-func (b Board) Slots(stop int) []Slot {
+// Slots returns every slot for a stop that waits, the soonest first. A vehicle
+// may make a trip more for it.
+func (b Board) Slots(stop int) []Slot { return b.withTrips().slots(stop) }
+
+// slots returns the slots on the rounds there are.
+func (b Board) slots(stop int) []Slot {
 	times := b.Times()
 	var slots []Slot
 	for i, r := range b.rounds {
@@ -123,9 +135,19 @@ func (b Board) Slots(stop int) []Slot {
 	})
 	for i := range slots[:min(len(slots), shownSlots)] {
 		s := &slots[i]
-		s.Shifts = slices.DeleteFunc(b.Put(stop, s.Round, s.Before).Since(b), func(x Shift) bool { return x.From == "" })
+		s.Shifts = slices.DeleteFunc(s.Taken(stop).Since(b), func(x Shift) bool { return x.From == "" })
 	}
 	return slots
+}
+
+// LeastDriving returns the slot that costs the vehicles least of those that are
+// there by a time, of equals the soonest. False: none is.
+func LeastDriving(slots []Slot, by time.Time) (Slot, bool) {
+	inTime := slices.DeleteFunc(slices.Clone(slots), func(s Slot) bool { return s.Arrive.After(by) })
+	if len(inTime) == 0 {
+		return Slot{}, false
+	}
+	return slices.MinFunc(inTime, func(a, b Slot) int { return cmp.Compare(a.cost, b.cost) }), true
 }
 
 // shownSlots is how many slots tell whom else they touch.
@@ -169,7 +191,7 @@ func (s boardStop) wants() []Wanted {
 // slot tries a stop in one place. False: somebody else pays for it.
 func (b Board) slot(times []RoundTimes, stop, round, at int) (Slot, bool) {
 	tried := b.Put(stop, round, at)
-	slot := Slot{Round: round, Before: at, Name: b.rounds[round].Name}
+	slot := Slot{Round: round, Before: at, Name: b.rounds[round].Name, on: b}
 	var back time.Time // of the vehicle's round before
 	for i, r := range tried.rounds {
 		if r.Vehicle != b.rounds[round].Vehicle {
@@ -189,7 +211,8 @@ func (b Board) slot(times []RoundTimes, stop, round, at int) (Slot, bool) {
 		}
 		slot.Metres += now.Metres - times[i].Metres
 		slot.Takes += now.Driving - times[i].Driving
-		slot.cost += now.cost - times[i].cost
+		slot.Out += now.out() - times[i].out()
+		slot.cost += now.cost - times[i].cost + int64(now.idle()-times[i].idle())/int64(time.Second)*route.DefaultWeights.Travel
 	}
 	return slot, true
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -81,6 +82,31 @@ func TestSlotHarmsNobody(t *testing.T) {
 	with, stop, _ = b.With(wish)
 	for _, s := range with.Slots(stop) {
 		assert.True(t, s.Arrive.After(minute(32)), "after A, at %s", s.Arrive)
+	}
+}
+
+// TestSlotAnswerNamesTheOneWithLessDriving: a van could go at once and all the
+// way; van 1 passes there later, still before act-by.
+func TestSlotAnswerNamesTheOneWithLessDriving(t *testing.T) {
+	a := errand("a", point(36.6, "West"), 0, e1())
+	a.Care.Tasks[0].From = minute(230)
+	for name, c := range map[string]struct {
+		actBy time.Time
+		says  bool
+	}{
+		"time enough": {minute(500), true},
+		"no time":     {minute(100), false},
+		"no act-by":   {time.Time{}, false},
+	} {
+		b := board(t, twoVans(), []delivery.Run{run("r1", "van 1", 200, a)}, a)
+		with, stop, known := b.With(delivery.Wish{Address: delivery.Address{Street: "Gull Row 14", Point: point(36.6, "West")}, Takes: 10 * time.Minute, ActBy: c.actBy})
+		require.True(t, known)
+		answer := with.SlotAnswer(stop)
+		assert.Contains(t, answer.Title, "can be there 14:32", name)
+		assert.Equal(t, c.says, strings.Contains(strings.Join(answer.Do, "; "), " less on the road, still by act-by: 18:01, the last stop of van 1"), "%s: %s", name, answer.Do)
+		if c.says {
+			assert.Contains(t, answer.Do[len(answer.Do)-1], "Or 43 min less on the road")
+		}
 	}
 }
 

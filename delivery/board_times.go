@@ -109,6 +109,24 @@ func (b Board) time(i int, before time.Time) RoundTimes {
 	return t
 }
 
+// idle is for how long the vehicle stands before doors that are not open yet: a
+// driver is as long away from everything else as on the road.
+func (t RoundTimes) idle() time.Duration {
+	idle := t.out()
+	for _, s := range t.Stops {
+		idle -= s.Leave.Sub(s.Arrive)
+	}
+	return max(0, idle-t.Driving)
+}
+
+// out is for how long the vehicle is away.
+func (t RoundTimes) out() time.Duration {
+	if len(t.Stops) == 0 {
+		return 0
+	}
+	return t.Back.Sub(t.Departs)
+}
+
 func (b Board) vehicle(r Round) Vehicle {
 	v, _ := b.planner.Programme.Vehicle(r.Vehicle)
 	return v

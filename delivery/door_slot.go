@@ -32,12 +32,12 @@ func (b Board) NextVisit(w Watch, latest time.Time) string {
 		return ""
 	}
 	slots := slices.DeleteFunc(with.Slots(stop), func(s Slot) bool {
-		return vehicle != "" && with.rounds[s.Round].Vehicle != vehicle
+		return vehicle != "" && s.Vehicle() != vehicle
 	})
 	if len(slots) == 0 {
 		return "No vehicle can be back today without harm to somebody else: plan the day anew"
 	}
-	words := fmt.Sprintf("Next slot: %s, %s", with.place(slots[0]), Clock(slots[0].Arrive, b.planner.Now))
+	words := fmt.Sprintf("Next slot: %s, %s", slots[0].place(), Clock(slots[0].Arrive, b.planner.Now))
 	switch {
 	case latest.IsZero():
 		return words

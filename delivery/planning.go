@@ -29,7 +29,7 @@ type Trouble struct {
 type DayPlan struct {
 	Runs     []Planned
 	Troubles []Trouble
-	Notes    []string // what the plan rests on that may be wrong
+	Notes    []string // what the plan rests on that may be wrong, and what waits for another day
 }
 
 // The hours in which a home opens its door when nothing else was agreed.
@@ -54,6 +54,9 @@ type Planner struct {
 	Out map[string]time.Time
 	// Aboard is what each vehicle carries by the book.
 	Aboard map[string][]inventory.Item
+	// Scarce names the kinds of which little is ready: what is collected of them
+	// waits for no vehicle that comes near.
+	Scarce map[inventory.Kind]bool
 	Seed   uint64
 	Steps  int           // of the search
 	Limit  time.Duration // of the search; zero: none
@@ -81,6 +84,9 @@ func (pl Planner) Plan(ctx context.Context, errands []Errand) (DayPlan, error) {
 	if pl.Tell != nil {
 		options.Progress = func(p route.Progress) { pl.Tell(p.Share) }
 	}
+	for i, c := range calls {
+		problem.Stops[i].Later = pl.mayWait(c)
+	}
 	plan, err := route.Solve(ctx, problem, options)
 	if err != nil {
 		return DayPlan{}, fmt.Errorf("plan the day: %w", err)
@@ -95,6 +101,10 @@ func (pl Planner) Plan(ctx context.Context, errands []Errand) (DayPlan, error) {
 		out.Troubles = append(out.Troubles, pl.late(problem, calls[late.Stop], late))
 	}
 	for _, un := range plan.Unserved {
+		if un.Cause == route.OtherDay {
+			out.Notes = append(out.Notes, pl.waits(calls[un.Stop]))
+			continue
+		}
 		out.Troubles = append(out.Troubles, pl.unserved(problem, calls[un.Stop], un))
 	}
 	return out, nil

@@ -253,7 +253,7 @@ func (pl Planner) add(s *route.Stop, e Errand, t OpenTask) {
 		s.Service += int64((pl.Programme.SetUp + pl.Programme.WarmUp) / time.Second)
 		if d := e.Care.Discharge; d != nil {
 			ride := pl.Programme.RideAt(pl.Programme.Hospital.Point, e.Address.Point, d.Leaves)
-			s.Window[0] = max(s.Window[0], pl.seconds(d.Leaves.Add(ride.Takes)))
+			s.Window[0] = max(s.Window[0], pl.seconds(d.Leaves.Add(ride.Takes+pl.Programme.HomeLate)))
 		}
 	case Swap, Collect:
 		s.Service += int64(pl.Programme.SwapTime / time.Second)

@@ -122,6 +122,7 @@ type Programme struct {
 	Reserve      gas.Pressure  `json:"reserve"`
 	Margin       float64       `json:"margin"` // of the bridge
 	WardDelay    time.Duration `json:"ward_delay"`
+	HomeLate     time.Duration `json:"home_late,omitempty"` // people come home so much later than the ward says: no vehicle waits at the door
 	SetUp        time.Duration `json:"set_up"`
 	WarmUp       time.Duration `json:"warm_up"`
 	SwapTime     time.Duration `json:"swap_time"`
@@ -130,8 +131,11 @@ type Programme struct {
 	ReadingShut  time.Duration `json:"reading_shut"`  // oldest usable reading of a backup
 	BackupHours  time.Duration `json:"backup_hours"`  // least cover of a backup
 	BackupWithin time.Duration `json:"backup_within"` // a backup task falls due so long after it opens
-	HelpWithin   time.Duration `json:"help_within"`   // where the way to a home is not known
-	TurnOut      time.Duration `json:"turn_out"`      // outside every shift: until who is on call stands at the vehicle
+	// CollectWait is for how long a collection may wait for a vehicle that comes
+	// near; zero: it goes with the next plan.
+	CollectWait time.Duration `json:"collect_wait,omitempty"`
+	HelpWithin  time.Duration `json:"help_within"` // where the way to a home is not known
+	TurnOut     time.Duration `json:"turn_out"`    // outside every shift: until who is on call stands at the vehicle
 	// Parts are the small parts that go along, by kind; empty: those that come
 	// with the program.
 	Parts map[inventory.Kind][]string `json:"parts,omitempty"`

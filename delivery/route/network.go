@@ -124,7 +124,7 @@ func (n *network) copyStops() {
 	for i, s := range n.problem.Stops {
 		n.ready[i], n.due[i], n.shut[i] = int32(s.Window[0]), int32(s.Window[1]), int32(s.Window[1])
 		n.service[i], n.drop[i], n.collect[i] = int32(s.Service), s.Drop, s.Collect
-		n.penalty[i] = n.weights.Unserved
+		n.penalty[i] = cmp.Or(s.Later, n.weights.Unserved)
 		if s.ActBy != 0 {
 			n.late[i] = float64(n.weights.LateSecond) + s.Risk*float64(n.weights.HarmHour)/3600
 			n.penalty[i] += capped(n.late[i] * float64(max(horizon-s.ActBy, 0)))

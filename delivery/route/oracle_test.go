@@ -26,7 +26,8 @@ func TestSolveMatchesExhaustiveSearch(t *testing.T) {
 	})
 }
 
-// drawProblem draws a problem with everything in it: windows, act-bys, two-way loads, skills, locks, shifts and breaks.
+// drawProblem draws a problem with everything in it: windows, act-bys, two-way loads, skills, locks, stops that may wait for another
+// day, shifts and breaks.
 // Ways are straight, so that a detour never saves time.
 func drawProblem(t *rapid.T, stops, vehicles int) route.Problem {
 	p := route.Problem{Weights: route.Weights{Distance: 1, Travel: 2, Vehicle: 500, LateSecond: 3, HarmHour: 360_000, Unserved: 1_000_000}}
@@ -144,6 +145,8 @@ func drawStop(t *rapid.T, number int, vehicles []route.Vehicle) route.Stop {
 		s.LockedTo = rapid.SampledFrom(vehicles).Draw(t, "locked").Name
 	case 2, 3:
 		s.ActBy, s.Risk = draw(1, 9000, "act by"), rapid.Float64Range(0, 1).Draw(t, "risk")
+	case 4:
+		s.Later = draw(1, 4000, "later")
 	}
 	return s
 }
@@ -204,6 +207,9 @@ func bestOrders(p route.Problem, v route.Vehicle) []int64 {
 }
 
 func leftOut(p route.Problem, s route.Stop) int64 {
+	if s.Later > 0 {
+		return s.Later
+	}
 	cost, horizon := p.Weights.Unserved, int64(0)
 	for _, v := range p.Vehicles {
 		horizon = max(horizon, v.Until)

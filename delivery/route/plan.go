@@ -56,6 +56,7 @@ const (
 	NoRoom                  // it would fit in time, but the vehicles are full
 	NoTime                  // the other visits leave no time for it
 	ActByFirst              // a more pressing act-by was kept instead
+	OtherDay                // leaving it for another day costs less than going there
 )
 
 var causes = map[Cause]string{
@@ -67,6 +68,7 @@ var causes = map[Cause]string{
 	NoRoom:     "the vehicles that could come in time are full",
 	NoTime:     "the other visits leave no time for it",
 	ActByFirst: "more pressing visits come first",
+	OtherDay:   "going there another day costs less",
 }
 
 func (c Cause) String() string { return causes[c] }

@@ -9,6 +9,7 @@
 package route
 
 import (
+	"errors"
 	"fmt"
 	"math"
 )
@@ -57,6 +58,7 @@ type Stop struct {
 	Collect  Load     // carried from the stop to the end of the route
 	Needs    []string // skills or equipment the vehicle must have
 	LockedTo string   // name of the only vehicle that may come; empty for any
+	Later    int64    // what leaving the stop for another day costs; 0 when it has to be visited
 }
 
 // Vehicle is a vehicle with its driver for one shift.
@@ -191,6 +193,10 @@ func (s Stop) valid(places int) error {
 		return fmt.Errorf("the visit takes %d", s.Service)
 	case math.IsNaN(s.Risk) || s.Risk < 0 || s.Risk > 1:
 		return fmt.Errorf("risk %v is outside 0 to 1", s.Risk)
+	case s.Later < 0 || s.Later > longest:
+		return fmt.Errorf("leaving it for another day costs %d", s.Later)
+	case s.Later > 0 && s.ActBy != 0:
+		return errors.New("it has an act-by and can't be left for another day")
 	}
 	if err := s.Drop.valid("drop"); err != nil {
 		return err

@@ -8,6 +8,9 @@ import (
 
 // explainUnserved says why a stop is on no route and what would put it on one.
 func (s *state) explainUnserved(stop int32) Unserved {
+	if s.net.problem.Stops[stop].Later > 0 {
+		return Unserved{Stop: int(stop), Cause: OtherDay}
+	}
 	u := Unserved{Stop: int(stop), Cause: s.cause(stop)}
 	if u.Cause < TooFar {
 		return u

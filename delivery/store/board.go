@@ -88,7 +88,7 @@ func (d *Desk) HandOver(ctx context.Context, hand Hand, act delivery.Admission) 
 		if out, err = d.do(tx, hand, act); err != nil {
 			return err
 		}
-		slot := delivery.TakeSlot{Person: out.Facts[0].Person, Promised: act.Discharge.Arrives}
+		slot := delivery.TakeSlot{Person: out.Facts[0].Person, Promised: act.Discharge.Arrives, By: act.Discharge.Arrives}
 		taken, err := d.do(tx, hand, slot)
 		out = Outcome{Says: out.Says + " " + taken.Says, Facts: append(out.Facts, taken.Facts...)}
 		return err

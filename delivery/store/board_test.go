@@ -39,6 +39,51 @@ func TestHandOverTakesTheSlot(t *testing.T) {
 	d.clean()
 }
 
+// TestSlotWithTheLeastDriving: a round goes past later in the day; who needs no
+// hurry is put on it, and who does gets a trip of their own before it: the van
+// does not leave hours early to stand before a door.
+func TestSlotWithTheLeastDriving(t *testing.T) {
+	for name, c := range map[string]struct {
+		by, promised time.Duration
+		runs         int
+		refused      string
+	}{
+		"no hurry":           {by: 6 * time.Hour, runs: 1},
+		"no hurry, promised": {by: 6 * time.Hour, promised: 2 * time.Hour, runs: 2},
+		"soon":               {by: 2 * time.Hour, runs: 2},
+		"the soonest":        {runs: 2},
+		"too soon":           {by: 10 * time.Minute, runs: 1, refused: "No vehicle can be there by 14:10."},
+	} {
+		d := newDesk(t)
+		visit := func(family string, from time.Time) inventory.PersonID {
+			who := d.do(delivery.Register{
+				Person:  delivery.Person{Family: family},
+				Address: delivery.Address{Street: "Shore Road " + family, Mains: delivery.MainsYes, Point: delivery.Point{Lat: 36.6, Lon: -40.5, Area: "Great Quillet"}},
+			}).Facts[0].Person
+			d.do(delivery.Ask{Person: who, Task: delivery.Swap, Why: "tubing", Parts: "tubing", From: from})
+			return who
+		}
+		d.do(delivery.TakeSlot{Person: visit("8", d.now.Add(4*time.Hour))})
+		act := delivery.TakeSlot{Person: visit("9", time.Time{})}
+		if c.by > 0 {
+			act.By = d.now.Add(c.by)
+		}
+		if c.promised > 0 {
+			act.Promised = d.now.Add(c.promised)
+		}
+		_, err := d.Do(context.Background(), d.hand(), act)
+		if c.refused != "" {
+			require.ErrorContains(t, err, c.refused, name)
+		} else {
+			require.NoError(t, err, name)
+		}
+		runs, err := d.Runs(context.Background(), "")
+		require.NoError(t, err)
+		assert.Len(t, runs, c.runs, name)
+		d.clean()
+	}
+}
+
 // TestWithdrawnVanMakesNoRun: its stops wait, and nothing is planned on it
 // until it is back.
 func TestWithdrawnVanMakesNoRun(t *testing.T) {

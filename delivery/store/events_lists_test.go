@@ -188,7 +188,7 @@ var deskLists = map[string]list{
 var noLists = map[string]string{
 	"Access": "who works in the book", "Addresses": "the map", "Streets": "the map", "Gazetteer": "the map", "PlacesFor": "the map", "Outline": "the map", "Names": "names alone", "Catalogue": "products",
 	"Labels": "labels alone", "Lists": "lists taken in", "LastRecorded": "a time", "Programme": "settings", "Book": "the book", "On": "the same book",
-	"Unveiled": "the same desk", "User": "who is at the desk", "PowerCuts": "zones", "Cautions": "of the book", "Back": "vehicles", "Withdrawn": "vehicles",
+	"Unveiled": "the same desk", "User": "who is at the desk", "PowerCuts": "zones", "Cautions": "of the book", "Back": "vehicles", "Withdrawn": "vehicles", "Planner": "of the day",
 	"Loading": "of a run", "RunPages": "pages of a run", "LastPack": "printing", "PackNews": "what Since tells, since the print", "Past": "the book as it was",
 	"Audit": "of the book", "Item": "one item", "Near": "serials", "Person": "finds an id", "Alternative": "one item", "FindRecalled": "by serial",
 	"Exchanges": "signed papers", "Stocktakes": "signed papers", "Differences": "of a count", "WeighExchange": "of a slip", "FillSources": "of plants",

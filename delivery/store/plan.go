@@ -7,6 +7,8 @@ import (
 
 	"lungwort/delivery"
 	"lungwort/inventory"
+	"lungwort/inventory/book"
+	items "lungwort/inventory/store"
 )
 
 // PlanDay plans the open tasks that no run serves yet for the day of the
@@ -43,21 +45,39 @@ func (d *Desk) Propose(ctx context.Context, now time.Time, steps int, among []in
 	if len(waiting) == 0 {
 		return delivery.DayPlan{}, nil
 	}
-	p, err := d.Programme(ctx)
+	planner, err := d.Planner(ctx, now)
 	if err != nil {
 		return delivery.DayPlan{}, err
 	}
-	busy, err := d.Back(ctx)
-	if err != nil {
-		return delivery.DayPlan{}, err
+	if len(among) > 0 {
+		planner.Programme.CollectWait = 0 // somebody wants these driven
 	}
-	out, err := d.Withdrawn(ctx, now)
-	if err != nil {
-		return delivery.DayPlan{}, err
-	}
-	now = p.OnTheWall(now)
-	planner := delivery.Planner{Programme: p, Now: now, Day: now, Back: busy, Out: out, Seed: 1, Steps: steps, Tell: tell}
+	planner.Steps, planner.Tell = steps, tell
 	return planner.Plan(ctx, waiting)
+}
+
+// Planner returns the planner of a day as the book stands.
+func (d *Desk) Planner(ctx context.Context, now time.Time) (delivery.Planner, error) {
+	pl := delivery.Planner{Seed: 1, Scarce: make(map[inventory.Kind]bool)}
+	var err error
+	if pl.Programme, err = d.Programme(ctx); err != nil {
+		return pl, err
+	}
+	if pl.Back, err = d.Back(ctx); err != nil {
+		return pl, err
+	}
+	if pl.Out, err = d.Withdrawn(ctx, now); err != nil {
+		return pl, err
+	}
+	pl.Now = pl.Programme.OnTheWall(now)
+	pl.Day = pl.Now
+	return pl, d.read(ctx, func(tx *book.Tx) error {
+		shelves, err := items.Shelves(tx)
+		for _, s := range shelves {
+			pl.Scarce[s.Kind] = delivery.IsScarce(s.Ready, s.All)
+		}
+		return err
+	})
 }
 
 // Back returns when each vehicle on a run is back.

@@ -185,3 +185,19 @@ func CountBySize(tx *book.Tx, state inventory.State) (map[gas.SizeCode]int, erro
 	}
 	return count, err
 }
+
+// Shelf is how many things of a kind are ready, of how many that are in use at
+// all.
+type Shelf struct {
+	Kind       inventory.Kind
+	Ready, All int
+}
+
+// Shelves counts the things of each kind, without those missing or retired and
+// those of others.
+func Shelves(tx *book.Tx) ([]Shelf, error) {
+	return book.List(tx, func(row book.Row) (s Shelf, err error) { return s, row.Scan(&s.Kind, &s.Ready, &s.All) }, `
+		SELECT kind, sum(CASE WHEN state = $1 THEN 1 ELSE 0 END), count(*)
+		FROM item_now WHERE state NOT IN ($2, $3, $4) GROUP BY kind ORDER BY kind`,
+		string(inventory.Ready), string(inventory.Missing), string(inventory.Gone), string(inventory.NotOurs))
+}

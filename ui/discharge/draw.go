@@ -72,6 +72,9 @@ func (v *View) drawFields() {
 	offer := v.model.SlotOffer()
 	v.slot.SetText(offer)
 	v.slot.Hidden = offer == ""
+	offer = v.model.LaterOffer()
+	v.later.SetText(offer)
+	v.later.Hidden = offer == ""
 	for f, field := range v.fields {
 		field.SetHint(m.Hint(f))
 		field.SetError(wrong(m.Wrong[f]))

@@ -50,9 +50,10 @@ type Model struct {
 	Bridge   delivery.Bridge
 	Answer   delivery.BridgeAnswer
 	Reach    delivery.Reach
-	Slot     delivery.Slot // the soonest that harms nobody else
+	Slot     delivery.Slot // the soonest that harms nobody else, or what is promised
+	Later    delivery.Slot // one with less time on the road, somewhat later; zero for none
 	Quoted   bool          // there is such a slot
-	Taken    bool          // it is promised
+	Taken    bool          // one is promised
 
 	slotRests string // what the slot was worked out from
 
@@ -72,7 +73,7 @@ func (m *Model) clear() {
 	m.texts, m.times, m.badTimes, m.touched = map[Field]string{}, map[Field]time.Time{}, map[Field]error{}, map[Field]bool{}
 	m.Pieces, m.supplies, m.KitName, m.spots, m.tried = nil, nil, "", nil, false
 	m.draft.page, m.draft.kit = store.PersonPage{}, nil
-	m.Slot, m.Quoted, m.Taken, m.slotRests = delivery.Slot{}, false, false, ""
+	m.Slot, m.Later, m.Quoted, m.Taken, m.slotRests = delivery.Slot{}, delivery.Slot{}, false, false, ""
 	m.Wrong, m.Troubles = map[Field]string{}, map[string]Trouble{}
 }
 

@@ -16,7 +16,7 @@ func (m *Model) quote(home delivery.Address) {
 	if rests == m.slotRests {
 		return
 	}
-	m.slotRests, m.Slot, m.Quoted = rests, delivery.Slot{}, false
+	m.slotRests, m.Slot, m.Later, m.Quoted = rests, delivery.Slot{}, delivery.Slot{}, false
 	if len(bring) == 0 {
 		m.Taken = false
 		return
@@ -26,11 +26,34 @@ func (m *Model) quote(home delivery.Address) {
 		m.Taken = false
 		return
 	}
-	if slots := board.Slots(stop); len(slots) > 0 {
-		m.Slot, m.Quoted = slots[0], true
+	m.among(board.Slots(stop))
+}
+
+// laterBy is how much later than the soonest another is offered, and spares the
+// time on the road it has to save. Common practice, no source.
+const (
+	laterBy = 2 * time.Hour
+	spares  = 5 * time.Minute
+)
+
+// among chooses what is offered: the soonest, and one with less time on the
+// road; or finds
+// again what is promised.
+func (m *Model) among(slots []delivery.Slot) {
+	if len(slots) == 0 {
+		m.Taken = false
+		return
 	}
-	if m.Taken && m.times[Arrives].Before(m.Slot.Arrive) {
-		m.Taken = false // it can't be kept any more
+	m.Slot, m.Quoted = slots[0], true
+	if m.Taken {
+		m.Slot, m.Taken = delivery.LeastDriving(slots, m.times[Arrives])
+		if !m.Taken {
+			m.Slot = slots[0] // it can't be kept any more
+		}
+	}
+	later, _ := delivery.LeastDriving(slots, slots[0].Arrive.Add(laterBy))
+	if slots[0].Out-later.Out >= spares && later.Promise().After(slots[0].Promise()) {
+		m.Later = later
 	}
 }
 
@@ -53,11 +76,21 @@ func (m *Model) bringing() []delivery.Wanted {
 // TakeSlot promises the time that is offered: at hand-over the visit goes on
 // that run.
 func (m *Model) TakeSlot() {
-	if !m.Quoted {
-		return
+	if m.Quoted {
+		m.take(m.Slot)
 	}
-	m.times[Arrives], m.badTimes[Arrives], m.touched[Arrives] = m.Slot.Promise(), nil, true
-	m.Taken = true
+}
+
+// TakeLater promises the time of the one with less time on the road.
+func (m *Model) TakeLater() {
+	if m.LaterOffer() != "" {
+		m.take(m.Later)
+	}
+}
+
+func (m *Model) take(s delivery.Slot) {
+	m.Slot, m.Taken = s, true
+	m.times[Arrives], m.badTimes[Arrives], m.touched[Arrives] = s.Promise(), nil, true
 	m.recompute()
 	m.Focus(Arrives, "") // the button that offered it is gone
 }
@@ -69,6 +102,15 @@ func (m *Model) SlotOffer() string {
 		return ""
 	}
 	return fmt.Sprintf("Promise %s with %s", delivery.Clock(m.Slot.Promise(), m.draft.now), m.Slot.Name)
+}
+
+// LaterOffer is what the button for the one with less time on the road says;
+// empty when none saves any.
+func (m *Model) LaterOffer() string {
+	if !m.Quoted || m.Taken || m.Later.Arrive.IsZero() {
+		return ""
+	}
+	return fmt.Sprintf("Or %s, %s less on the road", delivery.Clock(m.Later.Promise(), m.draft.now), delivery.Spell(m.Slot.Out-m.Later.Out))
 }
 
 // slotHint says who pays what for the slot.

@@ -2,6 +2,7 @@ package discharge_test
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -10,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"lungwort/delivery"
 	"lungwort/inventory"
 	"lungwort/ui/discharge"
 	"lungwort/ui/uitest"
@@ -89,4 +91,42 @@ func TestSlotByKeys(t *testing.T) {
 	uitest.Press(win, fyne.KeyReturn)
 	uitest.Shoot(t, win, "discharge-slot-2-taken")
 	assert.False(t, offered(), "it is taken")
+}
+
+// TestLessOnTheRoadIsOffered: a van comes past next door two hours from now. It is
+// offered beside the soonest; taken, that round has the visit.
+func TestLessOnTheRoadIsOffered(t *testing.T) {
+	d := stocked(t)
+	page, err := d.Desk.Page(context.Background(), d.Persons["Nia"], uitest.Now)
+	require.NoError(t, err)
+	next := d.Act(delivery.Register{
+		Person:  delivery.Person{Family: "Quist"},
+		Address: delivery.Address{Street: "Net Loft Lane 2", Mains: delivery.MainsYes, Point: page.Address.Point},
+	}).Facts[0].Person
+	d.Act(delivery.Ask{Person: next, Task: delivery.Swap, Why: "tubing", Parts: "tubing", From: uitest.Now.Add(2 * time.Hour)})
+	d.Act(delivery.TakeSlot{Person: next})
+
+	m := atWard(t, d)
+	m.SetGauge(cylinder(t, m).ID(), "1950")
+	require.Contains(t, m.LaterOffer(), " less on the road")
+	soonest, later := m.Slot.Promise(), m.Later.Promise()
+	assert.True(t, later.After(soonest))
+	m.TakeLater()
+	assert.Equal(t, later, m.Bridge.Arrives, "it feeds the bridge")
+	assert.Empty(t, m.LaterOffer())
+	m.HandOver()
+	d.Clean()
+	runs, err := d.Desk.Runs(context.Background(), "")
+	require.NoError(t, err)
+	with := func(who inventory.PersonID) string {
+		for _, r := range runs {
+			for _, s := range r.Stops {
+				if slices.Contains(s.Persons, who) {
+					return string(r.ID)
+				}
+			}
+		}
+		return "none"
+	}
+	assert.Equal(t, with(next), with(d.Persons["Nia"]))
 }

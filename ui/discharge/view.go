@@ -39,6 +39,7 @@ type View struct {
 	hand     *widgets.Button
 	anew     *widgets.Button
 	slot     *widgets.Button
+	later    *widgets.Button
 	columns  *fyne.Container
 	stage    *fyne.Container
 	chooser  fyne.CanvasObject
@@ -63,6 +64,7 @@ func New(w *work.Work) *View {
 	v.hand = widgets.NewMainButton("Hand over   Ctrl+Enter", v.model.HandOver)
 	v.anew = widgets.NewButton("Somebody else", v.model.Reset)
 	v.slot = widgets.NewButton("", v.model.TakeSlot)
+	v.later = widgets.NewButton("", v.model.TakeLater)
 	v.layout()
 	v.link()
 	return v
@@ -195,6 +197,7 @@ func (v *View) layout() {
 		v.when(Arrives, "Delivery", short),
 		beside(v.text(SetUp, "Set-up", "", short), v.text(WarmUp, "Warm-up", "", 84)),
 		v.slot,
+		v.later,
 	)
 	keys := widget.NewLabel("F2 take what is offered  ·  F4 bring or take along  ·  Delete drop")
 	keys.SizeName, keys.Importance, keys.Truncation = theme.SizeNameCaptionText, widget.LowImportance, fyne.TextTruncateEllipsis

@@ -33,6 +33,7 @@ var values = []value{
 
 	number("margin", "Bridge margin", func(p *delivery.Programme) *float64 { return &p.Margin }, unit{"", 1}),
 	stretch("ward_delay", "Ward delay", func(p *delivery.Programme) *time.Duration { return &p.WardDelay }),
+	stretch("home_late", "Home later than the ward says", func(p *delivery.Programme) *time.Duration { return &p.HomeLate }),
 	stretch("set_up", "Set-up at home", func(p *delivery.Programme) *time.Duration { return &p.SetUp }),
 	stretch("warm_up", "Concentrator warm-up", func(p *delivery.Programme) *time.Duration { return &p.WarmUp }),
 	stretch("swap_time", "At the door for a swap", func(p *delivery.Programme) *time.Duration { return &p.SwapTime }),
@@ -50,6 +51,7 @@ var values = []value{
 	stretch("reading_shut", "Oldest reading of a backup", func(p *delivery.Programme) *time.Duration { return &p.ReadingShut }),
 	stretch("backup_hours", "Least backup cover", func(p *delivery.Programme) *time.Duration { return &p.BackupHours }),
 	stretch("backup_within", "Backup task due within", func(p *delivery.Programme) *time.Duration { return &p.BackupWithin }),
+	stretch("collect_wait", "Collections may wait for a vehicle nearby", func(p *delivery.Programme) *time.Duration { return &p.CollectWait }),
 	stretch("plant_time", "Own cylinders at the plant", func(p *delivery.Programme) *time.Duration { return &p.PlantTime }),
 	chance("shortage", "Accepted chance of running short", func(p *delivery.Programme) *float64 { return &p.Shortage }),
 	stretch("lead.bench", "Bench, when hurried", func(p *delivery.Programme) *time.Duration { return &p.Lead.Bench }),
