@@ -72,15 +72,8 @@ func (o *office) exchange() error {
 	if err != nil {
 		return err
 	}
-	var then []delivery.Act
-	for _, id := range o.filled {
-		thing := o.items[id]
-		thing.Place = inventory.At(inventory.AtDepot, fate.Depot)
-		thing.Fill(1)
-		act.In = append(act.In, delivery.Received{Item: id, Lot: lot, Gauge: o.read(thing, 0, "filled", lot)})
-		then = append(then, delivery.Release{Item: id, Depot: fate.Depot})
-	}
-	o.filled = nil
+	then, kept := o.receive(&act, lot)
+	o.filled = kept
 	for _, item := range found {
 		act.Out = append(act.Out, item.ID)
 		o.items[item.ID].Place = inventory.At(inventory.AtPlant, fate.Plant)
@@ -90,4 +83,29 @@ func (o *office) exchange() error {
 		return nil
 	}
 	return o.doAll("warehouse", append([]delivery.Act{act}, then...))
+}
+
+// receive takes in what the truck of the plant brings. What was hardly filled is
+// seen on its gauge and goes back with the next truck; what the plant forgot comes
+// then.
+func (o *office) receive(act *delivery.Exchange, lot string) (release []delivery.Act, kept []inventory.ItemID) {
+	for _, id := range o.filled {
+		thing := o.items[id]
+		d := o.season.Dice("plant", thing.Serial, lot)
+		if d.Float64() < fate.PlantKeeps {
+			kept = append(kept, id)
+			continue
+		}
+		thing.Place = inventory.At(inventory.AtDepot, fate.Depot)
+		thing.Fill(1)
+		if d.Float64() < fate.PlantShort {
+			thing.Fill(0.4 + 0.3*d.Float64())
+		}
+		gauge := o.read(thing, 0, "filled", lot)
+		act.In = append(act.In, delivery.Received{Item: id, Lot: lot, Gauge: gauge})
+		if *gauge >= thing.Size.Service*reusable {
+			release = append(release, delivery.Release{Item: id, Depot: fate.Depot})
+		}
+	}
+	return release, kept
 }

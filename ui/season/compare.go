@@ -31,6 +31,11 @@ func Compare(ctx context.Context, opt Options) (r Report, err error) {
 			return r, refusal.New(refusal.Conflict, fmt.Sprintf("%s exists already.", kept(opt.Keep, name)), "Choose another folder for the books.")
 		}
 	}
+	if opt.Keep != "" {
+		if err := os.MkdirAll(opt.Keep, 0o755); err != nil {
+			return r, err
+		}
+	}
 	aside, err := os.MkdirTemp(opt.Keep, ".season-")
 	if err != nil {
 		return r, err

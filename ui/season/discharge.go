@@ -168,7 +168,7 @@ func (o *office) slot(act delivery.Admission, g going) (time.Time, bool, error) 
 	if len(slots) == 0 {
 		return time.Time{}, false, nil
 	}
-	return slots[0].Promise(), true, nil
+	return o.policy.promises(slots).Promise(), true, nil
 }
 
 // bridge adds cylinders until the program says that the bridge holds.

@@ -59,7 +59,13 @@ func (l lungwort) needs(o *office, w delivery.Watch) (bool, error) {
 	if w.Care.Phase == delivery.OnBridge && !w.Visit.IsZero() && !w.Visit.After(by) && w.Verdict.Rank() > depletion.Unknown.Rank() {
 		return false, nil // the machine is on its way, and in time
 	}
-	return o.gasTask(o.homes[w.Person.ID], w.Care, "act-by "+by.Format("Mon 15:04"), o.gasFor(w.Care))
+	return o.gasTask(o.homes[w.Person.ID], w.Care, "act-by "+by.Format("Mon 15:04"), l.brings(o, w))
+}
+
+// brings is how many full cylinders the program says the visit has to bring, and
+// never fewer than make the backup whole.
+func (lungwort) brings(o *office, w delivery.Watch) int {
+	return max(w.More.Count, o.gasFor(w.Care))
 }
 
 // provide sees to it that a van is there by act-by, else the duty car. A backup
@@ -79,7 +85,7 @@ func (l lungwort) provide(o *office, w delivery.Watch) error {
 		_, err = o.van(h, w, by)
 	case depletion.CauseBackup:
 		if w.Visit.IsZero() && by.Before(tomorrow(o.clock, morning-halfHour)) && !o.isLook(deskOpens) {
-			_, err = o.try(fate.Desk, delivery.TakeSlot{Person: h.ID})
+			_, err = o.try(fate.Desk, delivery.TakeSlot{Person: h.ID, By: tomorrow(o.clock, 0)})
 		}
 	default:
 		err = l.send(o, h, w, by)
@@ -141,4 +147,15 @@ func (l lungwort) missed(o *office, h *truth.Home) error {
 		return err
 	}
 	return l.provide(o, w)
+}
+
+// bridged is for how long after the soonest van a kit may come: the bridge is
+// made to last until then.
+const bridged = 120 * time.Minute
+
+// promises chooses the slot with the least driving: who goes home with gas for
+// hours need not have a van of their own.
+func (lungwort) promises(slots []delivery.Slot) delivery.Slot {
+	least, _ := delivery.LeastDriving(slots, slots[0].Arrive.Add(bridged))
+	return least
 }

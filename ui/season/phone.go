@@ -65,11 +65,25 @@ func (o *office) tells(h *truth.Home, act *delivery.Call, gauge bool, n int) err
 	if err != nil || i == nil {
 		return err
 	}
-	act.Gauge = o.read(i, fate.Misreads, "told", h.N, o.clock.YearDay(), n)
+	act.Gauge = o.read(o.lookedAt(h, i, n), fate.Misreads, "told", h.N, o.clock.YearDay(), n)
 	if h.Source == truth.Machine {
 		i.Open = false // whoever reads the gauge sees that the valve is open
 	}
 	return nil
+}
+
+// lookedAt is the cylinder whose gauge a person reads when asked for one: now and
+// then that of another beside it.
+func (o *office) lookedAt(h *truth.Home, asked *truth.Item, n int) *truth.Item {
+	if !o.season.Happens(fate.ReadsOther, "looked at", h.N, o.clock.YearDay(), n) {
+		return asked
+	}
+	for _, i := range h.Kit {
+		if i.Kind == inventory.Cylinder && i != asked {
+			return i
+		}
+	}
+	return asked
 }
 
 // next asks for the gauge of the next cylinder, where the one told was empty.

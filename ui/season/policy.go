@@ -15,6 +15,9 @@ type policy interface {
 	name() string
 	// look is the desk looking up from its work, each half hour it is open.
 	look(o *office) error
+	// promises chooses the slot of the van that brings the kit of somebody who
+	// leaves the ward.
+	promises(slots []delivery.Slot) delivery.Slot
 	// rang is somebody on the cylinder who called; dry: nothing is left.
 	rang(o *office, h *truth.Home, dry bool) error
 	// again is when a visit that fails now is tried once more; missed is one that
@@ -44,6 +47,17 @@ func policyOf(name string) policy {
 		return interval{new(callList)}
 	}
 	return lungwort{}
+}
+
+// settingsOf returns the settings of the programme under a policy. Only who goes
+// by the program lets its planner weigh which collections can wait for a van that
+// comes near.
+func settingsOf(name string) delivery.Programme {
+	p := fate.Programme()
+	if name == Lungwort {
+		p.CollectWait = 2 * 24 * time.Hour
+	}
+	return p
 }
 
 // halfHour is between two looks of the desk.
@@ -110,11 +124,19 @@ func (o *office) van(h *truth.Home, w delivery.Watch, by time.Time) (bool, error
 	if !on || !board.Waits(stop) {
 		return false, nil
 	}
-	if slots := board.Slots(stop); len(slots) == 0 || slots[0].Arrive.After(by) {
+	slots := board.Slots(stop)
+	if len(slots) == 0 || slots[0].Arrive.After(by) {
 		return false, nil
 	}
-	return o.try(fate.Desk, delivery.TakeSlot{Person: h.ID})
+	// A van may be late: the one with the least driving has time to spare.
+	if by = by.Add(-spare); slots[0].Arrive.After(by) {
+		by = slots[0].Arrive
+	}
+	return o.try(fate.Desk, delivery.TakeSlot{Person: h.ID, By: by})
 }
+
+// spare is how long before the gas ends a van is wanted that could come sooner.
+const spare = time.Hour
 
 // everything wants each errand driven.
 func everything(delivery.Errand) bool { return true }

@@ -72,15 +72,11 @@ func (o *office) plan(wanted func(delivery.Errand) bool) error {
 	if len(errands) == 0 {
 		return nil
 	}
-	back, err := o.desk.Back(o.ctx)
+	planner, err := o.desk.Planner(o.ctx, o.clock)
 	if err != nil {
 		return err
 	}
-	out, err := o.desk.Withdrawn(o.ctx, o.clock)
-	if err != nil {
-		return err
-	}
-	planner := delivery.Planner{Programme: o.settings, Now: o.clock, Day: o.clock, Back: back, Out: out, Seed: 1, Steps: searchSteps}
+	planner.Steps = searchSteps
 	day, err := planner.Plan(o.ctx, errands)
 	if err != nil || len(day.Runs) == 0 {
 		return err
@@ -90,6 +86,20 @@ func (o *office) plan(wanted func(delivery.Errand) bool) error {
 		act.Runs = append(act.Runs, delivery.RunPlan{Planned: r})
 	}
 	_, err = o.do(fate.Desk, act)
+	return err
+}
+
+// vansFail is when a driver calls in ill, or the van does not start.
+const vansFail = 7*time.Hour + 30*time.Minute
+
+// standDown takes a vehicle out of service for the day; what it was to do goes to
+// the others, or waits.
+func (o *office) standDown(v delivery.Vehicle) error {
+	_, err := o.do(fate.Desk, delivery.Withdraw{Vehicle: v.Name, Why: "driver ill", Until: midnight(o.clock).Add(20 * time.Hour)})
+	if err != nil {
+		return err
+	}
+	_, err = o.try(fate.Desk, delivery.PlanAnew{Steps: searchSteps})
 	return err
 }
 

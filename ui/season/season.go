@@ -32,7 +32,7 @@ type Outcome struct {
 // how far it is, from 0 to 1.
 func Live(ctx context.Context, path string, s fate.Season, policy string, tell func(share float64)) (out Outcome, err error) {
 	o := &office{
-		ctx: ctx, season: s, settings: fate.Programme(), policy: policyOf(policy), clock: fate.Begins,
+		ctx: ctx, season: s, settings: settingsOf(policy), policy: policyOf(policy), clock: fate.Begins,
 		items: map[inventory.ItemID]*truth.Item{}, homes: map[inventory.PersonID]*truth.Home{},
 		rounds: map[inventory.RunID]*round{}, loaded: map[inventory.ItemID]bool{}, cuts: map[inventory.FactID]bool{},
 		asked: map[string]int{}, waits: map[int]bool{},
@@ -91,6 +91,11 @@ func (o *office) schedule() {
 	for day := fate.Begins; day.Before(o.season.Ends); day = day.AddDate(0, 0, 1) {
 		for at := deskOpens; at < deskCloses; at += halfHour {
 			o.at(day.Add(at), func() error { return o.policy.look(o) })
+		}
+		for _, v := range o.settings.Vehicles {
+			if v.Name != fate.OnCall && o.season.Happens(fate.VanOut, "van out", v.Name, day.Unix()) {
+				o.at(day.Add(vansFail), func() error { return o.standDown(v) })
+			}
 		}
 		for _, at := range []time.Duration{10*time.Hour + 10*time.Minute, 15*time.Hour + 10*time.Minute} {
 			o.at(day.Add(at), o.bench)

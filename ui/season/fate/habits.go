@@ -56,6 +56,7 @@ const (
 	ReadsGauge = 0.8   // of those who answer
 	Misreads   = 0.03  // by one printed number, 500 psi, of a gauge told on the phone
 	MisreadsUs = 0.01  // of one read by us
+	ReadsOther = 0.03  // reads the gauge of the cylinder beside the one asked for
 	NotHome    = 0.06  // nobody opens the door for a visit that is no delivery
 	CallsDry   = 0.9   // who runs dry calls
 	CallsLow   = 0.5   // who sees the gauge at a quarter calls
@@ -63,4 +64,12 @@ const (
 	CallsCut   = 0.45  // whose power is out calls, by day
 	CallsNight = 0.3   // and at night
 	TellsFlow  = 0.9   // says at which flow they are, truly
+)
+
+// What others do to the programme: of one cylinder at a filling plant, and of one
+// vehicle on one day.
+const (
+	PlantKeeps = 0.01 // does not come with the truck it should come with
+	PlantShort = 0.01 // comes back with about half a filling
+	VanOut     = 0.01 // broken down, or its driver ill
 )

@@ -42,6 +42,7 @@ func Programme() delivery.Programme {
 	p := delivery.NewProgramme()
 	p.Name, p.Emergency, p.Phone = "A season on the Quillet Isles", "555-0100", "555-0101"
 	p.Clinician = []delivery.Contact{{Name: Doctor, Role: "chest physician", Phone: "555-0105"}}
+	p.HomeLate = 15 * time.Minute // people dawdle, rides are late
 	p.Hospital = site("hospital", "Quillet Isles Hospital", 36.5055, -40.5085)
 	p.Wards = []delivery.Site{site(Ward, "Ward 6B", 36.5055, -40.5085)}
 	p.Depots = []delivery.Site{site(Depot, "Harbour depot", 36.5148, -40.5262)}
