@@ -3,6 +3,7 @@ package paperwork
 import (
 	"cmp"
 	"context"
+	"slices"
 	"time"
 
 	"lungwort/delivery/measures"
@@ -54,7 +55,23 @@ func MonthData(m measures.Measure, now time.Time) scene.MonthData {
 	for _, month := range m.Months(now) {
 		data.Months = append(data.Months, monthBar(m, month))
 	}
+	if m.Sort == measures.Lasts {
+		inDays(&data)
+	}
 	return data
+}
+
+// inDays writes hours as days where some last for days.
+func inDays(data *scene.MonthData) {
+	const someDays = 4 * 24.0 // hours
+	if !slices.ContainsFunc(data.Months, func(b scene.MonthBar) bool { return b.High >= someDays }) {
+		return
+	}
+	data.Unit = "days, half and tail"
+	for i := range data.Months {
+		b := &data.Months[i]
+		b.Value, b.Low, b.High = b.Value/24, b.Low/24, b.High/24
+	}
 }
 
 func monthBar(m measures.Measure, f measures.Month) scene.MonthBar {

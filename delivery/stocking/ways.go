@@ -138,13 +138,13 @@ func assumptions(guessed []Stage, seen time.Duration) []string {
 }
 
 // Says tells a way in one line: what it brings, from when on, and what it does
-// to the highest chance of running short.
+// to the highest chance of running short from then on.
 func (w Way) Says(now time.Time) string {
-	return fmt.Sprintf("%s: %d from %s on, short %s on the worst day", w.Name, len(w.Ready)+w.Units, delivery.Clock(w.On, now), w.Instead())
+	return fmt.Sprintf("%s: %d from %s on, short %s on the worst day then", w.Name, len(w.Ready)+w.Units, delivery.Clock(w.On, now), w.Instead())
 }
 
 // Instead tells what a way does to the chance of running short on the worst
-// day.
+// day from then on.
 func (w Way) Instead() string {
 	after, before := Chance(w.Worst), Chance(w.Before)
 	if after == before {

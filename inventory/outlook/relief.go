@@ -17,8 +17,8 @@ type Relief struct {
 // Helped is what a relief would do.
 type Helped struct {
 	Relief
-	Worst  float64 // the highest chance of running short on any day, with it
-	Before float64 // the same without it
+	Worst  float64 // the highest chance of running short on any day from then on, with it
+	Before float64 // on the same days without it
 	Mended int     // days over the limit that it brings under it
 }
 
@@ -43,7 +43,8 @@ func (s Stock) Compare(h Horizon, reliefs []Relief) []Helped {
 	out := make([]Helped, len(reliefs))
 	for i, r := range reliefs {
 		after := s.with(r).Project(h)
-		helped := Helped{Relief: r, Before: worst(before), Worst: worst(after)}
+		first := h.first(r.On)
+		helped := Helped{Relief: r, Before: worst(before[first:]), Worst: worst(after[first:])}
 		for d := range after {
 			if before[d].Short > h.Limit && after[d].Short <= h.Limit {
 				helped.Mended++
@@ -52,6 +53,17 @@ func (s Stock) Compare(h Horizon, reliefs []Relief) []Helped {
 		out[i] = helped
 	}
 	return out
+}
+
+// first returns the day from which on something that takes effect at a time counts;
+// the first of all where that is after the last.
+func (h Horizon) first(on time.Time) int {
+	for d := range h.Days {
+		if on.Before(h.midnight(d + 1)) {
+			return d
+		}
+	}
+	return 0
 }
 
 func worst(days []Day) float64 {

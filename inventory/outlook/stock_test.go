@@ -133,3 +133,19 @@ func TestCompareReliefs(t *testing.T) {
 	assert.Positive(t, helped[1].Mended)
 	assert.Equal(t, helped[2].Before, helped[2].Worst, "too late to help")
 }
+
+// What comes on Thursday does nothing on Wednesday: it is judged by the days from
+// Thursday on, on which nothing that can be done makes it worse.
+func TestReliefIsJudgedFromWhenItIsThere(t *testing.T) {
+	soon := Published(1, 0.3)
+	s := Stock{Ready: 0, Each: 1, Cycle: Published(30, 0.3), Away: []Away{{Until: soon}, {Until: soon}, {Until: soon}}}
+	h := fortnight(0.2)
+	helped := s.Compare(h, []Relief{
+		{Name: "hire ten", On: monday.AddDate(0, 0, 3), Units: 10},
+		{Name: "fetch all", On: monday.AddDate(0, 0, 5), Ready: []int{0, 1, 2}},
+	})
+	assert.Less(t, helped[0].Worst, 0.01, "however short the days before")
+	for _, way := range helped {
+		assert.LessOrEqual(t, way.Worst, way.Before+1e-9, way.Name)
+	}
+}

@@ -31,7 +31,7 @@ func TestMeasurePagesSayWhatEachCounts(t *testing.T) {
 	pdf, result := mustPrint(t, sheet)
 	require.Greater(t, result.Pages, 1)
 	words := said(t, pdf)
-	for _, want := range []string{"What the programme is judged by", "2 of 8 open (few cases)", "what still waits counts as longer", "Dec 26", "oximeter: half within 20 h", "page 1 of"} {
+	for _, want := range []string{"What the programme is judged by", "2 of 8 open (few cases)", "what still waits counts as longer", "Dec ’26", "oximeter: half within 20 h", "page 1 of"} {
 		assert.Contains(t, words, want)
 	}
 	assert.Equal(t, []string{"QIM001"}, scanned(t, pages(t, pdf, 200)[0]))

@@ -53,12 +53,12 @@ func MonthChart(data MonthData, w, h float64) Scene {
 			Words{X: left - 6, Y: y(v) + chartSize*0.36, Size: chartSize, Align: Right, Text: thousands(v), Ink: Faint})
 	}
 	room := math.Min(90, (w-8-left)/float64(len(data.Months)))
-	every := int(math.Ceil(Width("Mmm 00 ", chartSize, false) / room))
+	every := int(math.Ceil(Width("Mmm ’00 ", chartSize, false) / room))
 	for i, m := range data.Months {
 		x := left + (float64(i)+0.5)*room
 		s.month(m, x, room, bottom, y)
 		if (len(data.Months)-1-i)%every == 0 { // the last month is always named
-			s.nameMonth(m, math.Min(x, w-Width("Mmm 00", chartSize, false)/2-1), bottom)
+			s.nameMonth(m, math.Min(x, w-Width("Mmm ’00", chartSize, false)/2-1), bottom)
 		}
 	}
 	return s
@@ -81,7 +81,7 @@ func (s *Scene) month(m MonthBar, x, room, bottom float64, y func(float64) float
 
 func (s *Scene) nameMonth(m MonthBar, x, bottom float64) {
 	s.add(
-		Words{X: x, Y: bottom + 14, Size: chartSize, Align: Middle, Text: m.Month.Format("Jan 06"), Ink: Text},
+		Words{X: x, Y: bottom + 14, Size: chartSize, Align: Middle, Text: m.Month.Format("Jan ’06"), Ink: Text},
 		Words{X: x, Y: bottom + 29, Size: chartSize, Align: Middle, Text: fmt.Sprintf("%d", m.Cases), Ink: Faint},
 	)
 }
