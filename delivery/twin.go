@@ -37,7 +37,7 @@ func TwinsOf(persons []Person) iter.Seq2[[2]Person, string] {
 	alike := make(map[string][]Person) // by what two records of one person share
 	return func(yield func([2]Person, string) bool) {
 		for _, p := range persons {
-			keys := []string{"name " + bare(p.Family)}
+			keys := []string{"name " + NameKey(p.Family)}
 			if record := RecordKey(p.Record); record != "" {
 				keys = append(keys, "record "+record)
 			}
@@ -80,15 +80,15 @@ func RecordKey(record string) string {
 // namedAlike reports whether family names agree and given names do, as far as
 // they are written: "T." may be "Thabo".
 func namedAlike(a, b Person) bool {
-	if bare(a.Family) == "" || bare(a.Family) != bare(b.Family) {
+	if NameKey(a.Family) == "" || NameKey(a.Family) != NameKey(b.Family) {
 		return false
 	}
-	one, other := bare(a.Given), bare(b.Given)
+	one, other := NameKey(a.Given), NameKey(b.Given)
 	return one != "" && other != "" && (strings.HasPrefix(one, other) || strings.HasPrefix(other, one))
 }
 
-// bare returns the letters of a name alone, lower case.
-func bare(name string) string {
+// NameKey returns a name as it is compared: its letters alone, lower case.
+func NameKey(name string) string {
 	return strings.Map(func(r rune) rune {
 		if unicode.IsLetter(r) {
 			return unicode.ToLower(r)

@@ -113,6 +113,9 @@ func keepIdentities(tx *book.Tx, c delivery.Change) error {
 		if err := keep(tx, string(p.ID), "person", strings.TrimSpace(p.Record), foldPerson(p), p); err != nil {
 			return err
 		}
+		if err := keepTwinKeys(tx, p); err != nil {
+			return err
+		}
 	}
 	for _, a := range c.Addresses {
 		if err := keep(tx, string(a.ID), "address", "", items.Fold(a.Where()+" "+a.Point.Area+" "+a.Line), a); err != nil {
@@ -134,7 +137,7 @@ func eraseIdentity(tx *book.Tx, id inventory.PersonID) error {
 	if err != nil {
 		return err
 	}
-	if _, err := tx.Exec(`UPDATE identity SET record = '', folded = '', salt = '', body = $2 WHERE id = $1`, string(id), string(body)); err != nil {
+	if _, err := tx.Exec(`UPDATE identity SET record = '', folded = '', salt = '', name_key = '', record_key = '', body = $2 WHERE id = $1`, string(id), string(body)); err != nil {
 		return err
 	}
 	c, err := care(tx, id)
@@ -163,6 +166,22 @@ func keep(tx *book.Tx, id, sort, record, folded string, v any) error {
 		ON CONFLICT (id) DO UPDATE SET
 		    record = excluded.record, folded = excluded.folded, body = excluded.body`,
 		id, sort, record, folded, string(body), rand.Text())
+	return err
+}
+
+// keepTwinKeys stores by what another record of a person is found.
+func keepTwinKeys(tx *book.Tx, p delivery.Person) error {
+	_, err := tx.Exec(`UPDATE identity SET name_key = $2, record_key = $3 WHERE id = $1`,
+		string(p.ID), delivery.NameKey(p.Family), delivery.RecordKey(p.Record))
+	return err
+}
+
+// keepAllTwinKeys stores them for everybody, where a version before did not.
+func keepAllTwinKeys(tx *book.Tx) error {
+	persons, err := book.List(tx, derived[delivery.Person], `SELECT body FROM identity WHERE sort = 'person' AND name_key = '' AND record_key = '' ORDER BY id`)
+	for _, p := range persons {
+		err = errors.Join(err, keepTwinKeys(tx, p))
+	}
 	return err
 }
 

@@ -5,6 +5,7 @@ package store
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"sync/atomic"
 	"time"
@@ -24,10 +25,10 @@ func Migrations() []book.Set {
 	return []book.Set{items.Migrations(), {Name: "delivery", Files: migration.Files, Settle: upToDate}}
 }
 
-// upToDate seals the facts that a version before left without a seal, and
-// derives every state by the rules of this one.
+// upToDate seals the facts that a version before left without a seal, keeps by
+// what persons are compared, and derives every state by the rules of this one.
 func upToDate(tx *book.Tx) error {
-	if err := sealAll(tx); err != nil {
+	if err := errors.Join(sealAll(tx), keepAllTwinKeys(tx)); err != nil {
 		return err
 	}
 	return derive(tx, delivery.Words())

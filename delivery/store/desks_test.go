@@ -5,6 +5,8 @@ import (
 	"flag"
 	"fmt"
 	"slices"
+	"strconv"
+	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -77,10 +79,15 @@ func (s stock) Decide(v delivery.View) (c delivery.Change, err error) {
 		if err != nil {
 			return c, err
 		}
-		c.Persons = append(c.Persons, delivery.Person{ID: who, Family: fmt.Sprintf("Family %d", n)})
+		c.Persons = append(c.Persons, delivery.Person{ID: who, Family: "Family " + inLetters(n)})
 		add("", who, &delivery.Registered{})
 	}
 	return c, nil
+}
+
+// inLetters writes a number as a name.
+func inLetters(n int) string {
+	return strings.Map(func(digit rune) rune { return digit - '0' + 'a' }, strconv.Itoa(n))
 }
 
 // lend is an act that lends one cylinder to one person.

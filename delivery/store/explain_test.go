@@ -78,6 +78,9 @@ func TestHotQueriesUseTheirIndexes(t *testing.T) {
 		{"a record number", func() error { _, err := desk.Person(ctx, "p00007"); return err }},
 		{"an item's page", func() error { _, err := desk.ItemPage(ctx, "i000007"); return err }},
 		{"a person's page", func() error { _, err := desk.Page(ctx, inventory.PersonID("p00007"), booktest.Start); return err }},
+		{"a second record of a person", func() error {
+			return desk.Ask(ctx, booktest.Start, func(v delivery.View) error { _, err := v.Twins("p00007"); return err })
+		}},
 		{"the settings", func() error { _, err := desk.Programme(ctx); return err }},
 	} {
 		before := len(s.Log(t))

@@ -192,9 +192,11 @@ func openTwins(tx *book.Tx, id inventory.PersonID) ([]delivery.Person, error) {
 	}
 	others, err := book.List(tx, seenPerson(tx), `
 		SELECT identity.body FROM identity JOIN person_now ON person_now.person_id = identity.id
-		WHERE person_now.phase <> $1 AND identity.id <> $2 AND 
-		  (identity.folded LIKE '%' || $3 || '%' ESCAPE '!' OR $4 <> '' AND identity.record LIKE '%' || $4 ESCAPE '!')
-		ORDER BY identity.id`, string(delivery.Joined), string(id), items.EscapeLike(items.Fold(one.Family)), items.EscapeLike(delivery.RecordKey(one.Record)))
+		WHERE person_now.phase <> $1 AND identity.id <> $2 AND identity.id IN (
+		    SELECT id FROM identity WHERE name_key = $3 AND name_key <> ''
+		    UNION
+		    SELECT id FROM identity WHERE record_key = $4 AND record_key <> '')
+		ORDER BY identity.id`, string(delivery.Joined), string(id), delivery.NameKey(one.Family), delivery.RecordKey(one.Record))
 	return slices.DeleteFunc(others, func(p delivery.Person) bool {
 		_, may := delivery.MaybeOne(one, p)
 		return !may || own.Answers[delivery.TwinKey(id, p.ID)] != nil
