@@ -166,9 +166,13 @@ func (v *view) AtPlace(place inventory.Place) ([]inventory.Item, error) {
 	return found, err
 }
 
+// plenty is among how many ready things the one to lend instead is chosen: a
+// refusal must not read a whole shelf while others wait for the book.
+const plenty = 200
+
 func (v *view) Alternative(want delivery.Wanted) (inventory.Item, bool, error) {
 	ready, _, err := items.Items(v.tx, items.Filter{
-		States: []inventory.State{inventory.Ready}, Kind: want.Kind, Size: want.Size,
+		States: []inventory.State{inventory.Ready}, Kind: want.Kind, Size: want.Size, Limit: plenty,
 	})
 	if err != nil {
 		return inventory.Item{}, false, err
