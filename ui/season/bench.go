@@ -28,6 +28,8 @@ func (o *office) bench() error {
 	for _, item := range found {
 		thing := o.items[item.ID]
 		switch {
+		case thing.Place != item.Place:
+			continue // it is not there: another was taken back under its serial
 		case item.Spec.Kind == inventory.Cylinder:
 			if item.Gauge != nil && item.Gauge.Value >= thing.Size.Service*reusable {
 				acts = append(acts, delivery.Bench{Item: item.ID}, delivery.Release{Item: item.ID, Depot: fate.Depot})
@@ -75,6 +77,9 @@ func (o *office) exchange() error {
 	then, kept := o.receive(&act, lot)
 	o.filled = kept
 	for _, item := range found {
+		if o.items[item.ID].Place != item.Place {
+			continue
+		}
 		act.Out = append(act.Out, item.ID)
 		o.items[item.ID].Place = inventory.At(inventory.AtPlant, fate.Plant)
 		o.filled = append(o.filled, item.ID)

@@ -228,16 +228,7 @@ func (o *office) comeHome(r *round) error {
 	for _, i := range r.load {
 		delete(o.loaded, i.ID)
 	}
-	var acts []delivery.Act
-	for _, i := range r.back {
-		act := delivery.Return{Item: i.ID, Depot: fate.Depot}
-		if i.Kind == inventory.Cylinder {
-			act.Gauge = o.read(i, fate.MisreadsUs, "returned", o.clock.Unix())
-		}
-		acts = append(acts, act)
-		i.Place = inventory.At(inventory.AtDepot, fate.Depot)
-	}
-	if err := o.doAll("warehouse", acts); err != nil {
+	if err := o.takeBack(r.back); err != nil {
 		return err
 	}
 	r.out = false

@@ -50,20 +50,21 @@ const (
 
 // What people do. The chances are of one occasion.
 const (
-	Forgets    = 0.015 // a valve stays open after the cylinder was used
-	Answers    = 0.75  // a call by day
-	AnswersCut = 0.85  // a call in a power cut: they wait for it
-	ReadsGauge = 0.8   // of those who answer
-	Misreads   = 0.03  // by one printed number, 500 psi, of a gauge told on the phone
-	MisreadsUs = 0.01  // of one read by us
-	ReadsOther = 0.03  // reads the gauge of the cylinder beside the one asked for
-	NotHome    = 0.06  // nobody opens the door for a visit that is no delivery
-	CallsDry   = 0.9   // who runs dry calls
-	CallsLow   = 0.5   // who sees the gauge at a quarter calls
-	CallsFault = 0.9   // whose machine stops calls
-	CallsCut   = 0.45  // whose power is out calls, by day
-	CallsNight = 0.3   // and at night
-	TellsFlow  = 0.9   // says at which flow they are, truly
+	Forgets     = 0.015 // a valve stays open after the cylinder was used
+	Answers     = 0.75  // a call by day
+	AnswersCut  = 0.85  // a call in a power cut: they wait for it
+	ReadsGauge  = 0.8   // of those who answer
+	Misreads    = 0.03  // by one printed number, 500 psi, of a gauge told on the phone
+	MisreadsUs  = 0.01  // of one read by us
+	WrongSerial = 0.01  // two digits of a thing that came back change places
+	ReadsOther  = 0.03  // reads the gauge of the cylinder beside the one asked for
+	NotHome     = 0.06  // nobody opens the door for a visit that is no delivery
+	CallsDry    = 0.9   // who runs dry calls
+	CallsLow    = 0.5   // who sees the gauge at a quarter calls
+	CallsFault  = 0.9   // whose machine stops calls
+	CallsCut    = 0.45  // whose power is out calls, by day
+	CallsNight  = 0.3   // and at night
+	TellsFlow   = 0.9   // says at which flow they are, truly
 )
 
 // What others do to the programme: of one cylinder at a filling plant, and of one
