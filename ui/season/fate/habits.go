@@ -56,7 +56,7 @@ const (
 	ReadsGauge  = 0.8   // of those who answer
 	Misreads    = 0.03  // by one printed number, 500 psi, of a gauge told on the phone
 	MisreadsUs  = 0.01  // of one read by us
-	WrongSerial = 0.01  // two digits of a thing that came back change places
+	WrongSerial = 0.03  // two digits of a thing that came back change places
 	ReadsOther  = 0.03  // reads the gauge of the cylinder beside the one asked for
 	NotHome     = 0.06  // nobody opens the door for a visit that is no delivery
 	CallsDry    = 0.9   // who runs dry calls
