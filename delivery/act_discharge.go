@@ -67,7 +67,7 @@ func (d Discharge) Decide(v View) (Change, error) {
 	if err != nil {
 		return Change{}, err
 	}
-	bridge, err := d.Bridge(v)
+	bridge, err := d.bridge(v)
 	if err != nil {
 		return Change{}, err
 	}

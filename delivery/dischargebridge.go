@@ -9,9 +9,19 @@ import (
 	"lungwort/inventory/refusal"
 )
 
-// Bridge returns the bridge question of the discharge as it stands; the
-// screen asks it at every keystroke.
+// Bridge returns the bridge question of the discharge as it stands, with what
+// could be added; the screen asks it at every keystroke.
 func (d Discharge) Bridge(v View) (Bridge, error) {
+	b, err := d.bridge(v)
+	if err != nil {
+		return b, err
+	}
+	b.Ready, err = d.stillReady(v)
+	return b, err
+}
+
+// bridge is Bridge without what could be added.
+func (d Discharge) bridge(v View) (Bridge, error) {
 	p, err := v.Programme()
 	if err != nil {
 		return Bridge{}, err
@@ -54,9 +64,6 @@ func (d Discharge) Bridge(v View) (Bridge, error) {
 	b.Unasked = brings && address.Mains == ""
 	if brings && address.Mains == MainsNo {
 		b.NoMains = address.Where()
-	}
-	if b.Ready, err = d.stillReady(v); err != nil {
-		return b, err
 	}
 	for _, piece := range d.HandOver {
 		item, err := v.Item(piece.Item)
