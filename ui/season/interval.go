@@ -88,3 +88,5 @@ func (interval) darkened(*office, inventory.FactID) error        { return nil }
 func (interval) relit(*office, inventory.FactID, fate.Cut) error { return nil }
 
 func (interval) promises(slots []delivery.Slot) delivery.Slot { return slots[0] }
+
+func (interval) waitsAtDoor(*office, *truth.Home, time.Duration) time.Duration { return patience }

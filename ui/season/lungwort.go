@@ -159,3 +159,16 @@ func (lungwort) promises(slots []delivery.Slot) delivery.Slot {
 	least, _ := delivery.LeastDriving(slots, slots[0].Arrive.Add(bridged))
 	return least
 }
+
+// waitsAtDoor follows the card for a locked door: the driver calls, knocks, and
+// goes on where it will be long.
+func (lungwort) waitsAtDoor(o *office, h *truth.Home, later time.Duration) time.Duration {
+	if later <= knocking {
+		return knocking
+	}
+	o.tally.Calls++
+	if later > halfHour && o.season.Happens(fate.AnswersCut, "from the door", h.N, o.clock.YearDay()) {
+		return knocking
+	}
+	return patience
+}

@@ -18,6 +18,9 @@ type policy interface {
 	// promises chooses the slot of the van that brings the kit of somebody who
 	// leaves the ward.
 	promises(slots []delivery.Slot) delivery.Slot
+	// waitsAtDoor is how long the driver waits at most for somebody who will be home
+	// from the ward so much later.
+	waitsAtDoor(o *office, h *truth.Home, later time.Duration) time.Duration
 	// rang is somebody on the cylinder who called; dry: nothing is left.
 	rang(o *office, h *truth.Home, dry bool) error
 	// again is when a visit that fails now is tried once more; missed is one that

@@ -139,3 +139,5 @@ func (textbook) darkened(*office, inventory.FactID) error        { return nil }
 func (textbook) relit(*office, inventory.FactID, fate.Cut) error { return nil }
 
 func (textbook) promises(slots []delivery.Slot) delivery.Slot { return slots[0] }
+
+func (textbook) waitsAtDoor(*office, *truth.Home, time.Duration) time.Duration { return patience }

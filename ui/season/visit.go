@@ -33,8 +33,8 @@ func (o *office) arrive(r *round, h *truth.Home) error {
 		return o.drive(r)
 	}
 	if wait := h.At.Sub(o.clock); wait > 0 {
-		if wait > patience {
-			return o.fail(r, h, "not home from the ward yet", patience)
+		if most := o.policy.waitsAtDoor(o, h, wait); wait > most {
+			return o.fail(r, h, "not home from the ward yet", most)
 		}
 		o.at(h.At, func() error { return o.arrive(r, h) })
 		return nil
