@@ -114,17 +114,14 @@ func (t *Tx) Insert(query string, args ...any) (int64, error) {
 	return id, err
 }
 
-// together is how many rows one statement of InsertAll writes.
+// together is how many rows one statement of InsertAll writes at most.
 const together = 16
 
 // InsertAll writes rows of as many values each as into names columns, in
 // order: "pump (id, litres)".
 func (t *Tx) InsertAll(into string, rows [][]any) error {
 	for len(rows) > 0 {
-		n := 1
-		if len(rows) >= together {
-			n = together
-		}
+		n := min(len(rows), together)
 		if _, err := t.Exec(insertion(into, n, len(rows[0])), slices.Concat(rows[:n]...)...); err != nil {
 			return err
 		}
